@@ -1,0 +1,109 @@
+// Package adaptation finds the least change to a dish that suits everyone at
+// the table, with a proof, or says why there is none.
+package adaptation
+
+import (
+	"time"
+
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
+	"potwright/internal/swap"
+)
+
+// Proof is how sure an answer is the best.
+type Proof string
+
+// Proofs.
+const (
+	Optimal    Proof = "optimal"    // nothing allowed changes the dish less
+	Infeasible Proof = "infeasible" // nothing allowed suits everyone
+	BestFound  Proof = "best found" // the search was stopped; Gap says how much less might do
+)
+
+// Wishes are what a person asks of an adaptation.
+type Wishes struct {
+	Lock []int `json:"lock,omitempty"` // lines that must stay as they are
+	// Refuse are options not wanted: rule id by line, Line -1 for every line.
+	Refuse []Pick `json:"refuse,omitempty"`
+	// Insist are options that must be taken.
+	Insist []Pick `json:"insist,omitempty"`
+	// MaxChanges caps the number of changed lines; 0 means no cap.
+	MaxChanges int `json:"max_changes,omitempty"`
+}
+
+// Pick is a rule on a line.
+type Pick struct {
+	Line int    `json:"line"`
+	Rule string `json:"rule"`
+}
+
+// Change is one line changed.
+type Change struct {
+	Line   int
+	From   string
+	Option swap.Option
+	// Why are reasons for people; For are the members it is for.
+	Why, For []string
+}
+
+// Plate is what one member gets.
+type Plate struct {
+	Member  household.Member
+	Portion float64 // share of one serving
+	// AtTable is what is added at the table or done to this plate, as sentences.
+	AtTable []string
+	Panel   nutrient.Panel
+	Verdict household.Verdict
+}
+
+// Balance is one function of the dish before and after, as a share of before
+// (1 = kept); Known is false where the dish had none.
+type Balance struct {
+	Function      string
+	Before, After float64 // in the function's own unit
+	Unit          string
+}
+
+// Reach is the least (or most, for an at-least limit) that one member's limit
+// can be brought to.
+type Reach struct {
+	Member string
+	Limit  household.Limit
+	Amount float64
+}
+
+// Answer is the adapted dish, or why there is none.
+type Answer struct {
+	Fits    bool
+	Proof   Proof
+	Gap     int
+	Elapsed time.Duration
+	Nodes   int
+	Changes []Change
+	Plates  []Plate
+	// Recipe is the adapted recipe with its method rewritten.
+	Recipe  recipe.Recipe
+	Pot     nutrient.Pot
+	Balance []Balance
+	// Conflicts, where nothing fits: the limits and needs that clash, as
+	// sentences, and the least each can reach.
+	Conflicts []string
+	Reachable []Reach
+	// Nearest, where nothing fits, are things that can still be done.
+	Nearest  []string
+	Cautions []string
+	// Labels are the highest label figures for packaged lines.
+	Labels []LabelCeiling
+	// Options are all options that were considered, by line, for the page.
+	Options map[int][]swap.Option
+}
+
+// LabelCeiling is the highest figure on a package that keeps everyone inside.
+type LabelCeiling struct {
+	Line     int
+	Nutrient composition.Nutrient
+	AtMost   float64 // in the nutrient's unit, per Per
+	Per      string
+}

@@ -1,0 +1,2 @@
+// Package archtest holds the tests that keep imports pointing inward.
+package archtest

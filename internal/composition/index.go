@@ -1,0 +1,3 @@
+package composition
+
+type index struct{}

@@ -1,0 +1,26 @@
+package diagnostic
+
+// distance is the edit distance of a and b, or limit when it is that or more.
+func distance(a, b string, limit int) int {
+	x, y := []rune(a), []rune(b)
+	if len(x)-len(y) >= limit || len(y)-len(x) >= limit {
+		return limit
+	}
+	prev := make([]int, len(y)+1)
+	for j := range prev {
+		prev[j] = j
+	}
+	for i, c := range x {
+		row := make([]int, len(y)+1)
+		row[0] = i + 1
+		for j, d := range y {
+			cost := 1
+			if c == d {
+				cost = 0
+			}
+			row[j+1] = min(row[j]+1, prev[j+1]+1, prev[j]+cost)
+		}
+		prev = row
+	}
+	return min(prev[len(y)], limit)
+}

@@ -1,0 +1,98 @@
+// Package household is the people at one table: limits, allowance plans,
+// avoidances, texture and hand needs; and what a portion means for each.
+package household
+
+import "potwright/internal/composition"
+
+// Household is the people who eat together.
+type Household struct {
+	ID      int64
+	Name    string
+	Cook    Cook
+	Members []Member
+	// MealShare is the part of a day's limit that one meal may use, 0..1;
+	// 0 means DefaultMealShare.
+	MealShare float64
+}
+
+// DefaultMealShare is used where the household set none: a third of a day,
+// three meals alike. A design choice, not a published figure; pages say so.
+const DefaultMealShare = 1.0 / 3
+
+// Cook is the one who cooks.
+type Cook struct {
+	// Spare are the hand loads to avoid: fine_knife_work, grip, pinch,
+	// tight_twist, lift, long_stirring, pour_hot_liquid.
+	Spare []string
+	// LiftLimitKg is the heaviest thing to lift, kg; 0 where there is none.
+	LiftLimitKg float64
+}
+
+// Member is one person at the table.
+type Member struct {
+	ID     int64
+	Name   string
+	Age    int // years; 0 where not told
+	Limits []Limit
+	Plan   *Plan
+	// Avoid are allergens, kinds or foods: "milk", "pork", "food:celery".
+	Avoid   []string
+	Texture *Texture
+	// Portion is the usual share of a serving, 1 = one serving.
+	Portion float64
+	// PortionMin and PortionMax are what the member accepts; equal to Portion
+	// where it must not move. 0 means Portion.
+	PortionMin, PortionMax float64
+}
+
+// Period is what a limit counts over.
+type Period string
+
+// Periods of a limit.
+const (
+	PerServing Period = "serving"
+	PerMeal    Period = "meal"
+	PerDay     Period = "day"
+)
+
+// SetBy is who set a limit.
+type SetBy string
+
+// Who may set a limit. A clinician's limit must hold at the high end of the
+// range, others at the middle.
+const (
+	Clinician SetBy = "clinician"
+	Guidance  SetBy = "guidance"
+	OwnChoice SetBy = "own_choice"
+)
+
+// Limit bounds one nutrient, in the nutrient's unit.
+type Limit struct {
+	Nutrient composition.Nutrient `json:"nutrient"`
+	AtMost   *float64             `json:"at_most,omitempty"`
+	AtLeast  *float64             `json:"at_least,omitempty"`
+	Per      Period               `json:"per"`
+	SetBy    SetBy                `json:"set_by"`
+}
+
+// Plan is an allowance plan the household defines itself: a portion costs the
+// weighted sum of its nutrients, rounded half up to a multiple of RoundTo, at
+// least Floor. Foods whose kind is in Free cost nothing.
+type Plan struct {
+	// Unit is what the household calls one unit of the allowance.
+	Unit      string                           `json:"unit"`
+	Weights   map[composition.Nutrient]float64 `json:"weights"` // units per kcal, g, mg or µg
+	RoundTo   float64                          `json:"round_to"`
+	Floor     float64                          `json:"floor"`
+	Allowance float64                          `json:"allowance"`
+	Per       Period                           `json:"per"`
+	Free      []string                         `json:"free,omitempty"`
+}
+
+// Texture is a need set by a swallowing specialist.
+type Texture struct {
+	// Level is the IDDSI level 3..7.
+	Level int `json:"level"`
+	// Avoid are features: stringy, husks, hard, crumbly, mixed_thin_and_thick, …
+	Avoid []string `json:"avoid,omitempty"`
+}

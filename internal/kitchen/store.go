@@ -1,0 +1,63 @@
+// Package kitchen is the use cases: read, analyse, check, adapt, save. The
+// command line, pages and any other door call it, so they cannot disagree.
+package kitchen
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/recipe"
+)
+
+// Errors of a Store.
+var (
+	ErrNotFound = errors.New("not found")
+	ErrTaken    = errors.New("name already taken")
+)
+
+// RecipeSummary is a recipe in a list.
+type RecipeSummary struct {
+	ID        int64
+	Title     string
+	Versions  int
+	LatestID  int64 // id of the newest version
+	CreatedAt time.Time
+	SavedAt   time.Time // of the newest version
+}
+
+// Store keeps households, recipes and versions. Everything but households is
+// found by household as well as by id, so one household never sees another's.
+// Every Find returns ErrNotFound where there is none; Lists return nothing.
+type Store interface {
+	// CreateHousehold saves a new household with its members and returns it with
+	// ids. ErrTaken where the name is used.
+	CreateHousehold(ctx context.Context, h household.Household) (household.Household, error)
+	FindHousehold(ctx context.Context, id int64) (household.Household, error)
+	ListHouseholds(ctx context.Context) ([]household.Household, error)
+	// SaveHousehold replaces the household's settings and members; members keep
+	// their ids. ErrTaken where two members share a name.
+	SaveHousehold(ctx context.Context, h household.Household) (household.Household, error)
+
+	ListRecipes(ctx context.Context, householdID int64) ([]RecipeSummary, error)
+	// CreateRecipe saves a recipe with its first version and returns that version.
+	CreateRecipe(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
+	// AddVersion saves a further version of v.RecipeID; its number follows the
+	// last. ErrNotFound where the parent is not a version of that recipe.
+	AddVersion(ctx context.Context, householdID int64, v recipe.Version) (recipe.Version, error)
+	FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error)
+	// ListVersions gives a recipe's versions, oldest first.
+	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
+	FindRecipe(ctx context.Context, householdID, recipeID int64) (RecipeSummary, error)
+
+	// Choices are the household's remembered corrections by food phrase.
+	Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error)
+	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error
+	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
+
+	// Wishes are the locks, refusals and caps kept with a recipe.
+	Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)
+	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
+}

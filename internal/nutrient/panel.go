@@ -1,0 +1,53 @@
+// Package nutrient computes panels from matched lines: per line, for the pot
+// and per serving, every amount a range and every unknown listed.
+package nutrient
+
+import (
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/spread"
+)
+
+// Panel is one amount per nutrient, in the nutrient's unit. What the amounts
+// are of (a line, the pot, a serving, a plate) is said by the field that holds
+// the panel.
+type Panel [composition.NutrientCount]Amount
+
+// Amount is a range and how many parts of it are unknown: where Unknown > 0
+// the range covers the known parts only and is a lower bound.
+type Amount struct {
+	spread.Range
+	Unknown int
+}
+
+// LinePanel is what one line brings to the pot.
+type LinePanel struct {
+	Matched foodmatch.Matched
+	Grams   spread.Range
+	Panel   Panel
+	// Doubts are the independent sources of uncertainty of this line.
+	Doubts []Doubt
+}
+
+// Doubt is one independent source of uncertainty: the half-widths it adds to
+// each nutrient, below and above the middle. Doubts of one Factor in several
+// lines move together (two lines of the same food); different factors are
+// independent.
+type Doubt struct {
+	// Factor names the source: "grams:3" (the weight of line 3),
+	// "food:sr:02047" (the composition of a food), "match:3" (which food).
+	Factor   string
+	Down, Up [composition.NutrientCount]float64
+}
+
+// Pot is the whole dish.
+type Pot struct {
+	Servings float64
+	Lines    []LinePanel
+	// Total is the pot, Serving is Total ÷ Servings.
+	Total, Serving Panel
+	// Yield is the weight of the finished dish in grams.
+	YieldGrams spread.Range
+	// Unknown lists, by nutrient, the indices of the lines that leave it unknown.
+	Unknown map[composition.Nutrient][]int
+}

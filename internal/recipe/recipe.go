@@ -1,0 +1,86 @@
+// Package recipe is a recipe as a person wrote it, its reading, and its
+// versions.
+package recipe
+
+import (
+	"time"
+
+	"potwright/internal/ingredient"
+	"potwright/internal/spread"
+)
+
+// Recipe is a recipe with its words kept.
+type Recipe struct {
+	Title string
+	// Servings is how many the recipe says it serves; ServingsAssumed is set,
+	// with the reason in Notes, where it does not say.
+	Servings        float64
+	ServingsAssumed bool
+	// YieldText is what the recipe says it makes, as written.
+	YieldText string
+	Lines     []Line
+	Steps     []Step
+	Notes     []string
+	// Text is the whole input as pasted.
+	Text string
+}
+
+// Line is one ingredient line.
+type Line struct {
+	// Section is the heading the line stands under, or "".
+	Section string
+	Reading ingredient.Reading
+	// Fix is the person's correction of this line, or nil.
+	Fix *Correction
+	// SourceLine counts lines of the pasted text from 1; 0 for a line that was
+	// not pasted.
+	SourceLine int
+}
+
+// Correction is what a person says a line means; it is an input to matching,
+// never a patch on its result.
+type Correction struct {
+	// FoodID is the food, or "" to leave it to the match.
+	FoodID string `json:"food_id,omitempty"`
+	// Grams is the edible weight in the pot, or nil to leave it to the measure.
+	Grams *spread.Range `json:"grams,omitempty"`
+	// Skip leaves the line out of the sums ("not eaten").
+	Skip bool `json:"skip,omitempty"`
+}
+
+// Step is one step of the method.
+type Step struct {
+	Section string
+	Text    string
+}
+
+// Change is one change that led to a version, for people to read.
+type Change struct {
+	// Line is the index of the ingredient line in the parent version, or -1.
+	Line int      `json:"line"`
+	From string   `json:"from"`
+	To   []string `json:"to"`
+	// RuleID of the swap rule, or "" for a person's own edit.
+	RuleID string   `json:"rule"`
+	Why    []string `json:"why"`
+	For    []string `json:"for"`
+}
+
+// Version is a saved state of a recipe. Versions are never overwritten.
+type Version struct {
+	ID       int64
+	RecipeID int64
+	ParentID int64 // 0 for the first
+	Number   int   // 1, 2, 3 … within the recipe
+	SavedAt  time.Time
+	Note     string
+	// Text is the recipe as plain text, which read afresh gives this version.
+	Text string
+	// Fixes are corrections by ingredient line index.
+	Fixes   map[int]Correction
+	Changes []Change
+	// PanelJSON is the panel as computed when saved.
+	PanelJSON string
+	// PlatesJSON is what each member gets, as decided when saved; "" if none.
+	PlatesJSON string
+}

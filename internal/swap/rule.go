@@ -1,0 +1,106 @@
+// Package swap is the swap rules as values: matching a rule to an ingredient
+// line, the options it opens, and the balance of a dish.
+package swap
+
+import (
+	"potwright/internal/foodmatch"
+)
+
+// Action is what a rule does to a line.
+type Action string
+
+// Actions of a rule.
+const (
+	Replace Action = "replace" // other foods in its place
+	Rinse   Action = "rinse"   // drained and rinsed instead of as it comes
+	Drain   Action = "drain"   // drained instead of as it comes
+	Reduce  Action = "reduce"  // less of the same
+	Omit    Action = "omit"    // left out
+	ToTable Action = "table"   // held back from the pot, offered at the table
+)
+
+// Rule is one swap rule as written in rules/swap. Its effect on nutrients is
+// never written down: it is computed from the foods.
+type Rule struct {
+	ID    string
+	Title string
+	Match Match
+	Do    Action
+	With  []Ingredient // for Replace: what comes instead, together
+	Keep  []float64    // for Reduce: the shares kept, each an option of its own
+	// Change is how much one use changes the dish for those who eat it, 1..20.
+	Change int
+	// Effort is work for the cook, -3 (much easier) .. 3 (much more).
+	Effort int
+	// Touches are the functions of dish balance it moves: salt, savour, body, …
+	Touches []string
+	// Spares are hand loads that the swap takes away, Asks those it adds.
+	Spares, Asks []string
+	// Softens are texture features the swap takes away ("stringy", "husks").
+	Softens  []string
+	Method   []MethodEdit
+	Why      string
+	Source   string // a source, or "common practice"
+	Cautions []string
+	// Together names a set of which one dish may use at most one rule, or "".
+	Together string
+	// Manual rules are never chosen on their own; a person may insist on one.
+	Manual bool
+	// File and Line say where the rule stands.
+	File string
+	Line int
+}
+
+// Match says which lines a rule fits. Every list that is not empty must hold;
+// within a list one entry is enough.
+type Match struct {
+	Foods    []string // names of table rows
+	Kinds    []string
+	NotKinds []string
+	NotFoods []string
+	States   []string // state words of the table row
+	NotState []string
+	Units    []string // units of the line: can, cup, each, …
+	Words    []string // words in the line as written: "chopped", "diced", …
+	NotWords []string
+	DishHas  []string // kinds another line must have
+	DishNot  []string // kinds no other line may have
+}
+
+// Ingredient is one replacement: Ratio of the original's amount, by weight or
+// by volume.
+type Ingredient struct {
+	Food  string  // name of a table row
+	Ratio float64 // amount of the new per 1 of the old
+	By    string  // "volume", "weight" (grams) or "piece" (the line's own count × Ratio Units)
+	Unit  string  // unit to write it in, or "" for the line's own or the best kitchen unit
+	Say   string  // words for the line instead of the food's name; must still read as that food
+	Note  string  // preparation to write after it: "chopped"
+}
+
+// MethodEdit is what a rule does to the method.
+type MethodEdit struct {
+	// Do is "add" (a new step), "drop" (sentences that hold Find, where they
+	// speak of this line alone), "replace" (Find by Text in steps that mention
+	// the line), or "move" (take the ingredient out of its step; say Text at At).
+	Do   string
+	Find string
+	Text string
+	// At is start, end, before, with or after (the step that uses the line).
+	At string
+}
+
+// Option is one thing that may be done with a line.
+type Option struct {
+	Rule *Rule
+	// Text is the new ingredient lines, none where the line leaves the pot; read
+	// afresh they give Lines.
+	Text  []string
+	Lines []foodmatch.Matched
+	// AtTable is what is offered at the table instead, as text for the whole pot,
+	// with its reading; empty unless Rule.Do is ToTable.
+	AtTable []string
+	Table   []foodmatch.Matched
+	Change  int
+	Effort  int
+}
