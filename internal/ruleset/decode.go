@@ -1,0 +1,363 @@
+package ruleset
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"potwright/internal/diagnostic"
+
+	yaml "go.yaml.in/yaml/v4"
+)
+
+// maxBytes bounds a file; the largest of ours is under 100 kB.
+const maxBytes = 1 << 20
+
+// source is a file being read: it collects the faults of all its values.
+type source struct {
+	file   string
+	rule   string // id of the rule being read, written into its faults
+	faults diagnostic.Faults
+}
+
+// value is one node of a file with its place. The zero node is an absent value:
+// reading it gives the zero of what is asked for and no fault.
+type value struct {
+	src   *source
+	node  *yaml.Node
+	field string // path from the top: "limits[0].nutrient"
+}
+
+// fields are the entries of a mapping.
+type fields struct {
+	value
+	keys map[string]*yaml.Node
+	vals map[string]*yaml.Node
+}
+
+// open parses one document. A file that can't be parsed gives an absent value
+// and its fault in src.
+func open(file string, data []byte) (*source, value) {
+	src := &source{file: file}
+	top := value{src: src}
+	if len(data) > maxBytes {
+		src.add(diagnostic.Fault{Problem: fmt.Sprintf("file of %d bytes is too large", len(data)),
+			Expected: fmt.Sprintf("at most %d bytes", maxBytes)})
+		return src, top
+	}
+	var doc yaml.Node
+	if err := yaml.Load(data, &doc); err != nil {
+		src.syntax(err)
+		return src, top
+	}
+	if doc.Kind == yaml.DocumentNode && len(doc.Content) == 1 {
+		top.node = doc.Content[0]
+	}
+	return src, top
+}
+
+func (s *source) add(f diagnostic.Fault) {
+	f.File = s.file
+	if f.Rule == "" {
+		f.Rule = s.rule
+	}
+	s.faults = append(s.faults, f)
+}
+
+func (s *source) syntax(err error) {
+	f := diagnostic.Fault{Problem: "not readable as YAML: " + err.Error()}
+	var one *yaml.LoadError
+	var all *yaml.LoadErrors
+	switch {
+	case errors.As(err, &one) && one.Message != "":
+		f.Line, f.Column = max(one.Mark.Line, 0), max(one.Mark.Column, 0)
+		f.Problem = "not readable as YAML: " + one.Message
+	case errors.As(err, &all) && len(all.Errors) > 0:
+		e := all.Errors[0]
+		f.Line, f.Column = max(e.Mark.Line, 0), max(e.Mark.Column, 0)
+		f.Problem = "not readable as YAML: " + strings.TrimPrefix(e.Message, "yaml: ")
+	}
+	s.add(f)
+}
+
+// absent reports whether there is no value here (a key left out, or null).
+func (v value) absent() bool {
+	return v.node == nil || v.node.Kind == yaml.ScalarNode && v.node.ShortTag() == "!!null"
+}
+
+// line is where the value stands, 0 for an absent one.
+func (v value) line() int {
+	if v.node == nil {
+		return 0
+	}
+	return v.node.Line
+}
+
+// fault records that this value is wrong.
+func (v value) fault(problem, expected string) {
+	f := diagnostic.Fault{Field: v.field, Problem: problem, Expected: expected}
+	if v.node != nil {
+		f.Line, f.Column = v.node.Line, v.node.Column
+	}
+	v.src.add(f)
+}
+
+// faultWord records an unknown word and the nearest allowed one.
+func (v value) faultWord(what, word string, allowed []string) {
+	expected := ""
+	switch near := diagnostic.Nearest(word, allowed); {
+	case near != "":
+		expected = strconv.Quote(near)
+	case len(allowed) > 0 && len(allowed) <= 24:
+		expected = "one of " + strings.Join(allowed, ", ")
+	}
+	v.fault(fmt.Sprintf("unknown %s %q", what, word), expected)
+}
+
+// quoted is the offending text as written, cut short.
+func (v value) quoted() string {
+	switch {
+	case v.node == nil:
+		return "nothing"
+	case v.node.Kind == yaml.MappingNode:
+		return "a mapping"
+	case v.node.Kind == yaml.SequenceNode:
+		return "a list"
+	case v.node.Kind == yaml.AliasNode:
+		return strconv.Quote("*" + v.node.Value)
+	}
+	text := []rune(v.node.Value)
+	if len(text) > 60 {
+		text = append(text[:60], '…')
+	}
+	return strconv.Quote(string(text))
+}
+
+// scalar is the plain text here; ok is false, with a fault, for anything else.
+func (v value) scalar(expected string) (string, bool) {
+	if v.absent() {
+		return "", false
+	}
+	if v.node.Kind != yaml.ScalarNode {
+		v.fault("found "+v.quoted(), expected)
+		return "", false
+	}
+	return v.node.Value, true
+}
+
+// text reads one line of words, trimmed; an empty one is a fault.
+func (v value) text() string {
+	s, ok := v.scalar("text")
+	if ok && strings.TrimSpace(s) == "" {
+		v.fault("empty text", "words")
+	}
+	return strings.TrimSpace(s)
+}
+
+// word reads text that must be one of allowed; what names it in the fault.
+func (v value) word(what string, allowed []string) string {
+	s, ok := v.scalar("one of " + strings.Join(allowed, ", "))
+	if !ok {
+		return ""
+	}
+	for _, a := range allowed {
+		if a == s {
+			return s
+		}
+	}
+	v.faultWord(what, s, allowed)
+	return ""
+}
+
+// number reads a finite number within low..high.
+func (v value) number(low, high float64) float64 {
+	expected := between(low, high)
+	s, ok := v.scalar(expected)
+	if !ok {
+		return 0
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		v.fault(v.quoted()+" is not a number", expected)
+		return 0
+	}
+	if x < low || x > high {
+		v.fault(v.quoted()+" is out of range", expected)
+		return 0
+	}
+	return x
+}
+
+// positive reads a number above 0 and at most high.
+func (v value) positive(high float64) float64 {
+	x := v.number(0, high)
+	if x == 0 && v.node != nil && v.node.Kind == yaml.ScalarNode {
+		if y, err := strconv.ParseFloat(v.node.Value, 64); err == nil && y == 0 {
+			v.fault(v.quoted()+" is not above 0", "a number above 0")
+		}
+	}
+	return x
+}
+
+// whole reads a whole number within low..high.
+func (v value) whole(low, high int) int {
+	x := v.number(float64(low), float64(high))
+	if x != math.Trunc(x) {
+		v.fault(v.quoted()+" is not a whole number", between(float64(low), float64(high)))
+		return 0
+	}
+	return int(x)
+}
+
+// yes reads true or false.
+func (v value) yes() bool {
+	s, ok := v.scalar("true or false")
+	if ok && s != "true" && s != "false" {
+		v.fault(v.quoted()+" is neither true nor false", "true or false")
+	}
+	return s == "true"
+}
+
+// list gives the entries of a list; an absent one has none.
+func (v value) list() []value {
+	if v.absent() {
+		return nil
+	}
+	if v.node.Kind != yaml.SequenceNode {
+		v.fault("found "+v.quoted(), "a list")
+		return nil
+	}
+	out := make([]value, len(v.node.Content))
+	for i, n := range v.node.Content {
+		out[i] = value{src: v.src, node: n, field: fmt.Sprintf("%s[%d]", v.field, i)}
+	}
+	return out
+}
+
+// texts reads a list of words.
+func (v value) texts() []string {
+	var out []string
+	for _, e := range v.list() {
+		if s := e.text(); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// words reads a list of which every entry must be one of allowed.
+func (v value) words(what string, allowed []string) []string {
+	var out []string
+	for _, e := range v.list() {
+		if s := e.word(what, allowed); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// mapping gives the entries of a mapping whose keys must all be allowed; no
+// allowed keys means any. An absent value has no entries.
+func (v value) mapping(allowed ...string) fields {
+	m := fields{value: v, keys: map[string]*yaml.Node{}, vals: map[string]*yaml.Node{}}
+	if v.absent() {
+		return m
+	}
+	if v.node.Kind != yaml.MappingNode {
+		v.fault("found "+v.quoted(), "a mapping of keys to values")
+		return m
+	}
+	for i := 0; i+1 < len(v.node.Content); i += 2 {
+		m.put(v.node.Content[i], v.node.Content[i+1], allowed)
+	}
+	return m
+}
+
+func (m fields) put(key, val *yaml.Node, allowed []string) {
+	at := value{src: m.src, node: key, field: m.field}
+	if key.Kind != yaml.ScalarNode || key.Value == "" {
+		at.fault("key "+at.quoted()+" is not a word", "a key")
+		return
+	}
+	if len(allowed) > 0 && !contains(allowed, key.Value) {
+		at.unknownKey(key.Value, allowed)
+		return
+	}
+	if _, twice := m.keys[key.Value]; twice {
+		at.fault(fmt.Sprintf("key %q is written twice", key.Value), "one of each")
+		return
+	}
+	m.keys[key.Value], m.vals[key.Value] = key, val
+}
+
+// computedKeys are what people are tempted to write down and may not.
+var computedKeys = [...]string{"nutrients", "nutrient", "effect", "effects", "saves", "sodium_mg"}
+
+func (v value) unknownKey(key string, allowed []string) {
+	if contains(computedKeys[:], key) {
+		v.fault(fmt.Sprintf("key %q: the effect on nutrients is never written down, it is computed from the foods", key),
+			"no such key")
+		return
+	}
+	v.faultWord("key", key, allowed)
+}
+
+// get is the value of a key, absent where the key is not there.
+func (m fields) get(key string) value {
+	field := key
+	if m.field != "" {
+		field = m.field + "." + key
+	}
+	v := value{src: m.src, node: m.vals[key], field: field}
+	if v.node != nil && v.node.Kind == yaml.AliasNode {
+		v.fault("found the alias "+v.quoted(), "the value itself")
+		v.node = nil
+	}
+	return v
+}
+
+// need is the value of a key that must be there; without it the fault stands at
+// the mapping.
+func (m fields) need(key string) value {
+	v := m.get(key)
+	if v.absent() && (m.node == nil || m.node.Kind == yaml.MappingNode) {
+		at := value{src: m.src, node: m.node, field: m.field}
+		at.fault(fmt.Sprintf("missing %q", key), "a value for it")
+		v.node = nil
+	}
+	return v
+}
+
+// has reports whether the key is written, even if with nothing.
+func (m fields) has(key string) bool { return m.keys[key] != nil }
+
+// order is the keys in the order written.
+func (m fields) order() []string {
+	var out []string
+	if m.node == nil || m.node.Kind != yaml.MappingNode {
+		return nil
+	}
+	for i := 0; i+1 < len(m.node.Content); i += 2 {
+		if k := m.node.Content[i]; m.keys[k.Value] == k {
+			out = append(out, k.Value)
+		}
+	}
+	return out
+}
+
+func between(low, high float64) string {
+	return fmt.Sprintf("a number from %s to %s", plain(low), plain(high))
+}
+
+func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+func contains(words []string, w string) bool {
+	for _, x := range words {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
