@@ -1,0 +1,85 @@
+package nutrient
+
+import (
+	"strconv"
+
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/spread"
+)
+
+// Compute sums matched lines into a pot of so many servings (> 0).
+func Compute(lines []foodmatch.Matched, servings float64) Pot {
+	panels := make([]LinePanel, len(lines))
+	for i, m := range lines {
+		panels[i] = Line(strconv.Itoa(i), m)
+	}
+	return Sum(panels, servings)
+}
+
+// Sum adds line panels into a pot of so many servings (> 0).
+func Sum(lines []LinePanel, servings float64) Pot {
+	pot := Pot{Servings: servings, Lines: lines, Unknown: map[composition.Nutrient][]int{}}
+	pot.Total = Together(lines)
+	pot.Serving = pot.Total.Scale(1 / servings)
+	for i, lp := range lines {
+		for n, a := range lp.Panel {
+			if a.Unknown > 0 {
+				pot.Unknown[composition.Nutrient(n)] = append(pot.Unknown[composition.Nutrient(n)], i)
+			}
+		}
+	}
+	pot.YieldGrams = yield(lines)
+	return pot
+}
+
+// Together is the panel of several lines, their doubts combined.
+func Together(lines []LinePanel) Panel {
+	var total Panel
+	var doubts []Doubt
+	for _, lp := range lines {
+		for n, a := range lp.Panel {
+			total[n].Mid += a.Mid
+			total[n].Unknown += a.Unknown
+		}
+		doubts = append(doubts, lp.Doubts...)
+	}
+	return withRanges(total, doubts)
+}
+
+// Scale multiplies every amount; unknown stays unknown.
+func (p Panel) Scale(k float64) Panel {
+	for n := range p {
+		p[n].Range = p[n].Range.Scale(k)
+	}
+	return p
+}
+
+// Plus adds an independent panel.
+func (p Panel) Plus(o Panel) Panel {
+	for n := range p {
+		p[n].Range = p[n].Range.Add(o[n].Range)
+		p[n].Unknown += o[n].Unknown
+	}
+	return p
+}
+
+// Shares of water that a covered and an open pot lose; the middle lies between.
+// Design figures, no published rate for home pots: the cook's own weighing
+// replaces them.
+const (
+	leastWaterLoss = 0.0
+	usualWaterLoss = 0.10
+	mostWaterLoss  = 0.30
+)
+
+// yield is the weight of the finished dish in grams.
+func yield(lines []LinePanel) spread.Range {
+	var grams spread.Range
+	var water float64
+	for _, lp := range lines {
+		grams = grams.Add(lp.Grams)
+		water += lp.Panel[composition.Water].Mid
+	}
+	return spread.Between(grams.Low-mostWaterLoss*water, grams.Mid-usualWaterLoss*water, grams.High-leastWaterLoss*water)
+}
