@@ -3,6 +3,7 @@
 package swap
 
 import (
+	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 )
 
@@ -27,8 +28,13 @@ type Rule struct {
 	Match Match
 	Do    Action
 	With  []Ingredient // for Replace: what comes instead, together
-	Keep  []float64    // for Reduce: the shares kept, each an option of its own
-	// Change is how much one use changes the dish for those who eat it, 1..20.
+	// Keep are, for Reduce, the shares kept, each an option of its own; for
+	// ToTable the one share of the line's amount that is offered at the table,
+	// the whole where empty.
+	Keep []float64
+	// Change is how much one use changes the dish for those who eat it, 1..20
+	// (1 nobody notices, 5 some do, 10 a different dish in part, 20 its character
+	// is gone). With several shares kept it is that of the smallest.
 	Change int
 	// Effort is work for the cook, -3 (much easier) .. 3 (much more).
 	Effort int
@@ -46,9 +52,16 @@ type Rule struct {
 	Together string
 	// Manual rules are never chosen on their own; a person may insist on one.
 	Manual bool
+	// Examples are lines that it must and must not fit; they are its test.
+	Examples Examples
 	// File and Line say where the rule stands.
 	File string
 	Line int
+}
+
+// Examples of a rule are ingredient lines as cooks write them.
+type Examples struct {
+	Fires, Not []string
 }
 
 // Match says which lines a rule fits. Every list that is not empty must hold;
@@ -70,13 +83,27 @@ type Match struct {
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
 // by volume.
 type Ingredient struct {
-	Food  string  // name of a table row
-	Ratio float64 // amount of the new per 1 of the old
-	By    string  // "volume", "weight" (grams) or "piece" (the line's own count × Ratio Units)
-	Unit  string  // unit to write it in, or "" for the line's own or the best kitchen unit
-	Say   string  // words for the line instead of the food's name; must still read as that food
-	Note  string  // preparation to write after it: "chopped"
+	Food  string            // name of a table row
+	Row   *composition.Food // that row
+	Ratio float64           // amount of the new per 1 of the old
+	By    By                // what the ratio multiplies
+	Unit  string            // unit to write it in, or "" for the line's own or the best kitchen unit
+	Say   string            // words for the line instead of the food's name; must still read as that food
+	Note  string            // preparation to write after it: "chopped"
+	// KeepPreparation writes the line's own preparation after it.
+	KeepPreparation bool
 }
+
+// By is what the ratio of a replacement multiplies.
+type By string
+
+// Ways to measure a replacement.
+const (
+	ByLine   By = "line"   // the amount as written, in its own unit and container
+	ByVolume By = "volume" // the volume of the line's food
+	ByWeight By = "weight" // the grams of the line's food
+	ByPiece  By = "piece"  // the count of pieces, in Units of the new food
+)
 
 // MethodEdit is what a rule does to the method.
 type MethodEdit struct {

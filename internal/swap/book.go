@@ -1,0 +1,93 @@
+package swap
+
+import (
+	"sort"
+
+	"potwright/internal/foodmatch"
+)
+
+// Book is the rules of a kitchen with the balance of a dish and the recipes
+// that are left alone. It never changes after NewBook and is safe for
+// concurrent use.
+type Book struct {
+	rules    []Rule
+	balances [FunctionCount]Balance
+	refusals []Refusal
+}
+
+// NewBook puts rules in a fixed order (by id), so that the same rules give the
+// same answers whatever file they stand in. A function without a balance moves
+// nothing and has no band.
+func NewBook(rules []Rule, balances []Balance, refusals []Refusal) *Book {
+	b := &Book{rules: append([]Rule(nil), rules...), refusals: append([]Refusal(nil), refusals...)}
+	sort.SliceStable(b.rules, func(i, j int) bool { return b.rules[i].ID < b.rules[j].ID })
+	for f := range b.balances {
+		b.balances[f].Function = Function(f)
+	}
+	for _, x := range balances {
+		b.balances[x.Function] = x
+	}
+	return b
+}
+
+// Rules are all rules by id.
+func (b *Book) Rules() []Rule { return append([]Rule(nil), b.rules...) }
+
+// Rule finds a rule by its id.
+func (b *Book) Rule(id string) (*Rule, bool) {
+	i := sort.Search(len(b.rules), func(i int) bool { return b.rules[i].ID >= id })
+	if i == len(b.rules) || b.rules[i].ID != id {
+		return nil, false
+	}
+	return &b.rules[i], true
+}
+
+// Reader reads one ingredient line and matches it to the food table.
+type Reader func(text string) foodmatch.Matched
+
+// Options are the things the rules allow to be done with a line of a dish, the
+// least change first. Each carries the new line as text and that text read
+// afresh; an option whose text does not read as the food it means, or that
+// would leave the line as it is, is not offered. Manual rules are included: the
+// caller sees Rule.Manual.
+func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []Option {
+	if line.State == foodmatch.Skipped || line.State == foodmatch.Unread {
+		return nil
+	}
+	var out []Option
+	for i := range b.rules {
+		rule := &b.rules[i]
+		part, ok := rule.fits(line, dish)
+		if !ok {
+			continue
+		}
+		for _, o := range rule.open(line, part, read) {
+			if o.fault == "" {
+				out = append(out, o.Option)
+			}
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Change < out[j].Change })
+	return out
+}
+
+// Faults says why a rule that fits a line can't open its option there, one
+// sentence each: its text does not read back as the food it means, or its
+// amount can't be told. It serves the tests of a rulebook.
+func (b *Book) Faults(id string, line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []string {
+	rule, ok := b.Rule(id)
+	if !ok {
+		return []string{"no rule " + id}
+	}
+	part, ok := rule.fits(line, dish)
+	if !ok {
+		return []string{"the rule does not fit the line"}
+	}
+	var out []string
+	for _, o := range rule.open(line, part, read) {
+		if o.fault != "" {
+			out = append(out, o.fault)
+		}
+	}
+	return out
+}

@@ -1,0 +1,142 @@
+package swap
+
+import (
+	"strings"
+	"unicode"
+
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/ingredient"
+)
+
+// part is one food of a line with the words that name it.
+type part struct {
+	index   int // in Matched.Items
+	item    foodmatch.Item
+	reading ingredient.Reading
+}
+
+// parts pairs the foods of a line with their readings: the line's own first,
+// then those written together with it ("salt and pepper").
+func parts(line foodmatch.Matched) []part {
+	readings := append([]ingredient.Reading{line.Reading}, line.Reading.Together...)
+	var out []part
+	for i, it := range line.Items {
+		if it.Food == nil || i >= len(readings) {
+			continue
+		}
+		out = append(out, part{index: i, item: it, reading: readings[i]})
+	}
+	return out
+}
+
+// fits finds the first food of a line that the rule speaks of.
+func (r *Rule) fits(line foodmatch.Matched, dish []foodmatch.Matched) (part, bool) {
+	if !r.Match.suitsDish(line, dish) {
+		return part{}, false
+	}
+	for _, p := range parts(line) {
+		if r.Match.suitsFood(p.item.Food) && r.Match.suitsWords(line.Reading.Text, p.reading) && !r.alreadyDone(p.item.Food) {
+			return p, true
+		}
+	}
+	return part{}, false
+}
+
+// alreadyDone reports whether the line is what the rule would make of it.
+func (r *Rule) alreadyDone(f *composition.Food) bool {
+	switch r.Do {
+	case Rinse:
+		return f.HasState("rinsed")
+	case Drain:
+		return f.HasState("drained") || f.HasState("rinsed")
+	case Replace:
+		return len(r.With) == 1 && r.With[0].Food == f.Name
+	}
+	return false
+}
+
+func (m *Match) suitsFood(f *composition.Food) bool {
+	return (len(m.Foods) == 0 || has(m.Foods, f.Name)) &&
+		(len(m.Kinds) == 0 || overlap(m.Kinds, f.Kinds)) &&
+		(len(m.States) == 0 || overlap(m.States, f.States)) &&
+		!has(m.NotFoods, f.Name) && !overlap(m.NotKinds, f.Kinds) && !overlap(m.NotState, f.States)
+}
+
+func (m *Match) suitsWords(text string, r ingredient.Reading) bool {
+	if len(m.Units) > 0 && !has(m.Units, unitOf(r)) {
+		return false
+	}
+	words := plainWords(text)
+	return (len(m.Words) == 0 || anyPhrase(words, m.Words)) && !anyPhrase(words, m.NotWords)
+}
+
+// unitOf is the unit a line is measured in: "each" for a bare count, "" where
+// it has no amount.
+func unitOf(r ingredient.Reading) string {
+	switch {
+	case !r.HasAmount:
+		return ""
+	case r.Amount.Unit.Name == "":
+		return "each"
+	}
+	return r.Amount.Unit.Name
+}
+
+func (m *Match) suitsDish(line foodmatch.Matched, dish []foodmatch.Matched) bool {
+	if len(m.DishHas) == 0 && len(m.DishNot) == 0 {
+		return true
+	}
+	found := len(m.DishHas) == 0
+	for _, other := range dish {
+		if other.Reading.Text == line.Reading.Text || other.State == foodmatch.Skipped {
+			continue
+		}
+		for _, it := range other.Items {
+			if it.Food == nil {
+				continue
+			}
+			if overlap(m.DishNot, it.Food.Kinds) {
+				return false
+			}
+			found = found || overlap(m.DishHas, it.Food.Kinds)
+		}
+	}
+	return found
+}
+
+// plainWords is text in lower case with one space around every word, so that
+// whole words and phrases can be found in it.
+func plainWords(text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool {
+		return !unicode.IsLetter(c) && !unicode.IsDigit(c)
+	})
+	return " " + strings.Join(words, " ") + " "
+}
+
+func anyPhrase(words string, phrases []string) bool {
+	for _, p := range phrases {
+		if strings.Contains(words, plainWords(p)) {
+			return true
+		}
+	}
+	return false
+}
+
+func has(words []string, w string) bool {
+	for _, x := range words {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
+
+func overlap(a, b []string) bool {
+	for _, x := range a {
+		if has(b, x) {
+			return true
+		}
+	}
+	return false
+}
