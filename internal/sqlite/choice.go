@@ -1,0 +1,129 @@
+package sqlite
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"gorm.io/gorm"
+	"gorm.io/gorm/clause"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/recipe"
+)
+
+// choiceRow is a row of choices: a correction remembered for a food phrase.
+type choiceRow struct {
+	HouseholdID int64  `gorm:"primaryKey;autoIncrement:false"`
+	Phrase      string `gorm:"primaryKey"`
+	Correction  string
+}
+
+// TableName is the table's name in the schema.
+func (choiceRow) TableName() string { return "choices" }
+
+// wishesRow is a row of wishes: what was asked of a recipe's adaptation.
+type wishesRow struct {
+	RecipeID int64 `gorm:"primaryKey;autoIncrement:false"`
+	Wishes   string
+}
+
+// TableName is the table's name in the schema.
+func (wishesRow) TableName() string { return "wishes" }
+
+// Choices are the household's remembered corrections by food phrase.
+func (s *Store) Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error) {
+	var rows []choiceRow
+	err := s.read(ctx, func(tx *gorm.DB) error {
+		return tx.Where("household_id = ?", householdID).Find(&rows).Error
+	})
+	if err != nil {
+		return nil, fmt.Errorf("list choices of household %d: %w", householdID, err)
+	}
+	choices := make(map[string]recipe.Correction, len(rows))
+	for _, row := range rows {
+		var c recipe.Correction
+		at := place{"choices", row.HouseholdID}
+		if err := at.decode(fmt.Sprintf("correction of %q", row.Phrase), row.Correction, &c); err != nil {
+			return nil, err
+		}
+		choices[row.Phrase] = c
+	}
+	return choices, nil
+}
+
+// RememberChoice keeps a correction for a food phrase, in place of an earlier
+// one. kitchen.ErrNotFound where there is no such household.
+func (s *Store) RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error {
+	if phrase == "" {
+		return errors.New("remember choice: no food phrase given")
+	}
+	text, err := encode("correction", c)
+	if err != nil {
+		return fmt.Errorf("remember choice for %q: %w", phrase, err)
+	}
+	err = s.write(ctx, func(tx *gorm.DB) error {
+		if err := requireHousehold(tx, householdID); err != nil {
+			return err
+		}
+		row := choiceRow{HouseholdID: householdID, Phrase: phrase, Correction: text}
+		return tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error
+	})
+	if err != nil {
+		return fmt.Errorf("remember choice for %q: %w", phrase, err)
+	}
+	return nil
+}
+
+// ForgetChoice drops the correction kept for a food phrase; one that is not kept
+// is forgotten already.
+func (s *Store) ForgetChoice(ctx context.Context, householdID int64, phrase string) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
+		return tx.Where("household_id = ? AND phrase = ?", householdID, phrase).Delete(&choiceRow{}).Error
+	})
+	if err != nil {
+		return fmt.Errorf("forget choice for %q: %w", phrase, err)
+	}
+	return nil
+}
+
+// Wishes are the locks, refusals and caps kept with a recipe, empty where none
+// were saved. kitchen.ErrNotFound where the household has no such recipe.
+func (s *Store) Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error) {
+	var w adaptation.Wishes
+	err := s.read(ctx, func(tx *gorm.DB) error {
+		if err := requireRecipe(tx, householdID, recipeID); err != nil {
+			return err
+		}
+		var row wishesRow
+		found := tx.Where("recipe_id = ?", recipeID).Limit(1).Find(&row)
+		if found.Error != nil || found.RowsAffected == 0 {
+			return found.Error
+		}
+		return place{"wishes", recipeID}.decode("wishes", row.Wishes, &w)
+	})
+	if err != nil {
+		return adaptation.Wishes{}, fmt.Errorf("find wishes of recipe %d: %w", recipeID, err)
+	}
+	return w, nil
+}
+
+// SaveWishes keeps wishes with a recipe, in place of earlier ones.
+// kitchen.ErrNotFound where the household has no such recipe.
+func (s *Store) SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error {
+	text, err := encode("wishes", w)
+	if err != nil {
+		return fmt.Errorf("save wishes of recipe %d: %w", recipeID, err)
+	}
+	err = s.write(ctx, func(tx *gorm.DB) error {
+		if err := requireRecipe(tx, householdID, recipeID); err != nil {
+			return err
+		}
+		row := wishesRow{RecipeID: recipeID, Wishes: text}
+		return tx.Clauses(clause.OnConflict{UpdateAll: true}).Create(&row).Error
+	})
+	if err != nil {
+		return fmt.Errorf("save wishes of recipe %d: %w", recipeID, err)
+	}
+	return nil
+}

@@ -1,0 +1,60 @@
+package sqlite
+
+import (
+	"errors"
+	"net/url"
+	"path/filepath"
+	"strings"
+
+	gormsqlite "gorm.io/driver/sqlite"
+	"gorm.io/gorm"
+	driver "modernc.org/sqlite"
+	sqlite3 "modernc.org/sqlite/lib"
+)
+
+// dialector is gorm's SQLite dialect with the errors of the pure Go driver
+// translated; gorm's own translation knows only the driver that needs cgo.
+type dialector struct{ gormsqlite.Dialector }
+
+// Translate turns the driver's constraint errors into gorm's.
+func (d dialector) Translate(err error) error {
+	var se *driver.Error
+	if !errors.As(err, &se) {
+		return err
+	}
+	switch se.Code() {
+	case sqlite3.SQLITE_CONSTRAINT_UNIQUE, sqlite3.SQLITE_CONSTRAINT_PRIMARYKEY:
+		return gorm.ErrDuplicatedKey
+	case sqlite3.SQLITE_CONSTRAINT_FOREIGNKEY:
+		return gorm.ErrForeignKeyViolated
+	}
+	return err // a failed CHECK keeps its own words: they name the constraint
+}
+
+// notADatabase reports whether the file is something other than SQLite.
+func notADatabase(err error) bool {
+	var se *driver.Error
+	return errors.As(err, &se) && se.Code()&0xff == sqlite3.SQLITE_NOTADB
+}
+
+// pragmas stand in the data source name, not in a statement, so that every
+// connection of the pool has them. Transactions that write take the write lock
+// at once: one that read first and then wrote could not wait for another writer.
+// Recursive triggers make INSERT OR REPLACE fire the trigger that keeps versions
+// from being deleted.
+const pragmas = "_pragma=busy_timeout(10000)&_pragma=journal_mode(WAL)&_pragma=foreign_keys(1)" +
+	"&_pragma=recursive_triggers(1)&_pragma=synchronous(NORMAL)&_txlock=immediate&_time_format=sqlite&_timezone=UTC"
+
+// dataSource is the driver's name for the file. The path is escaped, since '?',
+// '#' and '%' would end or change it.
+func dataSource(path string) (string, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	slashed := filepath.ToSlash(abs)
+	if !strings.HasPrefix(slashed, "/") {
+		slashed = "/" + slashed // a drive letter
+	}
+	return "file:" + (&url.URL{Path: slashed}).EscapedPath() + "?" + pragmas, nil
+}

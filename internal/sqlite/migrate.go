@@ -1,0 +1,150 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"fmt"
+	"io/fs"
+	"strconv"
+	"strings"
+)
+
+//go:embed migrations/*.sql
+var migrationFiles embed.FS
+
+// allMigrations asks migrate for the newest schema.
+const allMigrations = -1
+
+// applicationID marks our files in SQLite's header ("Potw" in ASCII), so that
+// another program's database is never taken for an empty one.
+const applicationID = 0x506f7477
+
+// migration is one numbered SQL file.
+type migration struct {
+	number int
+	name   string
+	sql    string
+}
+
+// migrations reads the embedded files in order; numbers must run 1, 2, 3, …
+func migrations() ([]migration, error) {
+	names, err := fs.Glob(migrationFiles, "migrations/*.sql") // sorted
+	if err != nil {
+		return nil, err
+	}
+	var ms []migration
+	for i, name := range names {
+		base := strings.TrimPrefix(name, "migrations/")
+		digits, _, _ := strings.Cut(base, "_")
+		n, err := strconv.Atoi(digits)
+		if err != nil || n != i+1 {
+			return nil, fmt.Errorf("migration %s: number %q, expected %04d", base, digits, i+1)
+		}
+		text, err := migrationFiles.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		ms = append(ms, migration{n, base, string(text)})
+	}
+	return ms, nil
+}
+
+// migrate brings the schema to the number given (allMigrations: the newest). It
+// works on one connection with foreign keys off, because a table that is rebuilt
+// would else take the rows that refer to it along; they are checked before each
+// commit instead.
+func (s *Store) migrate(ctx context.Context, upTo int) error {
+	ms, err := migrations()
+	if err != nil {
+		return err
+	}
+	pool, err := s.db.DB()
+	if err != nil {
+		return err
+	}
+	conn, err := pool.Conn(ctx)
+	if err != nil {
+		return err
+	}
+	defer conn.Close()
+	if _, err := conn.ExecContext(ctx, "PRAGMA foreign_keys = OFF"); err != nil {
+		return err
+	}
+	for _, m := range ms {
+		if upTo != allMigrations && m.number > upTo {
+			break
+		}
+		if err := m.apply(ctx, conn, len(ms)); err != nil {
+			return err
+		}
+	}
+	_, err = conn.ExecContext(ctx, "PRAGMA foreign_keys = ON")
+	return err
+}
+
+// apply runs the migration if the file has not seen it yet. The version is read
+// inside the write transaction: another process may be migrating too.
+func (m migration) apply(ctx context.Context, conn *sql.Conn, newest int) error {
+	tx, err := conn.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback() // does nothing after Commit
+	at, err := schemaVersion(ctx, tx)
+	if err != nil {
+		return err
+	}
+	if at > newest {
+		return fmt.Errorf("its schema is version %d, this program knows versions up to %d: use a newer program", at, newest)
+	}
+	if at >= m.number {
+		return nil
+	}
+	if _, err := tx.ExecContext(ctx, m.sql); err != nil {
+		return fmt.Errorf("migration %s: %w", m.name, err)
+	}
+	if err := checkForeignKeys(ctx, tx); err != nil {
+		return fmt.Errorf("migration %s: %w", m.name, err)
+	}
+	// Both pragmas are part of the transaction; they take no parameters.
+	stamp := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, m.number)
+	if _, err := tx.ExecContext(ctx, stamp); err != nil {
+		return fmt.Errorf("migration %s: %w", m.name, err)
+	}
+	return tx.Commit()
+}
+
+// schemaVersion is the number of the last migration the file has seen, 0 for an
+// empty file.
+func schemaVersion(ctx context.Context, tx *sql.Tx) (int, error) {
+	var id, version, tables int
+	const query = `SELECT a.application_id, v.user_version, (SELECT count(*) FROM sqlite_schema)
+		FROM pragma_application_id a, pragma_user_version v`
+	if err := tx.QueryRowContext(ctx, query).Scan(&id, &version, &tables); err != nil {
+		return 0, err
+	}
+	if id != applicationID && (tables > 0 || version > 0 || id != 0) {
+		return 0, fmt.Errorf("the file is a database of another program (application id %#x, %d tables)", id, tables)
+	}
+	return version, nil
+}
+
+// checkForeignKeys fails where a row refers to one that is not there.
+func checkForeignKeys(ctx context.Context, tx *sql.Tx) error {
+	rows, err := tx.QueryContext(ctx, "PRAGMA foreign_key_check")
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	if rows.Next() {
+		var table, parent string
+		var row sql.NullInt64
+		var key int
+		if err := rows.Scan(&table, &row, &parent, &key); err != nil {
+			return err
+		}
+		return fmt.Errorf("row %d of %s refers to a row of %s that is not there", row.Int64, table, parent)
+	}
+	return rows.Err()
+}

@@ -1,0 +1,137 @@
+package sqlite
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"time"
+
+	"gorm.io/gorm"
+
+	"potwright/internal/recipe"
+)
+
+// versionRow is a row of versions.
+type versionRow struct {
+	ID       int64 `gorm:"primaryKey"`
+	RecipeID int64
+	ParentID *int64 // NULL for the first
+	Number   int
+	SavedAt  string
+	Note     string
+	Body     string
+	Fixes    string
+	Changes  string
+	Panel    string
+	Plates   string
+}
+
+// TableName is the table's name in the schema.
+func (versionRow) TableName() string { return "versions" }
+
+func newVersionRow(v recipe.Version) (versionRow, error) {
+	fixes, err1 := encode("fixes", v.Fixes)
+	changes, err2 := encode("changes", v.Changes)
+	row := versionRow{
+		RecipeID: v.RecipeID, Number: v.Number, SavedAt: v.SavedAt.Format(timeLayout), Note: v.Note,
+		Body: v.Text, Fixes: fixes, Changes: changes, Panel: v.PanelJSON, Plates: v.PlatesJSON,
+	}
+	if v.ParentID != 0 {
+		row.ParentID = &v.ParentID
+	}
+	return row, errors.Join(err1, err2)
+}
+
+func (r versionRow) version() (recipe.Version, error) {
+	v := recipe.Version{
+		ID: r.ID, RecipeID: r.RecipeID, Number: r.Number, Note: r.Note,
+		Text: r.Body, PanelJSON: r.Panel, PlatesJSON: r.Plates,
+	}
+	if r.ParentID != nil {
+		v.ParentID = *r.ParentID
+	}
+	at := place{"versions", r.ID}
+	saved, err := at.time("saved_at", r.SavedAt)
+	v.SavedAt = saved
+	return v, errors.Join(err, at.decode("fixes", r.Fixes, &v.Fixes), at.decode("changes", r.Changes, &v.Changes))
+}
+
+// stamp is the time of saving, in UTC and without a monotonic reading, as it
+// will be read back.
+func (s *Store) stamp() time.Time { return s.now().UTC().Round(0) }
+
+func insertVersion(tx *gorm.DB, v *recipe.Version) error {
+	row, err := newVersionRow(*v)
+	if err != nil {
+		return err
+	}
+	if err := tx.Create(&row).Error; err != nil {
+		return fmt.Errorf("version %d: %w", v.Number, err)
+	}
+	v.ID = row.ID
+	return nil
+}
+
+// AddVersion saves a further version of v.RecipeID and returns it with id,
+// number and time. kitchen.ErrNotFound where the household has no such recipe,
+// or v.ParentID is not a version of it.
+func (s *Store) AddVersion(ctx context.Context, householdID int64, v recipe.Version) (recipe.Version, error) {
+	v.SavedAt = s.stamp()
+	err := s.write(ctx, func(tx *gorm.DB) error {
+		if err := requireRecipe(tx, householdID, v.RecipeID); err != nil {
+			return err
+		}
+		parent := tx.Where("id = ? AND recipe_id = ?", v.ParentID, v.RecipeID)
+		if err := findOne(parent, &versionRow{}, fmt.Sprintf("parent version %d", v.ParentID)); err != nil {
+			return err
+		}
+		last := tx.Model(&versionRow{}).Where("recipe_id = ?", v.RecipeID).Select("max(number)")
+		if err := last.Scan(&v.Number).Error; err != nil {
+			return fmt.Errorf("number version: %w", err)
+		}
+		v.Number++
+		return insertVersion(tx, &v)
+	})
+	if err != nil {
+		return recipe.Version{}, fmt.Errorf("save version of recipe %d: %w", v.RecipeID, err)
+	}
+	return v, nil
+}
+
+// versionsOf selects the versions of the household's recipes.
+func versionsOf(tx *gorm.DB, householdID int64) *gorm.DB {
+	return tx.Where("recipe_id IN (SELECT id FROM recipes WHERE household_id = ?)", householdID)
+}
+
+// FindVersion gives one version of one of the household's recipes.
+func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error) {
+	var row versionRow
+	err := s.read(ctx, func(tx *gorm.DB) error {
+		query := versionsOf(tx, householdID).Where("id = ?", versionID)
+		return findOne(query, &row, fmt.Sprintf("version %d", versionID))
+	})
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	return row.version()
+}
+
+// ListVersions gives a recipe's versions, oldest first.
+func (s *Store) ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error) {
+	var rows []versionRow
+	err := s.read(ctx, func(tx *gorm.DB) error {
+		return versionsOf(tx, householdID).Where("recipe_id = ?", recipeID).Order("number").Find(&rows).Error
+	})
+	if err != nil {
+		return nil, fmt.Errorf("list versions of recipe %d: %w", recipeID, err)
+	}
+	var vs []recipe.Version
+	for _, row := range rows {
+		v, err := row.version()
+		if err != nil {
+			return nil, err
+		}
+		vs = append(vs, v)
+	}
+	return vs, nil
+}
