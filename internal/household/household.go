@@ -89,6 +89,31 @@ type Plan struct {
 	Free      []string                         `json:"free,omitempty"`
 }
 
+// PlateShare is the part of a day that one meal may use: MealShare, or
+// DefaultMealShare where none is set.
+func (h Household) PlateShare() float64 {
+	if h.MealShare == 0 {
+		return DefaultMealShare
+	}
+	return h.MealShare
+}
+
+// Portions are the member's usual share of a serving and the least and most
+// that they accept.
+func (m Member) Portions() (usual, least, most float64) {
+	usual, least, most = m.Portion, m.PortionMin, m.PortionMax
+	if usual == 0 {
+		usual = 1
+	}
+	if least == 0 {
+		least = usual
+	}
+	if most == 0 {
+		most = usual
+	}
+	return usual, least, most
+}
+
 // Texture is a need set by a swallowing specialist.
 type Texture struct {
 	// Level is the IDDSI level 3..7.

@@ -33,6 +33,13 @@ type Finding struct {
 	Fit    Fit
 	Text   string  // one sentence for people
 	Shares []Share // who brings it, largest first
+	// Need is the avoidance or texture feature, "" for limits and plans.
+	Need string
+	// Remedy is what can be done about it, "" where nothing is known.
+	Remedy string
+	// ByPlate is true where Remedy is done to this member's portion alone and is
+	// enough.
+	ByPlate bool
 }
 
 // Share is one line's part in a finding.
@@ -40,4 +47,37 @@ type Share struct {
 	Line  int     // index of the ingredient line
 	Share float64 // 0..1 of the amount
 	Text  string  // the ingredient line as written
+}
+
+// fitOrder ranks fits from good to bad. Unknown stands between Close and Over:
+// what is known to be over is worse than what can't be told.
+func fitOrder(f Fit) int {
+	switch f {
+	case Inside:
+		return 0
+	case Close:
+		return 1
+	case Unknown:
+		return 2
+	default:
+		return 3
+	}
+}
+
+// Worse is the worse of two fits: inside, close, unknown, over.
+func Worse(a, b Fit) Fit {
+	if fitOrder(b) > fitOrder(a) {
+		return b
+	}
+	return a
+}
+
+// NewVerdict sums findings up: its fit is the worst of theirs, inside where
+// there are none.
+func NewVerdict(findings []Finding) Verdict {
+	v := Verdict{Fit: Inside, Findings: findings}
+	for _, f := range findings {
+		v.Fit = Worse(v.Fit, f.Fit)
+	}
+	return v
 }

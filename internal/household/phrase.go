@@ -1,0 +1,114 @@
+package household
+
+import (
+	"strings"
+	"unicode"
+)
+
+// unaccented are the accented letters that recipes in English use.
+var unaccented = strings.NewReplacer("é", "e", "è", "e", "ê", "e", "ë", "e", "á", "a", "à", "a", "â", "a", "ä", "a",
+	"ã", "a", "å", "a", "í", "i", "ì", "i", "î", "i", "ï", "i", "ó", "o", "ò", "o", "ô", "o", "ö", "o", "õ", "o",
+	"ø", "o", "ú", "u", "ù", "u", "û", "u", "ü", "u", "ç", "c", "ñ", "n", "æ", "ae", "œ", "oe", "'", "", "’", "")
+
+// tokens are the words of a text: lower case, without accents and apostrophes,
+// in the singular. Text and phrases go through it alike, so that the singular
+// need not be good English.
+func tokens(text string) []string {
+	words := strings.FieldsFunc(unaccented.Replace(strings.ToLower(text)), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	})
+	for i, w := range words {
+		words[i] = singular(w)
+	}
+	return words
+}
+
+// singular takes a plural ending off and nothing else: "creamed" is not cream.
+func singular(w string) string {
+	switch {
+	case len(w) < 4 || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "us") || strings.HasSuffix(w, "is"):
+		return w
+	case strings.HasSuffix(w, "ies") && len(w) > 4:
+		return w[:len(w)-3] + "y"
+	case strings.HasSuffix(w, "sses"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"),
+		strings.HasSuffix(w, "xes"), strings.HasSuffix(w, "oes"):
+		return w[:len(w)-2]
+	case strings.HasSuffix(w, "s"):
+		return w[:len(w)-1]
+	default:
+		return w
+	}
+}
+
+// phrase is one or more words in order, and how it was written.
+type phrase struct {
+	words []string
+	text  string
+}
+
+// phrases are looked up by their first word.
+type phrases map[string][]phrase
+
+func newPhrases(texts []string) phrases {
+	if len(texts) == 0 {
+		return nil
+	}
+	ps := phrases{}
+	for _, t := range texts {
+		if words := tokens(t); len(words) > 0 {
+			ps[words[0]] = append(ps[words[0]], phrase{words, t})
+		}
+	}
+	return ps
+}
+
+// at is the longest phrase that starts at the head of words.
+func (ps phrases) at(words []string) (phrase, bool) {
+	var best phrase
+	for _, p := range ps[words[0]] {
+		if len(p.words) > len(best.words) && len(p.words) <= len(words) && same(p.words, words) {
+			best = p
+		}
+	}
+	return best, len(best.words) > 0
+}
+
+func same(p, words []string) bool {
+	for i, w := range p {
+		if words[i] != w {
+			return false
+		}
+	}
+	return true
+}
+
+// find is the first phrase in words, as it was written.
+func (ps phrases) find(words []string) (string, bool) {
+	if len(ps) == 0 {
+		return "", false
+	}
+	for i := range words {
+		if p, ok := ps.at(words[i:]); ok {
+			return p.text, true
+		}
+	}
+	return "", false
+}
+
+// cut returns words with every phrase found blanked out, so that words on its
+// two sides never meet.
+func (ps phrases) cut(words []string) []string {
+	if len(ps) == 0 {
+		return words
+	}
+	out := append([]string(nil), words...)
+	for i := 0; i < len(words); i++ {
+		if p, ok := ps.at(words[i:]); ok {
+			for k := range p.words {
+				out[i+k] = ""
+			}
+			i += len(p.words) - 1
+		}
+	}
+	return out
+}

@@ -1,0 +1,108 @@
+package household
+
+import (
+	"slices"
+	"strings"
+
+	"potwright/internal/composition"
+)
+
+// Signs are what a food, a line or a step is known by. A food shows a sign
+// where it is one of Kinds or Foods, or its name holds one of Words; a text
+// shows one where it holds one of Words. NotWords are look-alikes: they are
+// taken out of a name or text before Words are looked for.
+type Signs struct {
+	Kinds    []string // kinds of the food table
+	Foods    []string // names of the food table
+	Words    []string // words or phrases; plural and singular are alike
+	NotKinds []string
+	NotFoods []string
+	NotWords []string
+	// States, where given, are words of the row or the line of which one must be
+	// there; NotStates are words of which none may be.
+	States, NotStates []string
+}
+
+// signs are Signs ready for look-up.
+type signs struct {
+	Signs
+	words, not, states, notStates phrases
+}
+
+func newSigns(s Signs) signs {
+	return signs{Signs: s, words: newPhrases(s.Words), not: newPhrases(s.NotWords),
+		states: newPhrases(s.States), notStates: newPhrases(s.NotStates)}
+}
+
+// inText looks for the words in a text.
+func (s signs) inText(words []string) (why string, ok bool) {
+	if !s.stateFits(words, nil) {
+		return "", false
+	}
+	return s.words.find(s.not.cut(words))
+}
+
+// inFood looks for the signs of a food; line are the words of its line, for the
+// state words only.
+func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok bool) {
+	if f == nil || slices.Contains(s.NotFoods, f.Name) || slices.ContainsFunc(s.NotKinds, f.HasKind) {
+		return "", false
+	}
+	if !s.stateFits(append(append([]string(nil), name...), line...), f) {
+		return "", false
+	}
+	if slices.Contains(s.Foods, f.Name) {
+		return f.Name, true
+	}
+	for _, k := range s.Kinds {
+		if f.HasKind(k) {
+			return strings.ReplaceAll(k, "_", " "), true
+		}
+	}
+	return s.words.find(s.not.cut(name))
+}
+
+func (s signs) stateFits(words []string, f *composition.Food) bool {
+	has := func(ps phrases, states []string) bool {
+		_, found := ps.find(words)
+		return found || f != nil && slices.ContainsFunc(states, f.HasState)
+	}
+	if len(s.States) > 0 && !has(s.states, s.States) {
+		return false
+	}
+	return len(s.NotStates) == 0 || !has(s.notStates, s.NotStates)
+}
+
+// excludes reports whether the food is named as one that does not show the sign.
+func (s signs) excludes(f *composition.Food) bool {
+	return f != nil && (slices.Contains(s.NotFoods, f.Name) || slices.ContainsFunc(s.NotKinds, f.HasKind))
+}
+
+// LineFood is one food of an ingredient line, as far as needs look at it.
+type LineFood struct {
+	Line int    // index of the ingredient line
+	Text string // the line as written
+	// Food is what it was read as, nil where unread.
+	Food *composition.Food
+	// Candidates are the foods it may also mean.
+	Candidates []*composition.Food
+	// Words are preparation and other words of the line not in Text.
+	Words []string
+	// Grams in the pot, 0 where unknown.
+	Grams  float64
+	Unread bool
+}
+
+// words of the line, as tokens.
+func (l LineFood) words() []string { return tokens(l.Text + " ; " + strings.Join(l.Words, " ; ")) }
+
+// name is how the line is spoken of.
+func (l LineFood) name() string {
+	if l.Text != "" {
+		return l.Text
+	}
+	if l.Food != nil {
+		return l.Food.Name
+	}
+	return strings.Join(l.Words, " ")
+}

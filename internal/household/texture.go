@@ -1,0 +1,243 @@
+package household
+
+import (
+	"fmt"
+	"strings"
+)
+
+// TestEachPlate ends every word on texture.
+const TestEachPlate = "Test each plate; follow the swallowing specialist."
+
+// ChildUnder is the age below which the smaller piece sizes are used. IDDSI
+// gives sizes for children without an age; 18 is a design choice on the safe
+// side.
+const ChildUnder = 18
+
+// Level is one level of the IDDSI framework as far as a kitchen needs it: the
+// published numbers, in our own words. Potwright is not affiliated with IDDSI.
+type Level struct {
+	Level int
+	Title string
+	// Adult and Child are the largest pieces; zero where no piece may be left
+	// (levels 3 and 4) or none is too large (level 7).
+	Adult, Child Piece
+	// Smooth is true where no piece may be left.
+	Smooth bool
+	Test   string // the check at the table
+	// Plate is what is done to this person's portion.
+	Plate string
+	// DoneBy are words of a step that do it to the whole dish.
+	DoneBy []string
+	Source string
+}
+
+// Piece is the largest piece of a level, mm; 0 where there is no figure.
+type Piece struct{ Width, Length float64 }
+
+// Feature is something about food that a texture need may rule out.
+type Feature struct {
+	ID    string
+	Title string
+	// UpTo is the highest level that it breaks on its own account; at level 7 only
+	// features listed for the person count.
+	UpTo     int
+	Carriers []FeatureCarrier
+	// GoneBy are words of the line or of a step that take it away; GoneAfter are
+	// minutes of simmering or baking that do, 0 where none do.
+	GoneBy    []string
+	GoneAfter int
+	// PlateFixes is true where what a level asks of the portion takes it away too.
+	PlateFixes bool
+	Remedy     string
+	// Mixed marks the feature of the whole dish: thin liquid with pieces in it.
+	Mixed  bool
+	Source string
+}
+
+// FeatureCarrier is a food that has a feature; Maybe where only some do.
+type FeatureCarrier struct {
+	Signs
+	Maybe bool
+}
+
+type feature struct {
+	Feature
+	carriers []featureCarrier
+	goneBy   phrases
+}
+
+type featureCarrier struct {
+	signs
+	maybe bool
+}
+
+func newFeature(f Feature) feature {
+	out := feature{Feature: f, goneBy: newPhrases(f.GoneBy)}
+	for _, c := range f.Carriers {
+		out.carriers = append(out.carriers, featureCarrier{newSigns(c.Signs), c.Maybe})
+	}
+	return out
+}
+
+// TextureAnswer is how a line or a dish stands against a texture need.
+type TextureAnswer string
+
+// Texture answers. None says that a dish is of a level: only a test of the
+// plate can.
+const (
+	AimsAt   TextureAnswer = "aims at"
+	Breaks   TextureAnswer = "breaks"
+	CantTell TextureAnswer = "can't tell"
+)
+
+// Fit of a texture answer.
+func (t TextureAnswer) Fit() Fit {
+	switch t {
+	case AimsAt:
+		return Inside
+	case Breaks:
+		return Over
+	default:
+		return Unknown
+	}
+}
+
+// TextureNeed is one member's need, ready to judge dishes.
+type TextureNeed struct {
+	Need  Texture
+	Child bool
+	needs *Needs
+	level Level
+}
+
+// Texture makes a member's texture need ready; age 0 counts as grown up. ok is
+// false where the member has none or the book does not know its level.
+func (n *Needs) Texture(m Member) (need TextureNeed, ok bool) {
+	if m.Texture == nil {
+		return TextureNeed{}, false
+	}
+	for _, l := range n.book.Levels {
+		if l.Level == m.Texture.Level {
+			return TextureNeed{Need: *m.Texture, Child: m.Age > 0 && m.Age < ChildUnder, needs: n, level: l}, true
+		}
+	}
+	return TextureNeed{}, false
+}
+
+// LevelTitle such as "level 6, soft and bite-sized".
+func (t TextureNeed) LevelTitle() string {
+	return fmt.Sprintf("level %d, %s", t.level.Level, t.level.Title)
+}
+
+// PieceSize is the largest piece; ok is false where the level has no figure.
+func (t TextureNeed) PieceSize() (p Piece, ok bool) {
+	p = t.level.Adult
+	if t.Child {
+		p = t.level.Child
+	}
+	return p, p.Width > 0
+}
+
+// PlateRemedy is what is done to this person's portion alone, "" at level 7.
+// For levels 5 and below it is the usual way: the others eat the dish as it is.
+func (t TextureNeed) PlateRemedy() string {
+	if t.level.Plate == "" {
+		return ""
+	}
+	text := t.level.Plate
+	if p, ok := t.PieceSize(); ok {
+		text = strings.ReplaceAll(text, "{width}", fmt.Sprintf("%g mm", p.Width))
+		text = strings.ReplaceAll(text, "{length}", fmt.Sprintf("%g mm", p.Length))
+	}
+	return text
+}
+
+// Test is how the plate is tested, with the closing caution.
+func (t TextureNeed) Test() string {
+	if t.level.Test == "" {
+		return TestEachPlate
+	}
+	return t.level.Test + " " + TestEachPlate
+}
+
+// counts reports whether the feature breaks this need.
+func (t TextureNeed) counts(f Feature) bool {
+	for _, id := range t.Need.Avoid {
+		if id == f.ID {
+			return true
+		}
+	}
+	return t.level.Level <= f.UpTo
+}
+
+// LineTexture is one feature of one line, and the answer to it.
+type LineTexture struct {
+	Line    int // -1 for the whole dish
+	Feature string
+	Answer  TextureAnswer
+	Text    string
+	Remedy  string
+	ByPlate bool // the remedy is done to this portion alone and is enough
+}
+
+// Finding puts it in the shape of a verdict's finding.
+func (l LineTexture) Finding(text string) Finding {
+	f := Finding{Kind: "texture", Need: l.Feature, Fit: l.Answer.Fit(), Text: l.Text + " " + TestEachPlate,
+		Remedy: l.Remedy, ByPlate: l.ByPlate}
+	if l.Line >= 0 {
+		f.Shares = []Share{{Line: l.Line, Share: 1, Text: text}}
+	}
+	return f
+}
+
+// Judge answers for the dish: one finding for its pieces as a whole, one for
+// each feature of a line that breaks the need or may. Every finding ends with
+// TestEachPlate.
+func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
+	text := map[int]string{}
+	for _, l := range lines {
+		text[l.Line] = l.Text
+	}
+	var out []Finding
+	for _, a := range t.Features(lines, steps) {
+		if a.Answer != AimsAt || a.Line < 0 {
+			out = append(out, a.Finding(text[a.Line]))
+		}
+	}
+	return out
+}
+
+// Features answers for every feature that some line carries, the whole dish
+// first.
+func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
+	method := readMethod(steps)
+	out := []LineTexture{t.pieces(lines, method)}
+	for _, f := range t.needs.features {
+		if !t.counts(f.Feature) {
+			continue
+		}
+		if f.Mixed {
+			if a, ok := t.mixed(f, lines, method); ok {
+				out = append(out, a)
+			}
+			continue
+		}
+		for _, l := range lines {
+			if a, ok := t.line(f, l, method); ok {
+				out = append(out, a)
+			}
+		}
+	}
+	return append(out, t.unread(lines)...)
+}
+
+func (t TextureNeed) unread(lines []LineFood) []LineTexture {
+	var out []LineTexture
+	for _, l := range lines {
+		if l.Unread || l.Food == nil {
+			out = append(out, LineTexture{Line: l.Line, Answer: CantTell,
+				Text: fmt.Sprintf("%q was not read, so its texture can't be told.", l.name())})
+		}
+	}
+	return out
+}

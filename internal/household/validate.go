@@ -1,0 +1,202 @@
+package household
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"potwright/internal/composition"
+	"potwright/internal/diagnostic"
+)
+
+// MaxPortion is the largest share of a serving that is taken for one: more is
+// a slip of the pen. A design choice.
+const MaxPortion = 5
+
+// Texture levels of the IDDSI framework that food has.
+const (
+	MinTextureLevel = 3
+	MaxTextureLevel = 7
+)
+
+// Loads are the hand loads a cook may spare, in the order shown.
+func Loads() []string {
+	return []string{"grip", "pinch", "tight_twist", "lift", "fine_knife_work", "long_stirring", "pour_hot_liquid"}
+}
+
+// checks collects the faults of one household.
+type checks struct {
+	needs  *Needs
+	faults diagnostic.Faults
+}
+
+func (c *checks) add(field, problem, expected string) {
+	c.faults = append(c.faults, diagnostic.Fault{Field: field, Problem: problem, Expected: expected})
+}
+
+// Validate reports everything wrong with the household as diagnostic.Faults, or
+// nil. Words for avoidances and texture features are checked against needs;
+// with nil needs they are taken as they are.
+func (h Household) Validate(needs *Needs) error {
+	c := &checks{needs: needs}
+	if strings.TrimSpace(h.Name) == "" {
+		c.add("household", "the household has no name", "a name")
+	}
+	if h.MealShare != 0 && !(h.MealShare > 0 && h.MealShare <= 1) {
+		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
+	}
+	c.cook(h.Cook)
+	if len(h.Members) == 0 {
+		c.add("members", "nobody is at the table", "at least one member")
+	}
+	seen := map[string]int{}
+	for i, m := range h.Members {
+		field := fmt.Sprintf("members[%d]", i)
+		name := strings.ToLower(strings.TrimSpace(m.Name))
+		if first, twice := seen[name]; twice && name != "" {
+			c.add(field+".name", fmt.Sprintf("name %q is already taken by members[%d]", m.Name, first), "another name")
+		}
+		seen[name] = i
+		c.member(field, m)
+	}
+	return c.faults.Err()
+}
+
+func (c *checks) cook(k Cook) {
+	for i, load := range k.Spare {
+		c.oneOf(fmt.Sprintf("cook.spare[%d]", i), "hand load", load, Loads())
+	}
+	c.atLeastZero("cook.lift_limit_kg", "lift limit", k.LiftLimitKg)
+}
+
+func (c *checks) member(field string, m Member) {
+	if strings.TrimSpace(m.Name) == "" {
+		c.add(field+".name", "the member has no name", "a name")
+	}
+	if m.Age < 0 || m.Age > 130 {
+		c.add(field+".age", fmt.Sprintf("age %d is out of range", m.Age), "whole years from 0 to 130")
+	}
+	for i, l := range m.Limits {
+		c.limit(fmt.Sprintf("%s.limits[%d]", field, i), l)
+	}
+	c.portions(field, m)
+	if m.Plan != nil {
+		c.plan(field+".plan", *m.Plan)
+	}
+	for i, key := range m.Avoid {
+		c.avoid(fmt.Sprintf("%s.avoid[%d]", field, i), key)
+	}
+	if m.Texture != nil {
+		c.texture(field+".texture", *m.Texture)
+	}
+}
+
+func (c *checks) limit(field string, l Limit) {
+	if l.Nutrient < 0 || int(l.Nutrient) >= composition.NutrientCount {
+		c.add(field+".nutrient", fmt.Sprintf("unknown nutrient %d", int(l.Nutrient)), "a nutrient of the food table")
+	}
+	if l.AtMost == nil && l.AtLeast == nil {
+		c.add(field, "the limit has no figure", "at_most or at_least")
+	}
+	ok := true
+	if l.AtMost != nil {
+		ok = c.atLeastZero(field+".at_most", "at_most", *l.AtMost)
+	}
+	if l.AtLeast != nil {
+		ok = c.atLeastZero(field+".at_least", "at_least", *l.AtLeast) && ok
+	}
+	if ok && l.AtMost != nil && l.AtLeast != nil && *l.AtMost < *l.AtLeast {
+		c.add(field, fmt.Sprintf("at_most %v is below at_least %v", *l.AtMost, *l.AtLeast), "at_most no smaller than at_least")
+	}
+	c.period(field+".per", l.Per)
+	c.oneOf(field+".set_by", "source of a limit", string(l.SetBy), []string{string(Clinician), string(Guidance), string(OwnChoice)})
+}
+
+func (c *checks) period(field string, p Period) {
+	c.oneOf(field, "period", string(p), []string{string(PerServing), string(PerMeal), string(PerDay)})
+}
+
+func (c *checks) portions(field string, m Member) {
+	for _, p := range []struct {
+		field string
+		value float64
+	}{{"portion", m.Portion}, {"portion_min", m.PortionMin}, {"portion_max", m.PortionMax}} {
+		if p.value != 0 && !(p.value > 0 && p.value <= MaxPortion) {
+			c.add(field+"."+p.field, fmt.Sprintf("portion %v is out of range", p.value), fmt.Sprintf("a share of a serving above 0 and at most %d", MaxPortion))
+		}
+	}
+	usual, least, most := m.Portions()
+	switch {
+	case least > most:
+		c.add(field+".portion_min", fmt.Sprintf("the least portion %v is above the most, %v", least, most), "portion_min no larger than portion_max")
+	case usual < least || usual > most:
+		c.add(field+".portion", fmt.Sprintf("the usual portion %v is outside %v to %v", usual, least, most), "a portion from portion_min to portion_max")
+	}
+}
+
+func (c *checks) plan(field string, p Plan) {
+	if strings.TrimSpace(p.Unit) == "" {
+		c.add(field+".unit", "the plan's unit has no name", "a name such as choice")
+	}
+	if len(p.Weights) == 0 {
+		c.add(field+".weights", "the plan weighs no nutrient", "a weight for at least one nutrient")
+	}
+	for _, n := range composition.Nutrients() {
+		if w, used := p.Weights[n]; used && !finite(w) {
+			c.add(field+".weights."+n.Key(), fmt.Sprintf("weight %v is not a number", w), "units of the plan per "+n.Unit())
+		}
+	}
+	c.atLeastZero(field+".round_to", "round_to", p.RoundTo)
+	c.atLeastZero(field+".floor", "floor", p.Floor)
+	c.atLeastZero(field+".allowance", "allowance", p.Allowance)
+	c.period(field+".per", p.Per)
+}
+
+func (c *checks) avoid(field, key string) {
+	if strings.TrimSpace(key) == "" {
+		c.add(field, "empty avoidance", "an avoidance such as milk, food:celery or kind:cured_meat")
+		return
+	}
+	if c.needs == nil {
+		return
+	}
+	if _, err := c.needs.Avoidance(key); err != nil {
+		c.add(field, err.Error(), c.needs.nearestAvoidance(key))
+	}
+}
+
+func (c *checks) texture(field string, t Texture) {
+	if t.Level < MinTextureLevel || t.Level > MaxTextureLevel {
+		c.add(field+".level", fmt.Sprintf("texture level %d is out of range", t.Level), "an IDDSI level from 3 to 7")
+	}
+	if c.needs == nil {
+		return
+	}
+	for i, f := range t.Avoid {
+		c.oneOf(fmt.Sprintf("%s.avoid[%d]", field, i), "texture feature", f, c.needs.FeatureIDs())
+	}
+}
+
+func (c *checks) oneOf(field, what, word string, allowed []string) {
+	if slices.Contains(allowed, word) {
+		return
+	}
+	expected := "one of " + strings.Join(allowed, ", ")
+	if near := diagnostic.Nearest(word, allowed); near != "" {
+		expected = fmt.Sprintf("%q", near)
+	}
+	c.add(field, fmt.Sprintf("unknown %s %q", what, word), expected)
+}
+
+// atLeastZero reports whether x is a number of 0 or more, and notes it where
+// it is not.
+func (c *checks) atLeastZero(field, what string, x float64) bool {
+	if finite(x) && x >= 0 {
+		return true
+	}
+	c.add(field, fmt.Sprintf("%s %v is not a number of 0 or more", what, x), "0 or more")
+	return false
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
