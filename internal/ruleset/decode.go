@@ -20,6 +20,10 @@ type source struct {
 	file   string
 	rule   string // id of the rule being read, written into its faults
 	faults diagnostic.Faults
+	seen   map[diagnostic.Fault]bool
+	// forbidden are keys that people are tempted to write and may not, each with
+	// the problem to report.
+	forbidden map[string]string
 }
 
 // value is one node of a file with its place. The zero node is an absent value:
@@ -40,7 +44,7 @@ type fields struct {
 // open parses one document. A file that can't be parsed gives an absent value
 // and its fault in src.
 func open(file string, data []byte) (*source, value) {
-	src := &source{file: file}
+	src := &source{file: file, seen: map[diagnostic.Fault]bool{}}
 	top := value{src: src}
 	if len(data) > maxBytes {
 		src.add(diagnostic.Fault{Problem: fmt.Sprintf("file of %d bytes is too large", len(data)),
@@ -55,6 +59,9 @@ func open(file string, data []byte) (*source, value) {
 	if doc.Kind == yaml.DocumentNode && len(doc.Content) == 1 {
 		top.node = doc.Content[0]
 	}
+	if top.absent() {
+		src.add(diagnostic.Fault{Problem: "nothing in the file", Expected: "keys and values"})
+	}
 	return src, top
 }
 
@@ -63,6 +70,10 @@ func (s *source) add(f diagnostic.Fault) {
 	if f.Rule == "" {
 		f.Rule = s.rule
 	}
+	if s.seen[f] {
+		return
+	}
+	s.seen[f] = true
 	s.faults = append(s.faults, f)
 }
 
@@ -74,6 +85,9 @@ func (s *source) syntax(err error) {
 	case errors.As(err, &one) && one.Message != "":
 		f.Line, f.Column = max(one.Mark.Line, 0), max(one.Mark.Column, 0)
 		f.Problem = "not readable as YAML: " + one.Message
+		if one.ContextMsg != "" && one.ContextMark.Line > 0 {
+			f.Problem += fmt.Sprintf(" (%s at line %d)", one.ContextMsg, one.ContextMark.Line)
+		}
 	case errors.As(err, &all) && len(all.Errors) > 0:
 		e := all.Errors[0]
 		f.Line, f.Column = max(e.Mark.Line, 0), max(e.Mark.Column, 0)
@@ -173,7 +187,24 @@ func (v value) word(what string, allowed []string) string {
 
 // number reads a finite number within low..high.
 func (v value) number(low, high float64) float64 {
-	expected := between(low, high)
+	return v.numeral(between("a number", low, high), func(x float64) bool { return x >= low && x <= high })
+}
+
+// positive reads a number above 0 and at most high.
+func (v value) positive(high float64) float64 {
+	return v.numeral("a number above 0, at most "+plain(high), func(x float64) bool { return x > 0 && x <= high })
+}
+
+// whole reads a whole number within low..high.
+func (v value) whole(low, high int) int {
+	return int(v.numeral(between("a whole number", float64(low), float64(high)), func(x float64) bool {
+		return x == math.Trunc(x) && x >= float64(low) && x <= float64(high)
+	}))
+}
+
+// numeral reads a number that must pass a check; 0, with a fault, where it does
+// not.
+func (v value) numeral(expected string, pass func(x float64) bool) float64 {
 	s, ok := v.scalar(expected)
 	if !ok {
 		return 0
@@ -183,32 +214,11 @@ func (v value) number(low, high float64) float64 {
 		v.fault(v.quoted()+" is not a number", expected)
 		return 0
 	}
-	if x < low || x > high {
+	if !pass(x) {
 		v.fault(v.quoted()+" is out of range", expected)
 		return 0
 	}
 	return x
-}
-
-// positive reads a number above 0 and at most high.
-func (v value) positive(high float64) float64 {
-	x := v.number(0, high)
-	if x == 0 && v.node != nil && v.node.Kind == yaml.ScalarNode {
-		if y, err := strconv.ParseFloat(v.node.Value, 64); err == nil && y == 0 {
-			v.fault(v.quoted()+" is not above 0", "a number above 0")
-		}
-	}
-	return x
-}
-
-// whole reads a whole number within low..high.
-func (v value) whole(low, high int) int {
-	x := v.number(float64(low), float64(high))
-	if x != math.Trunc(x) {
-		v.fault(v.quoted()+" is not a whole number", between(float64(low), float64(high)))
-		return 0
-	}
-	return int(x)
 }
 
 // yes reads true or false.
@@ -292,13 +302,9 @@ func (m fields) put(key, val *yaml.Node, allowed []string) {
 	m.keys[key.Value], m.vals[key.Value] = key, val
 }
 
-// computedKeys are what people are tempted to write down and may not.
-var computedKeys = [...]string{"nutrients", "nutrient", "effect", "effects", "saves", "sodium_mg"}
-
 func (v value) unknownKey(key string, allowed []string) {
-	if contains(computedKeys[:], key) {
-		v.fault(fmt.Sprintf("key %q: the effect on nutrients is never written down, it is computed from the foods", key),
-			"no such key")
+	if problem, ok := v.src.forbidden[key]; ok {
+		v.fault(fmt.Sprintf("key %q: %s", key, problem), "no such key")
 		return
 	}
 	v.faultWord("key", key, allowed)
@@ -322,7 +328,7 @@ func (m fields) get(key string) value {
 // the mapping.
 func (m fields) need(key string) value {
 	v := m.get(key)
-	if v.absent() && (m.node == nil || m.node.Kind == yaml.MappingNode) {
+	if v.absent() && m.node != nil && m.node.Kind == yaml.MappingNode {
 		at := value{src: m.src, node: m.node, field: m.field}
 		at.fault(fmt.Sprintf("missing %q", key), "a value for it")
 		v.node = nil
@@ -347,8 +353,8 @@ func (m fields) order() []string {
 	return out
 }
 
-func between(low, high float64) string {
-	return fmt.Sprintf("a number from %s to %s", plain(low), plain(high))
+func between(what string, low, high float64) string {
+	return fmt.Sprintf("%s from %s to %s", what, plain(low), plain(high))
 }
 
 func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

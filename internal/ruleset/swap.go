@@ -1,0 +1,248 @@
+package ruleset
+
+import (
+	"fmt"
+	"io/fs"
+
+	"potwright/internal/composition"
+	"potwright/internal/swap"
+)
+
+// Swaps reads the swap rules (swap/*.yaml) and the balance of a dish
+// (balance/*.yaml) under fsys. Names of foods, kinds and states are checked
+// against the rows given. Every fault of every file is in the error, which is
+// then a diagnostic.Faults.
+func Swaps(fsys fs.FS, foods []*composition.Food) (*swap.Book, error) {
+	r := &swapReader{vocabulary: newVocabulary(foods), seen: map[string]place{}}
+	faults := eachFile(fsys, "swap", r.file)
+	faults = append(faults, eachFile(fsys, "balance", r.balanceFile)...)
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	return swap.NewBook(r.rules, r.balances, r.refusals), nil
+}
+
+type place struct {
+	file string
+	line int
+}
+
+type swapReader struct {
+	*vocabulary
+	rules    []swap.Rule
+	balances []swap.Balance
+	refusals []swap.Refusal
+	seen     map[string]place
+}
+
+// computedOnly are keys a rule may not have.
+func computedOnly() map[string]string {
+	const problem = "the effect on nutrients is never written down, it is computed from the foods"
+	m := map[string]string{}
+	for _, key := range []string{"nutrients", "nutrient", "effect", "effects", "saves"} {
+		m[key] = problem
+	}
+	for _, n := range composition.Nutrients() {
+		m[n.Key()] = problem
+	}
+	return m
+}
+
+func (r *swapReader) file(top value) {
+	top.src.forbidden = computedOnly()
+	m := top.mapping("theme", "rules", "refuse")
+	m.need("theme").text()
+	if !m.has("rules") && !m.has("refuse") {
+		top.fault("neither rules nor refuse", `a list under "rules" or "refuse"`)
+	}
+	for _, v := range m.get("rules").list() {
+		r.rules = append(r.rules, r.rule(v))
+	}
+	for _, v := range m.get("refuse").list() {
+		r.refusals = append(r.refusals, r.refusal(v))
+	}
+}
+
+func (r *swapReader) rule(v value) swap.Rule {
+	defer func() { v.src.rule = "" }()
+	v.src.rule = peekID(v)
+	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "touches", "spares",
+		"asks", "softens", "method", "why", "source", "cautions", "together", "manual", "examples")
+	out := swap.Rule{
+		ID:       r.id(m),
+		Title:    m.need("title").text(),
+		Match:    r.match(m.need("match")),
+		Do:       swap.Action(m.need("do").word("action", ruleActions())),
+		With:     r.with(m.get("with")),
+		Keep:     shares(m.get("keep")),
+		Change:   m.need("change").whole(1, 20),
+		Effort:   m.get("effort").whole(-3, 3),
+		Touches:  m.get("touches").words("function", functionNames()),
+		Spares:   m.get("spares").words("hand load", handLoads()),
+		Asks:     m.get("asks").words("hand load", handLoads()),
+		Softens:  m.get("softens").words("texture feature", textureFeatures()),
+		Method:   methodEdits(m.get("method")),
+		Why:      m.need("why").text(),
+		Source:   m.need("source").text(),
+		Cautions: m.get("cautions").texts(),
+		Together: m.get("together").text(),
+		Manual:   m.get("manual").yes(),
+		Examples: examples(m.need("examples")),
+		File:     v.src.file,
+		Line:     v.line(),
+	}
+	agree(m, out)
+	return out
+}
+
+// peekID is the id of a rule for the faults found before it is read.
+func peekID(v value) string {
+	if v.absent() || v.node.Kind != mappingNode {
+		return ""
+	}
+	for i := 0; i+1 < len(v.node.Content); i += 2 {
+		if v.node.Content[i].Value == "id" {
+			return v.node.Content[i+1].Value
+		}
+	}
+	return ""
+}
+
+func (r *swapReader) id(m fields) string {
+	v := m.need("id")
+	id := v.text()
+	if id == "" {
+		return ""
+	}
+	if first, twice := r.seen[id]; twice {
+		v.fault(fmt.Sprintf("id %q is taken by the rule at %s:%d", id, first.file, first.line), "an id of its own")
+		return id
+	}
+	r.seen[id] = place{v.src.file, v.line()}
+	return id
+}
+
+func (r *swapReader) match(v value) swap.Match {
+	m := v.mapping("foods", "kinds", "not_kinds", "not_foods", "states", "not_states", "units",
+		"words", "not_words", "dish_has", "dish_not")
+	out := swap.Match{
+		Foods:    r.foodNames(m.get("foods")),
+		Kinds:    m.get("kinds").words("kind", r.kinds),
+		NotKinds: m.get("not_kinds").words("kind", r.kinds),
+		NotFoods: r.foodNames(m.get("not_foods")),
+		States:   m.get("states").words("state", r.states),
+		NotState: m.get("not_states").words("state", r.states),
+		Units:    unitNames(m.get("units")),
+		Words:    m.get("words").texts(),
+		NotWords: m.get("not_words").texts(),
+		DishHas:  m.get("dish_has").words("kind", r.kinds),
+		DishNot:  m.get("dish_not").words("kind", r.kinds),
+	}
+	if !v.absent() && !m.has("foods") && !m.has("kinds") && !m.has("words") {
+		v.fault("fits every line", "foods, kinds or words")
+	}
+	return out
+}
+
+func (r *swapReader) with(v value) []swap.Ingredient {
+	var out []swap.Ingredient
+	for _, e := range v.list() {
+		m := e.mapping("food", "ratio", "by", "unit", "say", "note", "keep_preparation")
+		ing := swap.Ingredient{
+			Row:             r.food(m.need("food")),
+			Ratio:           m.need("ratio").positive(100),
+			By:              swap.By(m.need("by").word("way to measure", ratioBys())),
+			Unit:            unitName(m.get("unit")),
+			Say:             m.get("say").text(),
+			Note:            m.get("note").text(),
+			KeepPreparation: m.get("keep_preparation").yes(),
+		}
+		if ing.Row != nil {
+			ing.Food = ing.Row.Name
+		}
+		out = append(out, ing)
+	}
+	return out
+}
+
+// highPotassium is the content, mg in 100 g, above which a replacement stands
+// for salt or soda by potassium: potassium salts hold over 10 g, the richest
+// herb 4.7 g (USDA SR28).
+const highPotassium = 8000
+
+// agree checks what the parts of a rule ask of one another.
+func agree(m fields, r swap.Rule) {
+	with, keep := m.get("with"), m.get("keep")
+	switch {
+	case r.Do == swap.Replace && len(with.list()) == 0 && m.has("do"):
+		m.get("do").fault(`action "replace" without "with"`, `foods under "with"`)
+	case r.Do != "" && r.Do != swap.Replace && m.has("with"):
+		with.fault(fmt.Sprintf(`"with" does not go with action %q`, string(r.Do)), `it only with action "replace"`)
+	}
+	switch {
+	case r.Do == swap.Reduce && len(keep.list()) == 0:
+		m.get("do").fault(`action "reduce" without "keep"`, `the shares kept under "keep", such as [0.5]`)
+	case r.Do != "" && r.Do != swap.Reduce && r.Do != swap.ToTable && m.has("keep"):
+		keep.fault(fmt.Sprintf(`"keep" does not go with action %q`, string(r.Do)), `it only with "reduce" or "table"`)
+	}
+	for _, ing := range r.With {
+		k := composition.Potassium
+		if ing.Row != nil && ing.Row.Nutrients[k].Mid > highPotassium && (!r.Manual || len(r.Cautions) == 0) {
+			with.fault(fmt.Sprintf("%q is rich in potassium, which kidney disease and some medicines forbid", ing.Food),
+				`"manual: true" and a caution`)
+		}
+	}
+}
+
+func shares(v value) []float64 {
+	var out []float64
+	for _, e := range v.list() {
+		if x := e.positive(1); x > 0 {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+func methodEdits(v value) []swap.MethodEdit {
+	var out []swap.MethodEdit
+	for _, e := range v.list() {
+		m := e.mapping("do", "find", "text", "at")
+		edit := swap.MethodEdit{
+			Do:   m.need("do").word("method edit", []string{"add", "drop", "replace", "move"}),
+			Find: m.get("find").text(),
+			Text: m.get("text").text(),
+			At:   m.get("at").word("place", []string{"start", "end", "before", "with", "after"}),
+		}
+		for _, key := range map[string][]string{"add": {"text", "at"}, "drop": {"find"}, "replace": {"find", "text"}, "move": {"text", "at"}}[edit.Do] {
+			m.need(key)
+		}
+		out = append(out, edit)
+	}
+	return out
+}
+
+func examples(v value) swap.Examples {
+	m := v.mapping("fires", "not")
+	ex := swap.Examples{Fires: m.need("fires").texts(), Not: m.need("not").texts()}
+	return ex
+}
+
+func (r *swapReader) refusal(v value) swap.Refusal {
+	m := v.mapping("id", "title", "not_title", "steps", "lines", "why", "source")
+	out := swap.Refusal{ID: r.id(m), Title: m.get("title").texts(), NotTitle: m.get("not_title").texts(),
+		Steps: m.get("steps").texts(), Lines: m.get("lines").texts(),
+		Why: m.need("why").text(), Source: m.need("source").text()}
+	if !m.has("title") && !m.has("steps") && !m.has("lines") {
+		v.fault("refuses no recipe", "words under title, steps or lines")
+	}
+	return out
+}
+
+func functionNames() []string {
+	var out []string
+	for _, f := range swap.Functions() {
+		out = append(out, f.String())
+	}
+	return out
+}

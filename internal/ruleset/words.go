@@ -1,0 +1,20 @@
+package ruleset
+
+// handLoads are what a step may ask of the cook's hands.
+func handLoads() []string {
+	return []string{"fine_knife_work", "grip", "pinch", "tight_twist", "lift", "long_stirring", "pour_hot_liquid"}
+}
+
+// textureFeatures are features of food that are hard to chew or swallow, after
+// the choking features that IDDSI (framework of 2019) tells carers to look for.
+func textureFeatures() []string {
+	return []string{"hard", "dry", "tough", "stringy", "chewy", "crispy", "sharp", "crumbly",
+		"seeds", "skins", "husks", "bones", "round", "sticky", "floppy", "juicy",
+		"mixed_thin_and_thick", "crust", "soft_white_bread"}
+}
+
+func ruleActions() []string {
+	return []string{"replace", "rinse", "drain", "reduce", "omit", "table"}
+}
+
+func ratioBys() []string { return []string{"line", "volume", "weight", "piece"} }
