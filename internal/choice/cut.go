@@ -1,0 +1,117 @@
+package choice
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// hit is a line that the mix breaks, and by how much.
+type hit struct {
+	line *line
+	by   float64
+}
+
+const (
+	breach   = 1e-7 // by how much a mix must break a line to be worth a cut
+	mostCuts = 8    // how many cuts are added at a time
+)
+
+// separate adds the cuts that the mix breaks, the most broken first.
+func (s *search) separate(n *node) bool {
+	s.hits, s.support = s.hits[:0], s.support[:0]
+	for c, x := range n.x {
+		if x != 0 {
+			s.support = append(s.support, int32(c))
+		}
+	}
+	for _, l := range s.m.lines {
+		s.weigh(n, l)
+	}
+	if s.goal.line != nil {
+		s.weigh(n, s.goal.line)
+	}
+	if len(s.hits) == 0 {
+		return false
+	}
+	slices.SortStableFunc(s.hits, func(a, b hit) int { return cmp.Compare(b.by, a.by) })
+	for _, h := range s.hits[:min(len(s.hits), mostCuts)] {
+		n.tab.addCut(s.tangent(n, h.line))
+	}
+	return true
+}
+
+func (s *search) weigh(n *node, l *line) {
+	value := s.mixed(n, l.a)
+	if l.cone != nil {
+		value += s.parting(n, l.cone)
+	}
+	if by := value - l.b; by > breach {
+		s.hits = append(s.hits, hit{l, by})
+	}
+}
+
+func (s *search) mixed(n *node, a []float64) float64 {
+	var sum float64
+	for _, c := range s.support {
+		sum += n.x[c] * a[c]
+	}
+	return sum
+}
+
+// parting fills s.parts with the mix's sum under each factor, first one for
+// each group's own, then the shared ones, and returns their root of squares.
+func (s *search) parting(n *node, k *cone) float64 {
+	s.parts = resize(s.parts, len(n.count))
+	clear(s.parts)
+	for _, c := range s.support {
+		s.parts[s.m.grp[c]] += n.x[c] * k.own[c]
+	}
+	for _, h := range k.shared {
+		s.parts = append(s.parts, s.mixed(n, h))
+	}
+	var squares float64
+	for _, v := range s.parts {
+		squares += v * v
+	}
+	return math.Sqrt(squares)
+}
+
+// tangent is the cut of a line at the mix. For a cone any weights of norm at
+// most 1 give a true inequality, since w·u <= |u|; those along the mix's own
+// sums are the tightest there.
+func (s *search) tangent(n *node, l *line) *cut {
+	if l.cone == nil {
+		return newCut(l.a, l)
+	}
+	norm := s.parting(n, l.cone)
+	if norm == 0 {
+		return newCut(l.a, l)
+	}
+	return newCut(s.lean(l, norm), l)
+}
+
+// lean is a line's mids plus its loads weighted by s.parts over norm.
+func (s *search) lean(l *line, norm float64) []float64 {
+	a := slices.Clone(l.a)
+	norm *= 1 + 1e-14
+	for c := range a {
+		a[c] += s.parts[s.m.grp[c]] / norm * l.cone.own[c]
+	}
+	groups := len(s.m.p.Groups)
+	for f, h := range l.cone.shared {
+		w := s.parts[groups+f] / norm
+		for c := range a {
+			a[c] += w * h[c]
+		}
+	}
+	return a
+}
+
+func newCut(a []float64, of *line) *cut {
+	c := &cut{a: a, of: of}
+	for _, v := range a {
+		c.size = max(c.size, math.Abs(v))
+	}
+	return c
+}

@@ -1,0 +1,256 @@
+package choice
+
+import (
+	"math"
+	"slices"
+)
+
+// model is a problem with its options numbered through as columns and its rows
+// relaxed by the tolerance and a margin for rounding, so that whatever breaks a
+// line of the model breaks the row for certain. Lines only ever prune; whether
+// a choice fits is always asked of the problem itself.
+type model struct {
+	p     Problem
+	n     int     // columns
+	off   []int   // first column of each group, then n
+	grp   []int32 // group of each column
+	lines []*line
+}
+
+// line is one row of the model, scaled by a power of two, the least of each
+// group shifted to 0.
+type line struct {
+	a    []float64 // by column
+	b    float64
+	cone *cone   // nil for a linear line
+	row  int     // index in Problem.Rows, or -1
+	unit float64 // what the row was multiplied by
+	base float64 // shift: the scaled row's mid is base + Σ a
+	slip float64 // margin for rounding, scaled
+}
+
+// cone holds the loads of a line.
+type cone struct {
+	// own is, by column, the root of the sum of squares of the loads whose factors
+	// no other group has: only one option of the group is chosen, so they act as
+	// one load under one factor.
+	own    []float64
+	shared [][]float64 // by shared factor, column
+}
+
+func newModel(p Problem) *model {
+	m := &model{p: p, off: make([]int, len(p.Groups)+1)}
+	for g, group := range p.Groups {
+		m.off[g+1] = m.off[g] + len(group.Options)
+		for range group.Options {
+			m.grp = append(m.grp, int32(g))
+		}
+	}
+	m.n = m.off[len(p.Groups)]
+	for r := range p.Rows {
+		m.add(m.rowLine(r))
+	}
+	for _, set := range p.Apart {
+		m.add(m.apartLine(set))
+	}
+	return m
+}
+
+// add keeps a line unless nothing can break it or an equal line is as tight.
+func (m *model) add(l *line) {
+	if m.most(l) <= l.b-2*l.slip && l.row < 0 {
+		return
+	}
+	if l.row >= 0 && m.most(l) <= m.p.Rows[l.row].Bound*l.unit-l.base-l.slip {
+		return
+	}
+	for _, k := range m.lines {
+		if slices.Equal(k.a, l.a) && equalCones(k.cone, l.cone) {
+			if l.b < k.b {
+				*k = *l
+			}
+			return
+		}
+	}
+	m.lines = append(m.lines, l)
+}
+
+func equalCones(a, b *cone) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return slices.Equal(a.own, b.own) && slices.EqualFunc(a.shared, b.shared, slices.Equal[[]float64])
+}
+
+// most is the largest value a line can take.
+func (m *model) most(l *line) float64 {
+	var mid, squares float64
+	for g := range m.p.Groups {
+		lo, hi := m.off[g], m.off[g+1]
+		mid += slices.Max(l.a[lo:hi])
+		if l.cone != nil {
+			own := slices.Max(l.cone.own[lo:hi])
+			squares += own * own
+		}
+	}
+	if l.cone != nil {
+		for _, h := range l.cone.shared {
+			var low, high float64
+			for g := range m.p.Groups {
+				low += slices.Min(h[m.off[g]:m.off[g+1]])
+				high += slices.Max(h[m.off[g]:m.off[g+1]])
+			}
+			far := max(-low, high)
+			squares += far * far
+		}
+	}
+	return mid + math.Sqrt(squares)
+}
+
+// roundingShare bounds the relative rounding error of a sum over a problem.
+const roundingShare = 1e-13
+
+func (m *model) rowLine(r int) *line {
+	row := m.p.Rows[r]
+	l := &line{a: make([]float64, m.n), row: r}
+	var size, top float64
+	for g := range m.p.Groups {
+		least := slices.Min(row.Mid[g])
+		l.base += least
+		var far float64
+		for o, v := range row.Mid[g] {
+			l.a[m.off[g]+o] = v - least
+			far = max(far, math.Abs(v))
+			top = max(top, v-least)
+		}
+		size += far
+	}
+	if row.Loads != nil {
+		var loads float64
+		l.cone, loads = m.coneOf(row)
+		size += loads
+		for c := range m.n {
+			if l.cone != nil {
+				top = max(top, l.cone.own[c])
+			}
+		}
+	}
+	size += math.Abs(row.Bound)
+	l.slip = roundingShare * size
+	l.b = row.ceiling() - l.base + l.slip
+	l.scale(top)
+	return l
+}
+
+// scale multiplies a line by the power of two that brings top near 1.
+func (l *line) scale(top float64) {
+	l.unit = 1
+	if top > 0 {
+		_, e := math.Frexp(top)
+		l.unit = math.Ldexp(1, -e)
+	}
+	for c := range l.a {
+		l.a[c] *= l.unit
+	}
+	l.b *= l.unit
+	l.base *= l.unit
+	l.slip *= l.unit
+	if l.cone == nil {
+		return
+	}
+	for c := range l.cone.own {
+		l.cone.own[c] *= l.unit
+	}
+	for _, h := range l.cone.shared {
+		for c := range h {
+			h[c] *= l.unit
+		}
+	}
+}
+
+// coneOf sorts a row's loads into those of one group alone and shared ones; the
+// second value is the sum of the largest loads, for the rounding margin.
+func (m *model) coneOf(row Row) (*cone, float64) {
+	home := map[int]int{} // factor: the one group that has it, or -1
+	for g := range row.Loads {
+		for _, loads := range row.Loads[g] {
+			for _, load := range loads {
+				if load.Half == 0 {
+					continue
+				}
+				if h, seen := home[load.Factor]; seen && h != g {
+					home[load.Factor] = -1
+				} else if !seen {
+					home[load.Factor] = g
+				}
+			}
+		}
+	}
+	c := &cone{own: make([]float64, m.n)}
+	index := map[int]int{}
+	var size float64
+	for g := range row.Loads {
+		var far float64
+		for o := range row.Loads[g] {
+			far = max(far, m.place(c, index, home, m.off[g]+o, row.Loads[g][o]))
+		}
+		size += far
+	}
+	if len(home) == 0 {
+		return nil, 0
+	}
+	return c, size
+}
+
+// place enters one option's loads into a cone and returns their sum.
+func (m *model) place(c *cone, index, home map[int]int, col int, loads []Load) float64 {
+	var sums []Load
+	for _, load := range loads {
+		sums = addLoad(sums, load)
+	}
+	var squares, size float64
+	for _, load := range sums {
+		if load.Half == 0 {
+			continue
+		}
+		size += math.Abs(load.Half)
+		if home[load.Factor] >= 0 {
+			squares += load.Half * load.Half
+			continue
+		}
+		f, seen := index[load.Factor]
+		if !seen {
+			f = len(c.shared)
+			index[load.Factor] = f
+			c.shared = append(c.shared, make([]float64, m.n))
+		}
+		c.shared[f][col] = load.Half
+	}
+	c.own[col] = math.Sqrt(squares)
+	return size
+}
+
+func (m *model) apartLine(set []Pick) *line {
+	l := &line{a: make([]float64, m.n), b: 1, row: -1, unit: 1}
+	for _, k := range set {
+		l.a[m.off[k.Group]+k.Option] = 1
+	}
+	for g := range m.p.Groups {
+		least := slices.Min(l.a[m.off[g]:m.off[g+1]])
+		if least > 0 { // every option of the group is in the set
+			l.b--
+			for c := m.off[g]; c < m.off[g+1]; c++ {
+				l.a[c] = 0
+			}
+		}
+	}
+	return l
+}
+
+// costLine says that a level costs at most so much; costs are whole numbers, so
+// it needs no margin.
+func (m *model) costLine(cost []float64, atMost float64) *line {
+	l := &line{a: slices.Clone(cost), b: atMost, row: -1}
+	l.scale(slices.Max(cost))
+	return l
+}

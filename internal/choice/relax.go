@@ -1,0 +1,152 @@
+package choice
+
+import (
+	"math"
+)
+
+// relax bounds the node by the relaxation and bans options that cannot be part
+// of a choice within the limit; it reports false where no such choice is left.
+func (s *search) relax(n *node, rounds int) bool {
+	slack := math.Abs(s.limit) * 1e-9
+	if math.IsInf(s.limit, 1) {
+		slack = 0
+	}
+	ceiling := s.limit + s.goal.unit*1e-6 + slack
+	for round := 0; ; round++ {
+		state, i, sign := n.tab.solve(n.alive, ceiling)
+		switch state {
+		case blocked:
+			s.lambda = n.tab.ray(i, sign, s.lambda)
+			if s.impossible(n) {
+				return false
+			}
+		case over:
+			s.lambda = n.tab.multipliers(s.lambda)
+			if !s.bound(n) {
+				return false
+			}
+			ceiling = math.Inf(1)
+			continue
+		}
+		n.tab.point(n)
+		if state == solved && round < rounds && s.separate(n) {
+			continue
+		}
+		before := n.banned
+		s.lambda = n.tab.multipliers(s.lambda)
+		if !s.bound(n) {
+			return false
+		}
+		if s.rounded(n) && s.goal.any {
+			return false
+		}
+		if n.banned == before {
+			return true
+		}
+		if !s.propagate(n) {
+			return false
+		}
+		if s.supported(n) {
+			return true
+		}
+		rounds = max(rounds, round+2)
+	}
+}
+
+// rounded tries the choice nearest to the mix.
+func (s *search) rounded(n *node) bool {
+	for g := range s.chosen {
+		live := n.options(s.m, g)
+		top := live[0]
+		for _, c := range live {
+			if n.x[c] > n.x[top] || n.x[c] == n.x[top] && c < top {
+				top = c
+			}
+		}
+		s.chosen[g] = int(top) - s.m.off[g]
+	}
+	return s.try()
+}
+
+// supported tells whether the mix uses allowed options only.
+func (s *search) supported(n *node) bool {
+	for c, x := range n.x {
+		if x > tinyValue && !n.alive[c] {
+			return false
+		}
+	}
+	return true
+}
+
+// bound computes, for the multipliers in s.lambda,
+//
+//	Σ_group min_option ( cost + Σ λ a ) - Σ λ b,
+//
+// which is no more than the value of any choice that keeps the cuts, whatever
+// the multipliers. It bans options whose own bound is past the limit and
+// reports false where the whole bound is.
+func (s *search) bound(n *node) bool {
+	lower, slip := s.lagrange(n, s.goal.cost)
+	if n == s.stack[0] {
+		s.raise(lower - slip)
+	}
+	room := s.limit - lower + slip
+	if room < 0 {
+		return false
+	}
+	for g, least := range s.floor {
+		live := n.options(s.m, g)
+		for i := len(live) - 1; i >= 0; i-- {
+			if s.price[live[i]]-least > room {
+				n.ban(s.m, live[i])
+			}
+		}
+	}
+	return true
+}
+
+// impossible tells whether the multipliers prove that no choice keeps the cuts.
+func (s *search) impossible(n *node) bool {
+	lower, slip := s.lagrange(n, nil)
+	return lower > slip
+}
+
+// lagrange leaves prices by column and their least by group, and returns the
+// bound and how much of it may be rounding.
+func (s *search) lagrange(n *node, cost []float64) (lower, slip float64) {
+	if cost == nil {
+		clear(s.price)
+	} else {
+		copy(s.price, cost)
+	}
+	var size, fixed float64
+	for k, f := range s.lambda {
+		if f == 0 {
+			continue
+		}
+		c := n.tab.cuts[k]
+		fixed += f * c.of.b
+		size += f * math.Abs(c.of.b)
+		price := s.price
+		for j, a := range c.a[:len(price)] {
+			price[j] += f * a
+		}
+	}
+	var far float64
+	for g := range s.floor {
+		least := math.Inf(1)
+		for _, c := range n.options(s.m, g) {
+			least = min(least, s.price[c])
+			far = max(far, math.Abs(s.price[c]))
+		}
+		s.floor[g] = least
+		lower += least
+	}
+	size += far * float64(len(s.floor))
+	for k, f := range s.lambda {
+		if f != 0 {
+			size += f * n.tab.cuts[k].size * float64(len(s.floor))
+		}
+	}
+	return lower - fixed, roundingShare * size
+}

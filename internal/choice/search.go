@@ -1,0 +1,283 @@
+package choice
+
+import (
+	"math"
+	"time"
+)
+
+// goal is what a search makes least.
+type goal struct {
+	cost  []float64 // by column, the least of each group 0; never above the true value
+	unit  float64   // a better choice is better by at least this much
+	whole bool      // costs are whole numbers
+	line  *line     // where set, its bound follows the limit
+	// value is the true value of a choice, in the units of cost.
+	value func(chosen []int) float64
+	any   bool // the first choice found will do
+}
+
+// search is a branch and bound over one model.
+type search struct {
+	m      *model
+	budget Budget
+	now    func() time.Time
+	start  time.Time
+	nodes  int
+	out    bool // the budget ran out
+	base   *node
+	stack  []*node
+
+	goal  goal
+	limit float64 // only choices of at most this value are looked for
+	best  []int
+	value float64
+	lower float64 // proved: no choice from the base is worth less
+
+	low, own       []float64
+	spans, ofGroup []span
+	lambda, price  []float64
+	floor          []float64
+	hits           []hit
+	support        []int32
+	parts          []float64
+	chosen         []int
+}
+
+func newSearch(p Problem, budget Budget, now func() time.Time) *search {
+	m := newModel(p)
+	s := &search{m: m, budget: budget, now: now, base: newNode(m)}
+	if now == nil {
+		s.budget.Time = 0
+	}
+	if s.budget.Time > 0 {
+		s.start = now()
+	}
+	groups := len(p.Groups)
+	s.low, s.own, s.floor = make([]float64, groups), make([]float64, groups), make([]float64, groups)
+	s.price = make([]float64, m.n)
+	s.chosen = make([]int, groups)
+	return s
+}
+
+// spent counts a node and tells whether the budget has run out.
+func (s *search) spent() bool {
+	if s.out {
+		return true
+	}
+	if s.budget.Nodes > 0 && s.nodes >= s.budget.Nodes ||
+		s.budget.Time > 0 && s.now().Sub(s.start) >= s.budget.Time {
+		s.out = true
+		return true
+	}
+	s.nodes++
+	return false
+}
+
+// minimise looks for the best choice worth at most atMost. It returns true where
+// the search was finished: best is then the best choice, or nil where none is
+// that good. A limit well below atMost is tried first and doubled until
+// something turns up, since a search without a good limit wastes most of its
+// nodes.
+func (s *search) minimise(g goal, atMost float64) bool {
+	s.goal, s.best, s.value, s.lower = g, nil, math.Inf(1), 0
+	root := s.at(0)
+	root.copyOptions(s.base)
+	s.setLimit(atMost)
+	if s.spent() {
+		return false
+	}
+	root.tab.start(s.m, root, g.cost)
+	if !s.propagate(root) || !s.relax(root, rootRounds) {
+		return s.finish()
+	}
+	step := math.Inf(1)
+	if !g.any {
+		step = s.firstStep()
+	}
+	for {
+		keep := s.limit
+		limit := min(keep, s.lower+step)
+		s.setLimit(limit)
+		s.descend(root)
+		if s.out {
+			return s.best != nil && g.any
+		}
+		if s.value <= limit || limit >= keep {
+			return s.finish()
+		}
+		if g.whole {
+			s.raise(math.Floor(limit) + 1)
+		} else {
+			s.raise(limit)
+		}
+		s.setLimit(keep)
+		step *= 2
+	}
+}
+
+// finish notes that nothing better than the best is left.
+func (s *search) finish() bool {
+	s.raise(min(s.value, max(s.limit, s.lower)+s.goal.unit))
+	if s.best != nil {
+		s.lower = s.value
+	}
+	return true
+}
+
+// raise notes a proved lower bound.
+func (s *search) raise(lower float64) {
+	if s.goal.whole {
+		lower = math.Ceil(lower)
+	}
+	s.lower = max(s.lower, lower)
+}
+
+// rootRounds and nodeRounds are how often cuts are added before branching.
+const (
+	rootRounds = 30
+	nodeRounds = 6
+)
+
+// descend searches below a copy of the root under the limit in force.
+func (s *search) descend(root *node) {
+	n := s.at(1)
+	n.copyOptions(root)
+	if s.goal.line != nil {
+		n.tab.start(s.m, n, s.goal.cost)
+	} else {
+		n.tab.copyFrom(&root.tab)
+	}
+	s.explore(1)
+}
+
+// firstStep is a fifth of the largest cost of an option.
+func (s *search) firstStep() float64 {
+	var top float64
+	for g := range s.m.p.Groups {
+		for _, c := range s.base.options(s.m, g) {
+			top = max(top, s.goal.cost[c])
+		}
+	}
+	return max(s.goal.unit, top/5)
+}
+
+func (s *search) at(depth int) *node {
+	for len(s.stack) <= depth {
+		s.stack = append(s.stack, newNode(s.m))
+	}
+	return s.stack[depth]
+}
+
+func (s *search) setLimit(limit float64) {
+	s.limit = limit
+	if l := s.goal.line; l != nil {
+		l.b = limit + l.slip
+	}
+}
+
+// explore searches below the node at a depth: it fixes one option, searches
+// there, bans the option, and goes on with what is left.
+func (s *search) explore(depth int) {
+	n := s.stack[depth]
+	for !s.spent() {
+		if !s.propagate(n) || !s.relax(n, nodeRounds) {
+			return
+		}
+		c := s.branch(n)
+		if c < 0 {
+			s.leaf(n)
+			return
+		}
+		child := s.at(depth + 1)
+		child.copyOptions(n)
+		child.fix(s.m, c)
+		child.tab.copyFrom(&n.tab)
+		s.explore(depth + 1)
+		if s.out || s.goal.any && s.best != nil {
+			return
+		}
+		n.ban(s.m, c)
+	}
+}
+
+// leaf tries the one choice that is left.
+func (s *search) leaf(n *node) {
+	for g := range s.chosen {
+		s.chosen[g] = int(n.options(s.m, g)[0]) - s.m.off[g]
+	}
+	s.try()
+}
+
+// try takes s.chosen as the best if it is better and keeps every row.
+func (s *search) try() bool {
+	value := s.goal.value(s.chosen)
+	if value > s.limit || !s.fits() {
+		return false
+	}
+	s.best, s.value = append(s.best[:0], s.chosen...), value
+	s.setLimit(value - s.goal.unit)
+	return true
+}
+
+// fits tests a choice against the problem and the costs fixed so far.
+func (s *search) fits() bool {
+	for _, l := range s.m.lines {
+		if l.row >= 0 || l.cone != nil {
+			continue
+		}
+		var sum float64
+		for g, o := range s.chosen {
+			sum += l.a[s.m.off[g]+o]
+		}
+		if sum > l.b {
+			return false
+		}
+	}
+	return s.m.p.Holds(s.chosen)
+}
+
+// branch is the option to try first, or -1 where every group is down to one.
+// Among the groups that the relaxation mixes it takes the one whose options
+// differ most in the lines; where none is mixed, the first open group.
+func (s *search) branch(n *node) int32 {
+	var pick int32 = -1
+	worst := -1.0
+	for g := range n.count {
+		live := n.options(s.m, g)
+		if len(live) < 2 {
+			continue
+		}
+		top := live[0]
+		for _, c := range live {
+			if n.x[c] > n.x[top] || n.x[c] == n.x[top] && c < top {
+				top = c
+			}
+		}
+		spread := 0.0
+		if n.x[top] < 1-1e-6 {
+			spread = s.spread(n, live)
+		}
+		if pick < 0 || spread > worst {
+			worst, pick = spread, top
+		}
+	}
+	return pick
+}
+
+// spread is how far the mixed options of a group lie from their mean, added
+// over the lines.
+func (s *search) spread(n *node, live []int32) float64 {
+	var total float64
+	for _, l := range s.m.lines {
+		var mean float64
+		for _, c := range live {
+			mean += n.x[c] * l.a[c]
+		}
+		for _, c := range live {
+			if n.x[c] > 0 {
+				total += n.x[c] * math.Abs(l.a[c]-mean)
+			}
+		}
+	}
+	return total
+}

@@ -1,0 +1,172 @@
+package choice
+
+import (
+	"math"
+	"slices"
+	"time"
+)
+
+// Solve picks one option of every group so that every row and apart set holds,
+// at the least cost, levels compared in order; among choices of equal cost it
+// takes the one whose option numbers, read group by group, come first. now is
+// asked for the time only where the budget has one; where now is nil, no time
+// counts. The error is for a malformed problem: it says what is wrong and where.
+func Solve(p Problem, budget Budget, now func() time.Time) (Solution, error) {
+	if err := check(p); err != nil {
+		return Solution{}, err
+	}
+	return newSearch(p, budget, now).lexicographic(), nil
+}
+
+// lexicographic minimises level after level, each kept as a line for the next,
+// then the option numbers.
+func (s *search) lexicographic() Solution {
+	var chosen []int
+	var bound int64
+	s.dropDominated()
+	for l := range s.m.p.levels() {
+		cost, base := s.levelCost(l)
+		g := s.costGoal(cost)
+		atMost := math.Inf(1)
+		if chosen != nil {
+			atMost = g.value(chosen) - 1
+		}
+		done := s.minimise(g, atMost)
+		if l == 0 {
+			bound = s.levelBound(base)
+		}
+		if s.best != nil {
+			chosen = slices.Clone(s.best)
+		}
+		if !done {
+			return s.solution(Stopped, chosen, bound)
+		}
+		if chosen == nil {
+			return s.solution(Infeasible, nil, bound)
+		}
+		s.settle(g, g.value(chosen))
+	}
+	if chosen == nil {
+		if !s.minimise(s.anyGoal(), math.Inf(1)) {
+			return s.solution(Stopped, nil, 0)
+		}
+		if s.best == nil {
+			return s.solution(Infeasible, nil, 0)
+		}
+		chosen = slices.Clone(s.best)
+	}
+	if !s.firstOfEqual(chosen) {
+		return s.solution(Stopped, chosen, bound)
+	}
+	return s.solution(Optimal, chosen, bound)
+}
+
+func (s *search) solution(status Status, chosen []int, bound int64) Solution {
+	sol := Solution{Status: status, Chosen: chosen, Bound: bound, Nodes: s.nodes}
+	if chosen != nil {
+		sol.Cost = s.m.p.CostOf(chosen)
+	}
+	return sol
+}
+
+// levelBound is the proved lower bound in the problem's own costs.
+func (s *search) levelBound(base int64) int64 {
+	if math.IsInf(s.lower, 1) {
+		return math.MaxInt64
+	}
+	return base + int64(s.lower)
+}
+
+// levelCost is the cost of a level by column, the least of each group shifted
+// to 0, and what the shift adds up to.
+func (s *search) levelCost(level int) ([]float64, int64) {
+	cost := make([]float64, s.m.n)
+	var base int64
+	for g, group := range s.m.p.Groups {
+		least := int64(math.MaxInt64)
+		for _, o := range group.Options {
+			least = min(least, o.Cost[level])
+		}
+		base += least
+		for o, option := range group.Options {
+			cost[s.m.off[g]+o] = float64(option.Cost[level] - least)
+		}
+	}
+	return cost, base
+}
+
+func (s *search) costGoal(cost []float64) goal {
+	return goal{cost: cost, unit: 1, whole: true, value: func(chosen []int) float64 {
+		var sum float64
+		for g, o := range chosen {
+			sum += cost[s.m.off[g]+o]
+		}
+		return sum
+	}}
+}
+
+// anyGoal asks for any choice that keeps the rows; its costs lead the search
+// away from options that use up the lines.
+func (s *search) anyGoal() goal {
+	cost := make([]float64, s.m.n)
+	for _, l := range s.m.lines {
+		scale := 1 / max(l.b, 1e-3)
+		for c, a := range l.a {
+			if l.cone != nil {
+				a += l.cone.own[c]
+			}
+			cost[c] += a * scale
+		}
+	}
+	return goal{cost: cost, unit: 1, any: true, value: func([]int) float64 { return 0 }}
+}
+
+// settle keeps a cost at its least value from here on: as a line, and by
+// banning the options that would raise it.
+func (s *search) settle(g goal, value float64) {
+	top := 0.0
+	for _, c := range g.cost {
+		top = max(top, c)
+	}
+	if top == 0 {
+		return
+	}
+	root := s.at(0)
+	s.goal, s.best = g, nil
+	s.setLimit(value)
+	root.copyOptions(s.base)
+	root.tab.start(s.m, root, g.cost)
+	s.goal.value = func([]int) float64 { return math.Inf(1) } // bounds only
+	if s.propagate(root) && s.relax(root, rootRounds) {
+		s.base.copyOptions(root)
+	}
+	s.m.lines = append(s.m.lines, s.m.costLine(g.cost, value))
+}
+
+// firstOfEqual lowers chosen, group by group, to the first option numbers that
+// cost no more; false where the budget ran out.
+func (s *search) firstOfEqual(chosen []int) bool {
+	for g := range chosen {
+		lower := false
+		for _, c := range s.base.options(s.m, g) {
+			lower = lower || int(c)-s.m.off[g] < chosen[g]
+		}
+		if lower {
+			cost := make([]float64, s.m.n)
+			for c := s.m.off[g]; c < s.m.off[g+1]; c++ {
+				cost[c] = float64(c - s.m.off[g])
+			}
+			if !s.minimise(s.costGoal(cost), float64(chosen[g]-1)) {
+				return false
+			}
+			if s.best != nil {
+				copy(chosen, s.best)
+			}
+		}
+		s.base.fix(s.m, int32(s.m.off[g]+chosen[g]))
+		if !s.propagate(s.base) {
+			return true
+		}
+	}
+	return true
+}
