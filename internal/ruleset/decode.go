@@ -239,9 +239,14 @@ func (v value) list() []value {
 		v.fault("found "+v.quoted(), "a list")
 		return nil
 	}
-	out := make([]value, len(v.node.Content))
+	out := make([]value, 0, len(v.node.Content))
 	for i, n := range v.node.Content {
-		out[i] = value{src: v.src, node: n, field: fmt.Sprintf("%s[%d]", v.field, i)}
+		e := value{src: v.src, node: n, field: fmt.Sprintf("%s[%d]", v.field, i)}
+		if e.absent() {
+			e.fault("an empty entry", "something or no entry")
+			continue
+		}
+		out = append(out, e)
 	}
 	return out
 }
