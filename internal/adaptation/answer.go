@@ -3,6 +3,7 @@
 package adaptation
 
 import (
+	"strings"
 	"time"
 
 	"potwright/internal/composition"
@@ -48,6 +49,11 @@ type Change struct {
 	Why, For []string
 }
 
+// To is the new lines in one text, "" where the line leaves the dish.
+func (c Change) To() string {
+	return strings.Join(append(append([]string{}, c.Option.Text...), c.Option.AtTable...), "; ")
+}
+
 // Plate is what one member gets.
 type Plate struct {
 	Member  household.Member
@@ -56,6 +62,9 @@ type Plate struct {
 	AtTable []string
 	Panel   nutrient.Panel
 	Verdict household.Verdict
+	// Fits is set where every limit and need holds at its strictness: the whole
+	// range for a clinician's limit, the middle for others.
+	Fits bool
 }
 
 // Balance is one function of the dish before and after, as a share of before

@@ -1,20 +1,24 @@
 package kitchen
 
 import (
-	"context"
-	"errors"
 	"time"
 
-	"potwright/internal/adaptation"
 	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
 	"potwright/internal/household"
+	"potwright/internal/ingredient"
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
+	"potwright/internal/swap"
 )
 
-// Kitchen is the use cases over one food table, one rulebook and one store.
+// Kitchen is the use cases over one food table, one rulebook, one book of needs
+// and one store. It is safe for concurrent use; Store may be nil where nothing
+// is saved.
 type Kitchen struct {
 	Table *composition.Table
+	Book  *swap.Book
+	Needs *household.Needs
 	Store Store
 	Now   func() time.Time
 }
@@ -23,51 +27,42 @@ type Kitchen struct {
 type Analysis struct {
 	Recipe recipe.Recipe
 	Pot    nutrient.Pot // Pot.Lines[i] belongs to Recipe.Lines[i]
+	// Remembered are the household's choices that the reading rests on.
+	Remembered map[string]recipe.Correction
 }
 
-// Report is what an analysed dish means for everyone at the table.
-type Report struct {
-	Plates []adaptation.Plate // one a member, at the member's usual portion
-	Fit    household.Fit      // the worst
-	// Hands are the lines and steps that load the cook's hands, as sentences.
-	Hands []string
-}
-
-var errUnfinished = errors.New("not written yet")
-
-// Read reads recipe text (as pasted) and computes it. remembered are the
-// household's corrections by food phrase, fixes those by line of this recipe;
-// both may be nil. Bad text gives a diagnostic.Faults error that says what is
-// wrong and where; warnings are in Analysis.Recipe.Notes.
+// Read reads recipe text as pasted and computes it. remembered are the
+// household's corrections by food phrase, fixes those of this recipe by
+// ingredient line, counted from 0; both may be nil. Text that is no recipe
+// gives diagnostic.Faults that say what is wrong and where; smaller doubts are
+// in Analysis.Recipe.Notes.
 func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	return Analysis{}, errUnfinished
+	rec, err := recipe.Parse(text)
+	if err != nil {
+		return Analysis{}, err
+	}
+	for i := range rec.Lines {
+		if fix, ok := fixes[i]; ok {
+			rec.Lines[i].Fix = &fix
+		}
+	}
+	return k.Compute(rec, remembered), nil
 }
 
-// Check says what a portion of the dish means for each member given.
-func (k *Kitchen) Check(a Analysis, h household.Household) Report { return Report{} }
-
-// Adapt finds the least change that suits every member given.
-func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
-	return adaptation.Answer{}, errUnfinished
+// Compute matches and computes a recipe that was read before.
+func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
+	panels := make([]nutrient.LinePanel, len(rec.Lines))
+	for i, l := range rec.Lines {
+		matched := foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
+		panels[i] = nutrient.Line(lineID(i), matched)
+		panels[i].AtTable = l.AtTable()
+	}
+	return Analysis{Recipe: rec, Pot: nutrient.Sum(panels, rec.Servings), Remembered: remembered}
 }
 
-// SaveNew saves an analysed recipe as a new recipe's first version.
-func (k *Kitchen) SaveNew(ctx context.Context, householdID int64, a Analysis, note string) (recipe.Version, error) {
-	return recipe.Version{}, errUnfinished
-}
-
-// SaveEdit saves changed text or corrections as a child version of parent.
-func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a Analysis, note string) (recipe.Version, error) {
-	return recipe.Version{}, errUnfinished
-}
-
-// SaveAdapted saves an answer as a child version of parent, re-read and
-// re-computed from its own text.
-func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {
-	return recipe.Version{}, errUnfinished
-}
-
-// Open reads a saved version afresh.
-func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recipe.Version, Analysis, error) {
-	return recipe.Version{}, Analysis{}, errUnfinished
+// reader reads one ingredient line as Compute would.
+func (k *Kitchen) reader(remembered map[string]recipe.Correction) swap.Reader {
+	return func(text string) foodmatch.Matched {
+		return foodmatch.Weigh(ingredient.Read(text), k.Table, nil, remembered)
+	}
 }

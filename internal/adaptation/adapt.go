@@ -1,0 +1,158 @@
+package adaptation
+
+import (
+	"fmt"
+	"time"
+
+	"potwright/internal/choice"
+	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
+	"potwright/internal/swap"
+)
+
+// Adapt finds the least change that suits every member, in the order of the
+// cost levels: change to the dish and to portions, work for the cook, number of
+// changed lines, room under the limits. The steps of Answer.Recipe are still
+// those of the original: package method rewrites them.
+//
+// The error is for a malformed input only; a dish that suits nobody is an
+// Answer with Fits false and Proof Infeasible.
+func Adapt(in Input) (Answer, error) {
+	start := in.Now()
+	options, refused := optionsOf(in)
+	ans, err := solve(in, options)
+	if err != nil {
+		return Answer{}, fmt.Errorf("adapt %q: %w", in.Recipe.Title, err)
+	}
+	if refused != "" {
+		ans.Cautions = append(ans.Cautions, refused)
+	}
+	ans.Options = offered(options)
+	ans.Elapsed = in.Now().Sub(start)
+	return ans, nil
+}
+
+// solve spares the cook's hands first; where that leaves nothing that suits
+// everyone, the cook's hands give way and the notes say so.
+func solve(in Input, options [][]swap.Option) (Answer, error) {
+	m := newModel(in, options, true)
+	sol, err := m.search()
+	if err != nil {
+		return Answer{}, err
+	}
+	if sol.Status == choice.Infeasible {
+		m = newModel(in, options, false)
+		if sol, err = m.search(); err != nil {
+			return Answer{}, err
+		}
+	}
+	return m.explain(sol)
+}
+
+func (m *model) search() (choice.Solution, error) {
+	if len(m.blocked) > 0 {
+		return choice.Solution{Status: choice.Infeasible}, nil
+	}
+	return choice.Solve(m.problem, m.in.Budget, m.in.Now)
+}
+
+func (m *model) explain(sol choice.Solution) (Answer, error) {
+	if len(m.blocked) > 0 {
+		ans := m.unchanged()
+		ans.Fits, ans.Proof, ans.Conflicts = false, Infeasible, m.blocked
+		return ans, nil
+	}
+	switch {
+	case sol.Status == choice.Infeasible:
+		return m.impossible(sol)
+	case sol.Chosen == nil:
+		ans := m.unchanged()
+		ans.Proof, ans.Nodes = BestFound, sol.Nodes
+		ans.Conflicts = []string{"The search was stopped before it found a dish that suits everyone, and before it could tell that there is none."}
+		return ans, nil
+	}
+	ans := m.answer(sol.Chosen)
+	ans.Nodes = sol.Nodes
+	ans.Proof = Optimal
+	if sol.Status == choice.Stopped {
+		ans.Proof = BestFound
+		ans.Gap = int(sol.Cost[levelChange] - sol.Bound)
+	}
+	return ans, nil
+}
+
+// answer is the dish that a choice makes.
+func (m *model) answer(chosen []int) Answer {
+	ans := Answer{}
+	dish := Dish{Recipe: m.in.Recipe}
+	dish.Recipe.Lines = nil
+	var panels []nutrient.LinePanel
+	var table []recipe.Line
+	var tablePanels []nutrient.LinePanel
+	for g, cells := range m.cells {
+		c, line := cells[chosen[g]], m.in.Recipe.Lines[g]
+		if c.option == nil {
+			dish.Recipe.Lines = append(dish.Recipe.Lines, line)
+			panels = append(panels, m.in.Pot.Lines[g])
+			continue
+		}
+		ans.Changes = append(ans.Changes, m.change(g, c, chosen))
+		for _, matched := range c.option.Lines {
+			dish.Recipe.Lines = append(dish.Recipe.Lines, recipe.Line{Section: line.Section, Reading: matched.Reading})
+		}
+		panels = append(panels, c.panels...)
+		for k, matched := range c.option.Table {
+			lp := nutrient.Line(fmt.Sprintf("%d/table/%d", g, k), matched)
+			lp.AtTable = true
+			table = append(table, recipe.Line{Section: recipe.TableSection, Reading: matched.Reading})
+			tablePanels = append(tablePanels, lp)
+		}
+	}
+	dish.Recipe.Lines = append(dish.Recipe.Lines, table...)
+	dish.Pot = nutrient.Sum(append(panels, tablePanels...), m.in.Pot.Servings)
+	m.finish(&ans, dish, m.chosenPortions(chosen))
+	return ans
+}
+
+// unchanged is the dish as it is, with everyone's usual portion.
+func (m *model) unchanged() Answer {
+	ans := Answer{}
+	var portions []float64
+	for _, mem := range m.in.Household.Members {
+		usual, _, _ := mem.Portions()
+		portions = append(portions, usual)
+	}
+	m.finish(&ans, Dish{Recipe: m.in.Recipe, Pot: m.in.Pot}, portions)
+	return ans
+}
+
+func (m *model) finish(ans *Answer, d Dish, portions []float64) {
+	ans.Recipe, ans.Pot = d.Recipe, d.Pot
+	ans.Balance = balanceOf(m.in.Book, m.in.Pot, d.Pot)
+	ans.Fits = true
+	for i, mem := range m.in.Household.Members {
+		p := Serve(m.in.Household, m.in.Needs, d, mem, portions[i])
+		ans.Plates = append(ans.Plates, p)
+		ans.Fits = ans.Fits && p.Fits
+	}
+	seen := map[string]bool{}
+	for _, c := range ans.Changes {
+		for _, caution := range c.Option.Rule.Cautions {
+			if !seen[caution] {
+				seen[caution] = true
+				ans.Cautions = append(ans.Cautions, caution)
+			}
+		}
+	}
+}
+
+func (m *model) chosenPortions(chosen []int) []float64 {
+	out := make([]float64, len(m.portions))
+	for i, ps := range m.portions {
+		out[i] = ps[chosen[len(m.cells)+i]]
+	}
+	return out
+}
+
+// followUp keeps the follow-up questions of an impossible dish short.
+var followUp = choice.Budget{Nodes: 20_000, Time: 300 * time.Millisecond}

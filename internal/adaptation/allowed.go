@@ -1,0 +1,186 @@
+package adaptation
+
+import (
+	"fmt"
+	"slices"
+
+	"potwright/internal/foodmatch"
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/swap"
+)
+
+// allowed is what may be done with a line after hard needs and wishes: keep it
+// (first, where that is possible), or one of its options. Where nothing is left
+// the model is blocked, with the reason.
+func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
+	if lp.AtTable {
+		return []cell{{}}
+	}
+	keep := cell{panels: []nutrient.LinePanel{lp}}
+	insisted := m.insistedRule(i)
+	hard := m.against(keep, i)
+	locked := slices.Contains(m.in.Wishes.Lock, i)
+	var cells []cell
+	if len(hard) == 0 && insisted == "" {
+		cells = append(cells, keep)
+	}
+	m.unkept[i] = hard
+	if !locked {
+		cells = append(cells, m.usable(i, lp, insisted)...)
+	}
+	if len(cells) == 0 {
+		m.blocked = append(m.blocked, m.blockText(i, hard, locked, insisted)...)
+		return []cell{keep}
+	}
+	if m.spareHands && insisted == "" && !locked {
+		cells = m.easier(i, cells)
+	}
+	return cells
+}
+
+// usable are the options of a line that no hard need and no wish rules out.
+func (m *model) usable(i int, lp nutrient.LinePanel, insisted string) []cell {
+	var cells []cell
+	for _, o := range m.options[i] {
+		if insisted != "" && o.Rule.ID != insisted {
+			continue
+		}
+		if o.Rule.Manual && insisted == "" || m.refused(i, o.Rule.ID) {
+			continue
+		}
+		c := cell{option: &o, panels: panelsOf(i, o)}
+		if len(m.against(c, i)) == 0 && !m.bringsIn(c, lp, i) {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
+// against are the hard reasons why a cell cannot be on the table: someone
+// avoids what it holds, a texture that no plate can mend, or an amount that
+// someone limits and nobody knows.
+func (m *model) against(c cell, i int) []reason {
+	var out []reason
+	foods := cellFoods(i, c)
+	for _, mem := range m.in.Household.Members {
+		for _, f := range m.in.Needs.AvoidFindings(mem, foods) {
+			if f.Fit == household.Over || !allRead(f, foods) {
+				out = append(out, reason{mem.Name, fmt.Sprintf("%s avoids it. %s", mem.Name, f.Text)})
+			}
+		}
+		if t, ok := m.in.Needs.Texture(mem); ok {
+			for _, lt := range t.Features(foods, m.steps) {
+				if lt.Line >= 0 && lt.Answer == household.Breaks && !lt.ByPlate {
+					out = append(out, reason{mem.Name, fmt.Sprintf("%s: %s %s", mem.Name, lt.Text, lt.Remedy)})
+				}
+			}
+		}
+	}
+	for _, a := range m.asks {
+		if _, _, unknown := a.weigh(c.panels, m.in.Pot.Servings); unknown {
+			out = append(out, reason{m.in.Household.Members[a.member].Name, fmt.Sprintf("Not all of it is known that counts for %s.", a.name)})
+		}
+	}
+	return out
+}
+
+// bringsIn reports whether a cell may hold something that someone avoids and
+// the line as it is does not.
+func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
+	was, is := lineFoods(i, lp.Matched), cellFoods(i, c)
+	for _, mem := range m.in.Household.Members {
+		if len(m.in.Needs.AvoidFindings(mem, is)) > len(m.in.Needs.AvoidFindings(mem, was)) {
+			return true
+		}
+	}
+	return false
+}
+
+func cellFoods(i int, c cell) []household.LineFood {
+	var out []household.LineFood
+	for _, lp := range c.panels {
+		out = append(out, lineFoods(i, lp.Matched)...)
+	}
+	return out
+}
+
+// easier leaves only what spares the cook's hands, where some option does.
+func (m *model) easier(i int, cells []cell) []cell {
+	hands := m.in.Needs.Hands(m.in.Household.Cook)
+	if len(m.in.Household.Cook.Spare) == 0 {
+		return cells
+	}
+	load := func(c cell) (heavy bool, text string) {
+		for _, n := range hands.Judge(cellFoods(i, c), nil, 0) {
+			if n.Score >= heavyLoad && slices.Contains(m.in.Household.Cook.Spare, n.Load) {
+				return true, n.Text
+			}
+		}
+		return false, ""
+	}
+	heavy, text := load(cells[0])
+	if cells[0].option != nil || !heavy {
+		return cells
+	}
+	var out []cell
+	for _, c := range cells {
+		if c.option == nil || !spares(c.option, m.in.Household.Cook) {
+			continue
+		}
+		if h, _ := load(c); !h {
+			out = append(out, c)
+		}
+	}
+	if len(out) == 0 {
+		return cells
+	}
+	m.unkept[i] = append(m.unkept[i], reason{"the cook", text})
+	return out
+}
+
+// heavyLoad is the load, 0..3, from which a spared load is taken away where a
+// swap can. A design choice.
+const heavyLoad = 2
+
+func spares(o *swap.Option, cook household.Cook) bool {
+	for _, s := range o.Rule.Spares {
+		if slices.Contains(cook.Spare, s) {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *model) insistedRule(i int) string {
+	for _, p := range m.in.Wishes.Insist {
+		if p.Line == i {
+			return p.Rule
+		}
+	}
+	return ""
+}
+
+func (m *model) refused(i int, rule string) bool {
+	return slices.ContainsFunc(m.in.Wishes.Refuse, func(p Pick) bool {
+		return p.Rule == rule && (p.Line == i || p.Line < 0)
+	})
+}
+
+func (m *model) blockText(i int, hard []reason, locked bool, insisted string) []string {
+	text := m.in.Recipe.Lines[i].Reading.Text
+	why := "no swap in the rulebook changes that"
+	switch {
+	case m.in.Pot.Lines[i].Matched.State == foodmatch.Unread:
+		why = "correct the line or leave it out first"
+	case locked:
+		why = "the line is locked"
+	case insisted != "":
+		return []string{fmt.Sprintf("%q: the swap asked for (%s) can't be used here.", text, insisted)}
+	}
+	var out []string
+	for _, r := range hard {
+		out = append(out, fmt.Sprintf("%q: %s And %s.", text, r.text, why))
+	}
+	return out
+}

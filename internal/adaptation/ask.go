@@ -1,0 +1,173 @@
+package adaptation
+
+import (
+	"fmt"
+	"math"
+
+	"potwright/internal/choice"
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/household"
+	"potwright/internal/label"
+	"potwright/internal/nutrient"
+)
+
+// ask is one bound of one member's plate: a weighted sum of nutrients over the
+// lines, divided by servings and times the portion, against bound.
+type ask struct {
+	member  int
+	name    string // a sentence for people: "A: sodium at most 600 mg a meal"
+	weights [composition.NutrientCount]float64
+	free    []string // kinds that do not count (allowance plans)
+	bound   float64  // for one plate, in the unit of the weighted sum
+	atLeast bool
+	strict  bool // the far end of the range must hold, not just the middle
+	plan    bool // the bound of an allowance plan; limit is then empty
+	limit   household.Limit
+}
+
+// asksOf is every bound of every member on a plate of this meal.
+func asksOf(h household.Household) []ask {
+	var asks []ask
+	for i, mem := range h.Members {
+		for _, b := range mem.Bounds(h.PlateShare()) {
+			a := ask{member: i, name: boundName(mem, b), bound: b.Value, atLeast: b.Side == household.AtLeast, strict: b.Limit.Strict(), limit: b.Limit}
+			a.weights[b.Nutrient()] = 1
+			asks = append(asks, a)
+		}
+		if mem.Plan != nil {
+			asks = append(asks, planAsk(i, mem, h.PlateShare()))
+		}
+	}
+	return asks
+}
+
+// planAsk is an allowance plan as a bound on the weighted sum: the price is
+// within the allowance exactly where the sum is below the ceiling.
+func planAsk(i int, mem household.Member, mealShare float64) ask {
+	bound, strict := mem.Plan.Ceiling(mealShare)
+	if strict && !math.IsInf(bound, 0) {
+		bound -= strictly * math.Max(1, math.Abs(bound))
+	}
+	a := ask{member: i, name: fmt.Sprintf("%s: at most %s %s on the plate", mem.Name, label.Figure(mem.Plan.Budget(mealShare)), mem.Plan.Unit), bound: bound, free: mem.Plan.Free, plan: true}
+	for n, w := range mem.Plan.Weights {
+		a.weights[n] = w
+	}
+	return a
+}
+
+// strictly turns "less than" into "at most": far below what any amount is known
+// to, far above the rounding of a sum.
+const strictly = 1e-7
+
+func boundName(mem household.Member, b household.Bound) string {
+	return fmt.Sprintf("%s: %s %s %s on the plate", mem.Name, b.Nutrient().Name(), b.Side, label.Text(b.Nutrient(), b.Value))
+}
+
+// weigh is the weighted sum a set of panels brings to one whole serving, and
+// whether part of it is unknown.
+func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []nutrient.Doubt, unknown bool) {
+	for _, lp := range panels {
+		lp = a.counted(lp)
+		for n, w := range a.weights {
+			if w == 0 {
+				continue
+			}
+			mid += w * lp.Panel[n].Mid / servings
+			unknown = unknown || lp.Panel[n].Unknown > 0
+		}
+		doubts = append(doubts, lp.Doubts...)
+	}
+	return mid, doubts, unknown
+}
+
+// counted is the line without the foods that do not count.
+func (a ask) counted(lp nutrient.LinePanel) nutrient.LinePanel {
+	if len(a.free) == 0 || lp.Matched.State == foodmatch.Unread {
+		return lp
+	}
+	kept := lp.Matched
+	kept.Items = nil
+	for _, item := range lp.Matched.Items {
+		if !isFree(item.Food, a.free) {
+			kept.Items = append(kept.Items, item)
+		}
+	}
+	switch len(kept.Items) {
+	case len(lp.Matched.Items):
+		return lp
+	case 0:
+		return nutrient.LinePanel{Matched: kept}
+	}
+	return nutrient.Line(lp.ID, kept)
+}
+
+func isFree(f *composition.Food, free []string) bool {
+	for _, kind := range free {
+		if f.HasKind(kind) {
+			return true
+		}
+	}
+	return false
+}
+
+// half is the weighted half-width of a doubt on the side that matters.
+func (a ask) half(d nutrient.Doubt, servings float64) float64 {
+	var h float64
+	for n, w := range a.weights {
+		switch {
+		case w == 0:
+		case a.atLeast:
+			h += math.Abs(w) * d.Down[n] / servings
+		default:
+			h += math.Abs(w) * d.Up[n] / servings
+		}
+	}
+	return h
+}
+
+// addAskRows turns every ask into a row: Σ lines − bound/portion <= 0, or with
+// its signs turned for at least.
+func (m *model) addAskRows() {
+	for _, a := range m.asks {
+		m.problem.Rows = append(m.problem.Rows, m.askRow(a))
+	}
+}
+
+func (m *model) askRow(a ask) choice.Row {
+	row := m.newRow(a.name, 0)
+	sign := 1.0
+	if a.atLeast {
+		sign = -1
+	}
+	if a.strict {
+		row.Loads = make([][][]choice.Load, len(row.Mid))
+	}
+	for g, cells := range m.cells {
+		if a.strict {
+			row.Loads[g] = make([][]choice.Load, len(cells))
+		}
+		for k, c := range cells {
+			mid, doubts, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			row.Mid[g][k] = sign * mid
+			if !a.strict {
+				continue
+			}
+			for _, d := range doubts {
+				if h := a.half(d, m.in.Pot.Servings); h > 0 {
+					row.Loads[g][k] = append(row.Loads[g][k], choice.Load{Factor: m.factor(d.Factor), Half: h})
+				}
+			}
+		}
+	}
+	g := len(m.cells) + a.member
+	for k, p := range m.portions[a.member] {
+		row.Mid[g][k] = -sign * a.bound / p
+	}
+	if a.strict {
+		for g := len(m.cells); g < len(row.Mid); g++ {
+			row.Loads[g] = make([][]choice.Load, len(row.Mid[g]))
+		}
+	}
+	return row
+}

@@ -1,0 +1,220 @@
+package adaptation
+
+import (
+	"fmt"
+	"strconv"
+
+	"potwright/internal/choice"
+	"potwright/internal/foodmatch"
+	"potwright/internal/nutrient"
+	"potwright/internal/swap"
+)
+
+// model is the choice problem of a dish and the people at its table: a group
+// for each line (keep it, or one of its options), then a group for each
+// member's portion.
+type model struct {
+	in      Input
+	steps   []string
+	options [][]swap.Option // by line: all that the rulebook opens
+	// spareHands takes lines that load the cook's hands out of the choice where
+	// a swap spares them.
+	spareHands bool
+	cells      [][]cell    // by line
+	portions   [][]float64 // by member: the shares of a serving to choose from
+	asks       []ask
+	problem    choice.Problem
+	factors    map[string]int
+	// unkept are the reasons that take a line as it is out of the choice.
+	unkept map[int][]reason
+	// blocked are lines or members nothing can be done for, as sentences.
+	blocked []string
+}
+
+// cell is one thing that may be done with a line; Option is nil for keeping it.
+type cell struct {
+	option *swap.Option
+	panels []nutrient.LinePanel // what stands in the pot then
+}
+
+// reason is why something must change, and for whom.
+type reason struct{ who, text string }
+
+// Cost levels, compared in this order.
+const (
+	levelChange = iota // how much the dish and the portions change
+	levelEffort        // work for the cook
+	levelCount         // number of changed lines
+	levelRoom          // less of what is limited leaves more room
+	levels      = iota
+)
+
+func newModel(in Input, options [][]swap.Option, spareHands bool) *model {
+	m := &model{in: in, options: options, spareHands: spareHands, steps: stepTexts(in.Recipe.Steps),
+		factors: map[string]int{}, unkept: map[int][]reason{}}
+	m.asks = asksOf(in.Household)
+	m.addLines()
+	m.addPortions()
+	m.addAskRows()
+	m.addBalanceRows()
+	m.addCap()
+	m.addApart()
+	return m
+}
+
+// addLines makes a group of every line: what the wishes and hard needs leave.
+func (m *model) addLines() {
+	for i, lp := range m.in.Pot.Lines {
+		cells := m.allowed(i, lp)
+		g := choice.Group{Options: make([]choice.Option, len(cells))}
+		for k, c := range cells {
+			g.Options[k] = choice.Option{Cost: m.cost(c)}
+		}
+		m.cells = append(m.cells, cells)
+		m.problem.Groups = append(m.problem.Groups, g)
+	}
+}
+
+// cost of a cell by level.
+func (m *model) cost(c cell) []int64 {
+	cost := make([]int64, levels)
+	if c.option != nil {
+		cost[levelChange] = int64(c.option.Change)
+		cost[levelEffort] = int64(c.option.Effort)
+		cost[levelCount] = 1
+	}
+	for _, a := range m.asks {
+		if !a.atLeast && a.bound > 0 {
+			mid, _, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			cost[levelRoom] += int64(1000*mid/a.bound + 0.5)
+		}
+	}
+	return cost
+}
+
+// portionSteps is how finely portions may move, in shares of a serving.
+const portionSteps = 8
+
+// portionCost is what a portion moved by a whole usual portion counts, on the
+// scale of the rules' change (1..20). A design choice.
+const portionCost = 20
+
+func (m *model) addPortions() {
+	for _, mem := range m.in.Household.Members {
+		usual, least, most := mem.Portions()
+		ps := []float64{usual}
+		for k := 1; float64(k)/portionSteps <= most+1e-9; k++ {
+			if p := float64(k) / portionSteps; p >= least-1e-9 && p != usual {
+				ps = append(ps, p)
+			}
+		}
+		g := choice.Group{}
+		for _, p := range ps {
+			cost := make([]int64, levels)
+			moved := p - usual
+			if moved < 0 {
+				moved = -moved
+			}
+			cost[levelChange] = int64(portionCost*moved/usual + 0.999)
+			g.Options = append(g.Options, choice.Option{Cost: cost})
+		}
+		m.portions = append(m.portions, ps)
+		m.problem.Groups = append(m.problem.Groups, g)
+	}
+}
+
+// addApart keeps rules that exclude one another out of one dish.
+func (m *model) addApart() {
+	sets := map[string][]choice.Pick{}
+	var order []string
+	for g, cells := range m.cells {
+		for k, c := range cells {
+			if c.option == nil || c.option.Rule.Together == "" {
+				continue
+			}
+			name := c.option.Rule.Together
+			if sets[name] == nil {
+				order = append(order, name)
+			}
+			sets[name] = append(sets[name], choice.Pick{Group: g, Option: k})
+		}
+	}
+	for _, name := range order {
+		if len(sets[name]) > 1 {
+			m.problem.Apart = append(m.problem.Apart, sets[name])
+		}
+	}
+}
+
+// addCap holds the number of changed lines to the wish.
+func (m *model) addCap() {
+	if m.in.Wishes.MaxChanges <= 0 {
+		return
+	}
+	row := m.newRow(fmt.Sprintf("at most %d changed lines", m.in.Wishes.MaxChanges), float64(m.in.Wishes.MaxChanges))
+	for g, cells := range m.cells {
+		for k, c := range cells {
+			if c.option != nil {
+				row.Mid[g][k] = 1
+			}
+		}
+	}
+	m.problem.Rows = append(m.problem.Rows, row)
+}
+
+// newRow is an empty linear row over every group.
+func (m *model) newRow(name string, bound float64) choice.Row {
+	row := choice.Row{Name: name, Bound: bound, Mid: make([][]float64, len(m.problem.Groups))}
+	for g, group := range m.problem.Groups {
+		row.Mid[g] = make([]float64, len(group.Options))
+	}
+	return row
+}
+
+func (m *model) factor(name string) int {
+	id, ok := m.factors[name]
+	if !ok {
+		id = len(m.factors)
+		m.factors[name] = id
+	}
+	return id
+}
+
+// panelsOf computes what an option puts into the pot in place of a line.
+func panelsOf(line int, o swap.Option) []nutrient.LinePanel {
+	panels := make([]nutrient.LinePanel, len(o.Lines))
+	for k, matched := range o.Lines {
+		panels[k] = nutrient.Line(strconv.Itoa(line)+"/"+strconv.Itoa(k), matched)
+	}
+	return panels
+}
+
+// optionsOf opens the rulebook for every line that may change. A dish whose
+// salt or acid keeps it from spoiling is left as it is.
+func optionsOf(in Input) (options [][]swap.Option, refused string) {
+	options = make([][]swap.Option, len(in.Pot.Lines))
+	if why, yes := in.Book.Refuses(in.Recipe); yes {
+		return options, why
+	}
+	var dish []foodmatch.Matched
+	for _, lp := range in.Pot.Lines {
+		dish = append(dish, lp.Matched)
+	}
+	for i, lp := range in.Pot.Lines {
+		if !lp.AtTable {
+			options[i] = in.Book.Options(lp.Matched, dish, in.Read)
+		}
+	}
+	return options, ""
+}
+
+// offered are all options by line, for people to pick from.
+func offered(options [][]swap.Option) map[int][]swap.Option {
+	out := map[int][]swap.Option{}
+	for i, os := range options {
+		if len(os) > 0 {
+			out[i] = os
+		}
+	}
+	return out
+}

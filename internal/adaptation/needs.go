@@ -1,0 +1,98 @@
+package adaptation
+
+import (
+	"slices"
+
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/household"
+	"potwright/internal/recipe"
+)
+
+// lineFoods is one matched line as the needs look at it.
+func lineFoods(i int, m foodmatch.Matched) []household.LineFood {
+	if m.State == foodmatch.Skipped {
+		return nil
+	}
+	base := household.LineFood{Line: i, Text: m.Reading.Text, Words: m.Reading.Preparation}
+	if m.State == foodmatch.Unread || len(m.Items) == 0 {
+		base.Unread = true
+		return []household.LineFood{base}
+	}
+	var out []household.LineFood
+	for _, item := range m.Items {
+		lf := base
+		lf.Food, lf.Grams = item.Food, item.Grams.Mid
+		lf.Candidates = candidateFoods(item)
+		out = append(out, lf)
+	}
+	return out
+}
+
+func candidateFoods(item foodmatch.Item) []*composition.Food {
+	var out []*composition.Food
+	for _, c := range item.Candidates {
+		if c.Food != nil && c.Food != item.Food {
+			out = append(out, c.Food)
+		}
+	}
+	return out
+}
+
+func dishFoods(d Dish) []household.LineFood {
+	var out []household.LineFood
+	for i, lp := range d.Pot.Lines {
+		out = append(out, lineFoods(i, lp.Matched)...)
+	}
+	return out
+}
+
+func stepTexts(steps []recipe.Step) []string {
+	out := make([]string, len(steps))
+	for i, s := range steps {
+		out[i] = s.Text
+	}
+	return out
+}
+
+// addNeeds judges the plate by what the member avoids and by texture. A texture
+// that the member's own plate can be brought to is close, and the plate says
+// how; a label to be read leaves the finding unknown but does not bar the dish.
+func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member) {
+	foods := dishFoods(d)
+	for _, f := range needs.AvoidFindings(m, foods) {
+		p.add(f, f.Fit == household.Unknown && allRead(f, foods))
+	}
+	texture, ok := needs.Texture(m)
+	if !ok {
+		return
+	}
+	for _, f := range texture.Judge(foods, stepTexts(d.Recipe.Steps)) {
+		if f.ByPlate && f.Fit == household.Over {
+			f.Fit = household.Close
+		}
+		if f.ByPlate && f.Remedy != "" && f.Fit != household.Inside && !slices.Contains(p.AtTable, f.Remedy) {
+			p.AtTable = append(p.AtTable, f.Remedy)
+		}
+		p.add(f, f.Fit != household.Over)
+	}
+}
+
+// allRead reports whether every line a finding speaks of was read: then what is
+// unknown is only what a label may say.
+func allRead(f household.Finding, foods []household.LineFood) bool {
+	for _, s := range f.Shares {
+		for _, lf := range foods {
+			if lf.Line == s.Line && lf.Unread {
+				return false
+			}
+		}
+	}
+	return len(f.Shares) > 0
+}
+
+// HandNotes are the lines and steps of a dish that load what the cook spares;
+// what the pot holds is held against the lift limit.
+func HandNotes(needs *household.Needs, d Dish, cook household.Cook) []household.HandNote {
+	return needs.Hands(cook).Judge(dishFoods(d), stepTexts(d.Recipe.Steps), d.Pot.YieldGrams.Mid/1000)
+}

@@ -1,0 +1,143 @@
+package adaptation
+
+import (
+	"fmt"
+	"sort"
+
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
+)
+
+// Dish is a recipe and what is in its pot; Pot.Lines[i] belongs to
+// Recipe.Lines[i].
+type Dish struct {
+	Recipe recipe.Recipe
+	Pot    nutrient.Pot
+}
+
+// Serve puts a portion (a share of one serving, > 0) of the dish on a member's
+// plate and judges it. What is offered at the table is taken only where the
+// plate fits no worse with it.
+func Serve(h household.Household, needs *household.Needs, d Dish, m household.Member, portion float64) Plate {
+	bare := plate(h, needs, d, m, portion, false)
+	if !hasTable(d.Pot) {
+		return bare
+	}
+	full := plate(h, needs, d, m, portion, true)
+	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !watches(h, m, d.Pot.Table) {
+		full.AtTable = append(full.AtTable, tableNotes(d, "adds")...)
+		return full
+	}
+	bare.AtTable = append(bare.AtTable, tableNotes(d, "leaves out")...)
+	return bare
+}
+
+// watches reports whether the things at the table hold something that the
+// member limits from above by more than a trace of the bound: then the plate
+// goes without.
+func watches(h household.Household, m household.Member, table nutrient.Panel) bool {
+	for _, b := range m.Bounds(h.PlateShare()) {
+		if b.Side == household.AtMost && table[b.Nutrient()].Mid > traceOfBound*b.Value {
+			return true
+		}
+	}
+	return false
+}
+
+// traceOfBound is the share of a limit below which a thing at the table is not
+// worth holding back. A design choice.
+const traceOfBound = 0.01
+
+func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, portion float64, withTable bool) Plate {
+	panel := d.Pot.Serving
+	var lines []nutrient.LinePanel
+	for _, lp := range d.Pot.Lines {
+		if !lp.AtTable || withTable {
+			lines = append(lines, lp)
+		} else {
+			lines = append(lines, nutrient.LinePanel{ID: lp.ID, AtTable: true})
+		}
+	}
+	if withTable {
+		panel = panel.Plus(d.Pot.Table)
+	}
+	p := Plate{Member: m, Portion: portion, Panel: panel.Scale(portion), Fits: true}
+	for _, b := range m.Bounds(h.PlateShare()) {
+		a := household.Amount(p.Panel[b.Nutrient()])
+		f := b.Finding(a)
+		f.Shares = sharesOf(d.Recipe, lines, func(lp nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
+		p.add(f, b.Fits(a))
+	}
+	if m.Plan != nil {
+		p.addPlan(h, d, lines, *m.Plan)
+	}
+	p.addNeeds(needs, d, m)
+	p.Verdict = household.NewVerdict(p.Verdict.Findings)
+	return p
+}
+
+func (p *Plate) add(f household.Finding, fits bool) {
+	p.Verdict.Findings = append(p.Verdict.Findings, f)
+	p.Fits = p.Fits && fits
+}
+
+// addPlan judges the plate by the member's allowance plan, without the foods
+// that cost nothing.
+func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) {
+	a := ask{free: plan.Free}
+	counted := make([]nutrient.LinePanel, len(lines))
+	for i, lp := range lines {
+		counted[i] = a.counted(lp)
+	}
+	panel := nutrient.Together(counted).Scale(p.Portion / d.Pot.Servings)
+	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
+	f := plan.Finding(sum, h.PlateShare())
+	f.Shares = sharesOf(d.Recipe, counted, func(lp nutrient.LinePanel) float64 {
+		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
+	})
+	p.add(f, plan.Fits(sum, h.PlateShare()))
+}
+
+// sharesOf is each line's part of a sum, largest first; lines that bring
+// nothing are left out.
+func sharesOf(rec recipe.Recipe, lines []nutrient.LinePanel, of func(nutrient.LinePanel) float64) []household.Share {
+	var total float64
+	for _, lp := range lines {
+		total += max(0, of(lp))
+	}
+	var out []household.Share
+	for i, lp := range lines {
+		if x := of(lp); x > 0 && total > 0 {
+			out = append(out, household.Share{Line: i, Share: x / total, Text: rec.Lines[i].Reading.Text})
+		}
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Share > out[j].Share })
+	return out
+}
+
+func hasTable(pot nutrient.Pot) bool {
+	for _, lp := range pot.Lines {
+		if lp.AtTable {
+			return true
+		}
+	}
+	return false
+}
+
+// tableNotes says what a plate does with the things at the table.
+func tableNotes(d Dish, verb string) []string {
+	var out []string
+	for i, l := range d.Recipe.Lines {
+		if !d.Pot.Lines[i].AtTable {
+			continue
+		}
+		note := fmt.Sprintf("%s at the table: a share of %q", verb, l.Reading.Text)
+		if verb == "leaves out" {
+			note = fmt.Sprintf("goes without %q at the table", l.Reading.Text)
+		}
+		out = append(out, note)
+	}
+	return out
+}

@@ -1,0 +1,110 @@
+package cli
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"runtime/debug"
+	"strings"
+
+	"potwright/internal/composition"
+	"potwright/internal/fooddata"
+	"potwright/internal/label"
+	"potwright/internal/ruleset"
+	"potwright/internal/swap"
+	"potwright/rules"
+)
+
+func foods(r *run) (int, error) {
+	limit := 20
+	o, err := r.parse("foods", false, func(f *flag.FlagSet) { f.IntVar(&limit, "limit", limit, "show at most so many") })
+	if err != nil {
+		return exitDone, err
+	}
+	if len(o.files) == 0 {
+		return exitDone, badInput("no words to search; expected, for example, potwright foods chicken broth")
+	}
+	table, err := fooddata.Load()
+	if err != nil {
+		return exitFailed, err
+	}
+	for _, f := range table.Search(strings.Join(o.files, " "), limit) {
+		if err := r.food(o, f); err != nil {
+			return exitFailed, err
+		}
+	}
+	return exitDone, nil
+}
+
+// foodRow is a row of the table for other programs, per 100 g edible portion.
+type foodRow struct {
+	ID      string             `json:"id"`
+	Name    string             `json:"name"`
+	Source  string             `json:"source"`
+	Per100g map[string]float64 `json:"per_100g"`
+}
+
+func (r *run) food(o options, f *composition.Food) error {
+	if o.format == "text" {
+		sodium := "unknown"
+		if c := f.Nutrients[composition.Sodium]; c.Known {
+			sodium = label.Text(composition.Sodium, c.Mid)
+		}
+		_, err := fmt.Fprintf(r.out, "%-10s %s (sodium %s in 100 g)\n", f.ID, f.Name, sodium)
+		return err
+	}
+	row := foodRow{f.ID, f.Name, f.Source, map[string]float64{}}
+	for n, c := range f.Nutrients {
+		if c.Known {
+			row.Per100g[composition.Nutrient(n).Key()] = c.Mid
+		}
+	}
+	return r.json(row)
+}
+
+func rulebook(r *run) (int, error) {
+	dir := ""
+	o, err := r.parse("rules", false, func(f *flag.FlagSet) {
+		f.StringVar(&dir, "dir", "", "check the rules in this folder instead of the built-in ones")
+	})
+	if err != nil {
+		return exitDone, err
+	}
+	table, err := fooddata.Load()
+	if err != nil {
+		return exitFailed, err
+	}
+	from := rules.FS
+	var book *swap.Book
+	if dir == "" {
+		book, err = ruleset.LoadSwaps(from, table)
+	} else if _, statErr := os.Stat(dir); statErr != nil {
+		return exitInput, badInput("there is no folder %q", dir)
+	} else {
+		book, err = ruleset.LoadSwaps(os.DirFS(dir), table)
+	}
+	if err != nil {
+		return exitInput, err
+	}
+	for _, rule := range book.Rules() {
+		if o.format == "json" {
+			err = r.json(rule)
+		} else {
+			_, err = fmt.Fprintf(r.out, "%-34s %s\n", rule.ID, rule.Title)
+		}
+		if err != nil {
+			return exitFailed, err
+		}
+	}
+	return exitDone, nil
+}
+
+func version(r *run) (int, error) {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		_, err := fmt.Fprintln(r.out, "potwright, built without version information")
+		return exitDone, err
+	}
+	_, err := fmt.Fprintf(r.out, "potwright %s, %s\n", info.Main.Version, info.GoVersion)
+	return exitDone, err
+}

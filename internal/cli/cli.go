@@ -1,0 +1,131 @@
+// Package cli is the command line: each subcommand parses its flags, calls the
+// kitchen and writes text or JSON.
+package cli
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"time"
+
+	"potwright/internal/diagnostic"
+	"potwright/internal/fooddata"
+	"potwright/internal/kitchen"
+	"potwright/internal/ruleset"
+	"potwright/rules"
+)
+
+// Exit statuses.
+const (
+	exitDone    = 0 // done, and everyone is inside
+	exitFailed  = 1 // anything else
+	exitInput   = 2 // the input could not be used
+	exitOutside = 3 // done, and someone is not inside
+)
+
+// run is one call of the program.
+type run struct {
+	args []string
+	in   io.Reader
+	out  io.Writer
+	errs io.Writer
+}
+
+type command struct {
+	name, summary string
+	do            func(*run) (int, error)
+}
+
+func commands() []command {
+	return []command{
+		{"serve", "open the pages in a browser (--demo for an invented household)", serve},
+		{"read", "show how each ingredient line is read", read},
+		{"analyse", "compute the nutrients of the pot and of a serving", analyse},
+		{"check", "say what a dish means for everyone in a household", check},
+		{"adapt", "find the least change that suits everyone", adapt},
+		{"foods", "search the food table", foods},
+		{"rules", "list the swap rules, or check a folder of rules", rulebook},
+		{"version", "print the version", version},
+	}
+}
+
+// Main runs the program with the arguments after its name and returns the exit
+// status.
+func Main(args []string, in io.Reader, out, errs io.Writer) int {
+	if len(args) == 0 || args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
+		usage(out)
+		if len(args) == 0 {
+			return exitInput
+		}
+		return exitDone
+	}
+	var names []string
+	for _, c := range commands() {
+		if c.name == args[0] {
+			return finish(c, &run{args: args[1:], in: in, out: out, errs: errs})
+		}
+		names = append(names, c.name)
+	}
+	fmt.Fprintf(errs, "potwright: there is no command %q", args[0])
+	if near := diagnostic.Nearest(args[0], names); near != "" {
+		fmt.Fprintf(errs, "; did you mean %q?", near)
+	}
+	fmt.Fprintln(errs, "\nhint: potwright help lists the commands")
+	return exitInput
+}
+
+func usage(w io.Writer) {
+	fmt.Fprintln(w, "potwright: one pot for a table of different needs")
+	fmt.Fprintln(w, "\nusage: potwright COMMAND [flags] [FILE ... | -]")
+	for _, c := range commands() {
+		fmt.Fprintf(w, "  %-8s %s\n", c.name, c.summary)
+	}
+	fmt.Fprintln(w, "\nA recipe is plain text as people paste it. potwright COMMAND -h lists the flags.")
+	fmt.Fprintln(w, "exit status: 0 done and everyone inside; 3 done and someone is not; 2 the input could not be used; 1 anything else")
+	fmt.Fprintln(w, kitchen.Caution)
+}
+
+// finish runs a command and turns its error into a message and a status.
+func finish(c command, r *run) int {
+	status, err := c.do(r)
+	var faults diagnostic.Faults
+	var bad inputError
+	switch {
+	case err == nil, errors.Is(err, flag.ErrHelp):
+		return status
+	case errors.As(err, &faults):
+		fmt.Fprintln(r.errs, faults.Error())
+		return exitInput
+	case errors.As(err, &bad):
+		fmt.Fprintln(r.errs, "potwright "+c.name+": "+bad.Error())
+		return exitInput
+	default:
+		fmt.Fprintln(r.errs, "potwright "+c.name+": "+err.Error())
+		return exitFailed
+	}
+}
+
+// inputError is a fault of what the caller gave: a flag, a missing file.
+type inputError struct{ error }
+
+func badInput(format string, args ...any) error {
+	return inputError{fmt.Errorf(format, args...)}
+}
+
+// open puts the kitchen together without a store.
+func open() (*kitchen.Kitchen, error) {
+	table, err := fooddata.Load()
+	if err != nil {
+		return nil, fmt.Errorf("load the food table: %w", err)
+	}
+	book, err := ruleset.LoadSwaps(rules.FS, table)
+	if err != nil {
+		return nil, err
+	}
+	needs, err := ruleset.LoadNeeds(rules.FS, table)
+	if err != nil {
+		return nil, err
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Now: time.Now}, nil
+}

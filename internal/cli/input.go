@@ -1,0 +1,124 @@
+package cli
+
+import (
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"potwright/internal/diagnostic"
+	"potwright/internal/household"
+	"potwright/internal/ruleset"
+)
+
+// options are the flags that several commands share.
+type options struct {
+	format    string
+	household string
+	files     []string
+}
+
+// parse reads flags and file names; withHousehold adds --household, which is
+// then required.
+func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet)) (options, error) {
+	var o options
+	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
+	f.SetOutput(r.errs)
+	f.StringVar(&o.format, "format", "text", "text or json")
+	if withHousehold {
+		f.StringVar(&o.household, "household", "", "a household file, YAML or JSON")
+	}
+	if more != nil {
+		more(f)
+	}
+	if err := f.Parse(r.args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return o, err
+		}
+		return o, inputError{err}
+	}
+	o.files = f.Args()
+	if o.format != "text" && o.format != "json" {
+		return o, badInput("--format %q is not known; expected text or json", o.format)
+	}
+	if withHousehold && o.household == "" {
+		return o, badInput("no household; expected --household FILE")
+	}
+	return o, nil
+}
+
+// text is one recipe given to a command.
+type text struct{ name, body string }
+
+// texts reads the files named, or standard input for "-".
+func (r *run) texts(files []string) ([]text, error) {
+	if len(files) == 0 {
+		return nil, badInput("no recipe; expected a file name, or - for standard input")
+	}
+	var out []text
+	for _, name := range files {
+		body, err := r.body(name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, text{name, body})
+	}
+	return out, nil
+}
+
+func (r *run) body(name string) (string, error) {
+	if name == "-" {
+		b, err := io.ReadAll(r.in)
+		if err != nil {
+			return "", fmt.Errorf("read standard input: %w", err)
+		}
+		return string(b), nil
+	}
+	b, err := os.ReadFile(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "", badInput("there is no file %q", name)
+	case err != nil:
+		return "", inputError{err}
+	}
+	return string(b), nil
+}
+
+// inFile puts the file's name on faults that have none.
+func inFile(name string, err error) error {
+	var faults diagnostic.Faults
+	if name == "-" || !errors.As(err, &faults) {
+		return err
+	}
+	for i := range faults {
+		if faults[i].File == "" {
+			faults[i].File = name
+		}
+	}
+	return faults
+}
+
+func readHousehold(name string, needs *household.Needs) (household.Household, error) {
+	f, err := os.Open(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return household.Household{}, badInput("there is no household file %q", name)
+	case err != nil:
+		return household.Household{}, inputError{err}
+	}
+	defer f.Close()
+	h, err := ruleset.ReadHousehold(f, name)
+	if err != nil {
+		return h, err
+	}
+	return h, inFile(name, h.Validate(needs))
+}
+
+func (r *run) json(v any) error {
+	enc := json.NewEncoder(r.out)
+	enc.SetEscapeHTML(false)
+	return enc.Encode(v)
+}

@@ -1,0 +1,116 @@
+package cli
+
+import (
+	"flag"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
+
+// each runs do over every recipe named on the command line.
+func (r *run) each(o options, do func(*kitchen.Kitchen, kitchen.Analysis) error) error {
+	texts, err := r.texts(o.files)
+	if err != nil {
+		return err
+	}
+	k, err := open()
+	if err != nil {
+		return err
+	}
+	for _, t := range texts {
+		a, err := k.Read(t.body, nil, nil)
+		if err != nil {
+			return inFile(t.name, err)
+		}
+		if err := do(k, a); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func read(r *run) (int, error) {
+	o, err := r.parse("read", false, nil)
+	if err != nil {
+		return exitDone, err
+	}
+	return exitDone, r.each(o, func(_ *kitchen.Kitchen, a kitchen.Analysis) error {
+		if o.format == "json" {
+			return r.json(a.Document())
+		}
+		return writeReading(r.out, a)
+	})
+}
+
+func analyse(r *run) (int, error) {
+	o, err := r.parse("analyse", false, nil)
+	if err != nil {
+		return exitDone, err
+	}
+	return exitDone, r.each(o, func(_ *kitchen.Kitchen, a kitchen.Analysis) error {
+		if o.format == "json" {
+			return r.json(a.Document())
+		}
+		return writeAnalysis(r.out, a)
+	})
+}
+
+func check(r *run) (int, error) {
+	o, err := r.parse("check", true, nil)
+	if err != nil {
+		return exitDone, err
+	}
+	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
+		report := k.Check(a, h)
+		if o.format == "json" {
+			return report.Fits, r.json(report.Document(a))
+		}
+		return report.Fits, writeReport(r.out, a, report)
+	})
+}
+
+func adapt(r *run) (int, error) {
+	var w adaptation.Wishes
+	o, err := r.parse("adapt", true, func(f *flag.FlagSet) {
+		f.IntVar(&w.MaxChanges, "max-changes", 0, "change at most so many lines (0: no cap)")
+		f.Func("lock", "an ingredient line, counted from 1, that must stay (may be repeated)", lineFlag(&w.Lock))
+		f.Func("refuse", "a rule not wanted, as RULE or LINE:RULE (may be repeated)", pickFlag(&w.Refuse))
+		f.Func("insist", "a rule to be used, as LINE:RULE (may be repeated)", pickFlag(&w.Insist))
+	})
+	if err != nil {
+		return exitDone, err
+	}
+	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
+		ans, err := k.Adapt(a, h, w)
+		if err != nil {
+			return false, err
+		}
+		if o.format == "json" {
+			return ans.Fits, r.json(kitchen.AdaptDocumentOf(ans))
+		}
+		return ans.Fits, writeAnswer(r.out, a, ans)
+	})
+}
+
+// judged runs do over every recipe for one household; the status says whether
+// everyone was inside everywhere.
+func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, household.Household) (bool, error)) (int, error) {
+	status := exitDone
+	var h *household.Household
+	err := r.each(o, func(k *kitchen.Kitchen, a kitchen.Analysis) error {
+		if h == nil {
+			got, err := readHousehold(o.household, k.Needs)
+			if err != nil {
+				return err
+			}
+			h = &got
+		}
+		fits, err := do(k, a, *h)
+		if !fits {
+			status = exitOutside
+		}
+		return err
+	})
+	return status, err
+}

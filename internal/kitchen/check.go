@@ -1,0 +1,44 @@
+package kitchen
+
+import (
+	"strconv"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+)
+
+// Report is what an analysed dish means for everyone at the table.
+type Report struct {
+	Plates []adaptation.Plate // one a member, at the member's usual portion
+	// Fit is the worst of the plates; Fits is set where everyone may eat: every
+	// limit and need holds at its own strictness.
+	Fit  household.Fit
+	Fits bool
+	// Hands are the lines and steps that load the cook's hands.
+	Hands []household.HandNote
+}
+
+func lineID(i int) string { return strconv.Itoa(i) }
+
+// Check says what a usual portion of the dish means for each member given.
+func (k *Kitchen) Check(a Analysis, h household.Household) Report {
+	portions := make([]float64, len(h.Members))
+	for i, m := range h.Members {
+		portions[i], _, _ = m.Portions()
+	}
+	return k.CheckPortions(a, h, portions)
+}
+
+// CheckPortions is Check with a portion (share of a serving) for each member.
+func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
+	r := Report{Fit: household.Inside, Fits: true}
+	dish := adaptation.Dish{Recipe: a.Recipe, Pot: a.Pot}
+	for i, m := range h.Members {
+		p := adaptation.Serve(h, k.Needs, dish, m, portions[i])
+		r.Plates = append(r.Plates, p)
+		r.Fits = r.Fits && p.Fits
+		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
+	}
+	r.Hands = adaptation.HandNotes(k.Needs, dish, h.Cook)
+	return r
+}

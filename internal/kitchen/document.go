@@ -1,0 +1,296 @@
+package kitchen
+
+import (
+	"fmt"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/spread"
+)
+
+// Amounts is a panel as a document: by nutrient key, only what is known in
+// full. What is missing is named beside it.
+type Amounts map[string]spread.Range
+
+// AmountsOf writes a panel. A nutrient of which a part is unknown is left out.
+func AmountsOf(p nutrient.Panel) Amounts {
+	out := Amounts{}
+	for n, a := range p {
+		if a.Unknown == 0 {
+			out[composition.Nutrient(n).Key()] = a.Range
+		}
+	}
+	return out
+}
+
+// FoodDocument names a food row.
+type FoodDocument struct {
+	ID   string `json:"id"`
+	Name string `json:"name"`
+}
+
+// LineDocument is one ingredient line as read and computed.
+type LineDocument struct {
+	Text       string         `json:"text"`
+	Section    string         `json:"section,omitempty"`
+	State      string         `json:"state"`
+	Food       *FoodDocument  `json:"food"`
+	Also       []FoodDocument `json:"also,omitempty"` // further foods of the same line
+	Grams      *spread.Range  `json:"grams"`
+	Confidence float64        `json:"confidence"`
+	Notes      []string       `json:"notes"`
+	Nutrients  Amounts        `json:"nutrients"`
+	AtTable    bool           `json:"at_table,omitempty"`
+}
+
+// YieldDocument is the finished dish.
+type YieldDocument struct {
+	Grams spread.Range `json:"grams"`
+}
+
+// AnalysisDocument is an analysis for other programs: amounts are ranges, of
+// the whole pot and of one serving, in the unit of the key.
+type AnalysisDocument struct {
+	Title      string              `json:"title"`
+	Servings   float64             `json:"servings"`
+	Notes      []string            `json:"notes,omitempty"`
+	Lines      []LineDocument      `json:"lines"`
+	Pot        Amounts             `json:"pot"`
+	PerServing Amounts             `json:"per_serving"`
+	Yield      YieldDocument       `json:"yield"`
+	Unknown    map[string][]string `json:"unknown"`
+	Caution    string              `json:"caution"`
+}
+
+// Caution stands on everything that shows a verdict.
+const Caution = "Estimates with ranges, not medical advice. Your clinician's figures and your local food-safety rules come first; check labels for allergens, and test each plate where texture matters."
+
+// Document writes an analysis.
+func (a Analysis) Document() AnalysisDocument {
+	doc := AnalysisDocument{
+		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: a.Recipe.Notes,
+		Lines: []LineDocument{}, Pot: AmountsOf(a.Pot.Total), PerServing: AmountsOf(a.Pot.Serving),
+		Yield: YieldDocument{Grams: a.Pot.YieldGrams}, Unknown: map[string][]string{}, Caution: Caution,
+	}
+	for _, lp := range a.Pot.Lines {
+		doc.Lines = append(doc.Lines, lineDocument(lp))
+	}
+	for i, l := range a.Recipe.Lines {
+		doc.Lines[i].Section = l.Section
+	}
+	for n, lines := range a.Pot.Unknown {
+		for _, i := range lines {
+			doc.Unknown[n.Key()] = append(doc.Unknown[n.Key()], a.Pot.Lines[i].Matched.Reading.Text)
+		}
+	}
+	return doc
+}
+
+func lineDocument(lp nutrient.LinePanel) LineDocument {
+	m := lp.Matched
+	d := LineDocument{
+		Text: m.Reading.Text, State: string(m.State), Confidence: m.Confidence,
+		Notes: append([]string{}, m.Notes...), Nutrients: AmountsOf(lp.Panel), AtTable: lp.AtTable,
+	}
+	if m.State == foodmatch.Unread {
+		return d
+	}
+	for i, item := range m.Items {
+		f := FoodDocument{ID: item.Food.ID, Name: item.Food.Name}
+		if i == 0 {
+			d.Food = &f
+		} else {
+			d.Also = append(d.Also, f)
+		}
+	}
+	grams := lp.Grams
+	d.Grams = &grams
+	return d
+}
+
+// LimitDocument is a limit as the household wrote it.
+type LimitDocument struct {
+	Nutrient string   `json:"nutrient,omitempty"`
+	AtMost   *float64 `json:"at_most,omitempty"`
+	AtLeast  *float64 `json:"at_least,omitempty"`
+	Per      string   `json:"per,omitempty"`
+	SetBy    string   `json:"set_by,omitempty"`
+}
+
+// FindingDocument is one limit or need against a plate.
+type FindingDocument struct {
+	Kind    string          `json:"kind"`
+	Limit   *LimitDocument  `json:"limit,omitempty"`
+	Amount  *spread.Range   `json:"amount,omitempty"`
+	Bound   float64         `json:"bound,omitempty"`
+	Verdict string          `json:"verdict"`
+	Text    string          `json:"text"`
+	Shares  []ShareDocument `json:"shares"`
+}
+
+// ShareDocument is one line's part in a finding.
+type ShareDocument struct {
+	Line  int     `json:"line"`
+	Share float64 `json:"share"`
+	Text  string  `json:"text"`
+}
+
+// MemberDocument is one member's plate.
+type MemberDocument struct {
+	Name     string            `json:"name"`
+	Portion  float64           `json:"portion"`
+	AtTable  []string          `json:"at_table"`
+	Fits     string            `json:"fits"`
+	Plate    Amounts           `json:"plate"`
+	Findings []FindingDocument `json:"findings"`
+}
+
+func memberDocument(p adaptation.Plate) MemberDocument {
+	d := MemberDocument{
+		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...),
+		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{},
+	}
+	for _, f := range p.Verdict.Findings {
+		d.Findings = append(d.Findings, findingDocument(f))
+	}
+	return d
+}
+
+func findingDocument(f household.Finding) FindingDocument {
+	d := FindingDocument{Kind: f.Kind, Bound: f.Bound, Verdict: string(f.Fit), Text: f.Text, Shares: []ShareDocument{}}
+	if f.Limit != nil {
+		d.Limit = limitDocument(*f.Limit)
+	}
+	if f.Kind == "limit" || f.Kind == "plan" {
+		amount := f.Amount
+		d.Amount = &amount
+	}
+	for _, s := range f.Shares {
+		d.Shares = append(d.Shares, ShareDocument{Line: s.Line, Share: s.Share, Text: s.Text})
+	}
+	return d
+}
+
+func limitDocument(l household.Limit) *LimitDocument {
+	return &LimitDocument{
+		Nutrient: l.Nutrient.Key(), AtMost: l.AtMost, AtLeast: l.AtLeast,
+		Per: string(l.Per), SetBy: string(l.SetBy),
+	}
+}
+
+// CheckDocument is an analysis with what it means for everyone.
+type CheckDocument struct {
+	AnalysisDocument
+	Fits    string           `json:"fits"`
+	Members []MemberDocument `json:"members"`
+	Hands   []string         `json:"hands"`
+}
+
+// CheckDocument joins an analysis and its report.
+func (r Report) Document(a Analysis) CheckDocument {
+	doc := CheckDocument{
+		AnalysisDocument: a.Document(), Fits: string(r.Fit),
+		Members: []MemberDocument{}, Hands: append([]string{}, r.Hands...),
+	}
+	for _, p := range r.Plates {
+		doc.Members = append(doc.Members, memberDocument(p))
+	}
+	return doc
+}
+
+// ChangeDocument is one change of an adaptation.
+type ChangeDocument struct {
+	Line int      `json:"line"`
+	From string   `json:"from"`
+	To   string   `json:"to"`
+	Rule string   `json:"rule"`
+	Why  []string `json:"why"`
+	For  []string `json:"for"`
+	Cost float64  `json:"cost"`
+}
+
+// RecipeDocument is a recipe as text.
+type RecipeDocument struct {
+	Title       string   `json:"title"`
+	Servings    float64  `json:"servings"`
+	Ingredients []string `json:"ingredients"`
+	Steps       []string `json:"steps"`
+}
+
+// BalanceDocument is one function of the dish.
+type BalanceDocument struct {
+	Before float64 `json:"before"`
+	After  float64 `json:"after"`
+	Unit   string  `json:"unit"`
+}
+
+// ReachDocument is the least a limit can be brought to.
+type ReachDocument struct {
+	Limit  *LimitDocument `json:"limit"`
+	Amount float64        `json:"amount"`
+}
+
+// ShoppingDocument is a label ceiling for a packaged line.
+type ShoppingDocument struct {
+	Line        int            `json:"line"`
+	LabelAtMost map[string]any `json:"label_at_most"`
+}
+
+// AdaptDocument is an answer for other programs.
+type AdaptDocument struct {
+	Fits         bool                       `json:"fits"`
+	Proof        string                     `json:"proof"`
+	Seconds      float64                    `json:"seconds"`
+	Nodes        int                        `json:"nodes"`
+	Recipe       RecipeDocument             `json:"recipe"`
+	Changes      []ChangeDocument           `json:"changes"`
+	Members      []MemberDocument           `json:"members"`
+	PerServing   Amounts                    `json:"per_serving"`
+	Balance      map[string]BalanceDocument `json:"balance"`
+	Conflicts    []string                   `json:"conflicts"`
+	Reachable    map[string][]ReachDocument `json:"reachable"`
+	Nearest      []string                   `json:"nearest"`
+	Alternatives []any                      `json:"alternatives"`
+	Shopping     []ShoppingDocument         `json:"shopping"`
+	Cautions     []string                   `json:"cautions"`
+}
+
+// AdaptDocumentOf writes an answer.
+func AdaptDocumentOf(ans adaptation.Answer) AdaptDocument {
+	doc := AdaptDocument{
+		Fits: ans.Fits, Proof: string(ans.Proof), Seconds: ans.Elapsed.Seconds(), Nodes: ans.Nodes,
+		Recipe:  RecipeDocument{Title: ans.Recipe.Title, Servings: ans.Recipe.Servings, Ingredients: []string{}, Steps: []string{}},
+		Changes: []ChangeDocument{}, Members: []MemberDocument{}, PerServing: AmountsOf(ans.Pot.Serving),
+		Balance: map[string]BalanceDocument{}, Conflicts: append([]string{}, ans.Conflicts...),
+		Reachable: map[string][]ReachDocument{}, Nearest: append([]string{}, ans.Nearest...),
+		Alternatives: []any{}, Shopping: []ShoppingDocument{}, Cautions: append([]string{Caution}, ans.Cautions...),
+	}
+	for _, l := range ans.Recipe.Lines {
+		doc.Recipe.Ingredients = append(doc.Recipe.Ingredients, l.Reading.Text)
+	}
+	for _, s := range ans.Recipe.Steps {
+		doc.Recipe.Steps = append(doc.Recipe.Steps, s.Text)
+	}
+	for _, c := range ans.Changes {
+		doc.Changes = append(doc.Changes, ChangeDocument{
+			Line: c.Line, From: c.From, To: c.To(), Rule: c.Option.Rule.ID,
+			Why: append([]string{}, c.Why...), For: append([]string{}, c.For...), Cost: float64(c.Option.Change),
+		})
+	}
+	for _, p := range ans.Plates {
+		doc.Members = append(doc.Members, memberDocument(p))
+	}
+	for _, b := range ans.Balance {
+		doc.Balance[b.Function] = BalanceDocument{b.Before, b.After, b.Unit}
+	}
+	for _, r := range ans.Reachable {
+		doc.Reachable[r.Member] = append(doc.Reachable[r.Member], ReachDocument{limitDocument(r.Limit), r.Amount})
+	}
+	for _, l := range ans.Labels {
+		doc.Shopping = append(doc.Shopping, ShoppingDocument{l.Line, map[string]any{l.Nutrient.Key(): l.AtMost, "per": fmt.Sprint(l.Per)}})
+	}
+	return doc
+}

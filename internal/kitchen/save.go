@@ -1,0 +1,109 @@
+package kitchen
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/recipe"
+)
+
+// SaveNew saves an analysed recipe as a new recipe's first version.
+func (k *Kitchen) SaveNew(ctx context.Context, householdID int64, a Analysis, note string) (recipe.Version, error) {
+	v, err := k.version(a, note)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	return k.Store.CreateRecipe(ctx, householdID, a.Recipe.Title, v)
+}
+
+// SaveEdit saves changed text or corrections as a child version of parent.
+func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a Analysis, note string) (recipe.Version, error) {
+	v, err := k.version(a, note)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	v.RecipeID, v.ParentID = parent.RecipeID, parent.ID
+	v.Changes = edits(parent, a)
+	return k.Store.AddVersion(ctx, householdID, v)
+}
+
+// SaveAdapted saves an answer as a child version of parent with its reasons and
+// everyone's plate, computed afresh from the text that is saved.
+func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {
+	remembered, err := k.Store.Choices(ctx, householdID)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	a, err := k.Read(recipe.Text(ans.Recipe), remembered, fixesOf(ans.Recipe))
+	if err != nil {
+		return recipe.Version{}, fmt.Errorf("read the adapted recipe afresh: %w", err)
+	}
+	v, err := k.version(a, note)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	v.RecipeID, v.ParentID = parent.RecipeID, parent.ID
+	for _, c := range ans.Changes {
+		v.Changes = append(v.Changes, recipe.Change{
+			Line: c.Line, From: c.From, To: append(append([]string{}, c.Option.Text...), c.Option.AtTable...),
+			RuleID: c.Option.Rule.ID, Why: c.Why, For: c.For,
+		})
+	}
+	plates := make([]MemberDocument, len(ans.Plates))
+	for i, p := range ans.Plates {
+		plates[i] = memberDocument(p)
+	}
+	text, err := json.Marshal(plates)
+	if err != nil {
+		return recipe.Version{}, fmt.Errorf("write the plates: %w", err)
+	}
+	v.PlatesJSON = string(text)
+	return k.Store.AddVersion(ctx, householdID, v)
+}
+
+// Open reads a saved version afresh, with the household's remembered choices.
+func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recipe.Version, Analysis, error) {
+	v, err := k.Store.FindVersion(ctx, householdID, versionID)
+	if err != nil {
+		return recipe.Version{}, Analysis{}, err
+	}
+	remembered, err := k.Store.Choices(ctx, householdID)
+	if err != nil {
+		return recipe.Version{}, Analysis{}, err
+	}
+	a, err := k.Read(v.Text, remembered, v.Fixes)
+	if err != nil {
+		return v, Analysis{}, fmt.Errorf("read version %d of %q: %w", v.Number, firstLine(v.Text), err)
+	}
+	return v, a, nil
+}
+
+func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {
+	panel, err := json.Marshal(AmountsOf(a.Pot.Serving))
+	if err != nil {
+		return recipe.Version{}, fmt.Errorf("write the panel: %w", err)
+	}
+	return recipe.Version{
+		SavedAt: k.Now(), Note: note, Text: textOf(a.Recipe), Fixes: fixesOf(a.Recipe), PanelJSON: string(panel),
+	}, nil
+}
+
+func firstLine(text string) string {
+	for i, r := range text {
+		if r == '\n' {
+			return text[:i]
+		}
+	}
+	return text
+}
+
+// textOf is the recipe's own words where it was read from text, else its lines
+// and steps written out.
+func textOf(rec recipe.Recipe) string {
+	if rec.Text != "" {
+		return rec.Text
+	}
+	return recipe.Text(rec)
+}
