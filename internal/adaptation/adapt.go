@@ -72,7 +72,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 		return ans, nil
 	}
 	ans := m.answer(sol.Chosen)
-	ans.Nodes = sol.Nodes
+	ans.Nodes, ans.Cost = sol.Nodes, sol.Cost
 	ans.Proof = Optimal
 	if sol.Status == choice.Stopped {
 		ans.Proof = BestFound

@@ -88,6 +88,10 @@ type Answer struct {
 	Fits    bool
 	Proof   Proof
 	Gap     int
+	// Cost is what the answer costs by level, in this order: change to the dish
+	// and portions, work for the cook, changed lines, use of the limits (in
+	// thousandths, less is more room). Nil where nothing was chosen.
+	Cost    []int64
 	Elapsed time.Duration
 	Nodes   int
 	Changes []Change

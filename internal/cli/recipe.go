@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"flag"
 
 	"potwright/internal/adaptation"
@@ -82,7 +83,7 @@ func adapt(r *run) (int, error) {
 		return exitDone, err
 	}
 	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
-		ans, err := k.Adapt(a, h, w)
+		ans, err := k.Adapt(context.Background(), a, h, w)
 		if err != nil {
 			return false, err
 		}

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -13,8 +14,12 @@ import (
 
 // Adapt finds the least change that suits every member given, rewrites the
 // method, and recomputes the result from its own text: the answer's pot, plates
-// and verdicts are those of that text, read afresh.
-func (k *Kitchen) Adapt(a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
+// and verdicts are those of that text, read afresh. A context that is done
+// before the search starts ends it with the context's error.
+func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
+	if err := ctx.Err(); err != nil {
+		return adaptation.Answer{}, err
+	}
 	ans, err := adaptation.Adapt(adaptation.Input{
 		Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book,
 		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,

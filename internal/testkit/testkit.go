@@ -1,0 +1,60 @@
+// Package testkit is what several packages' tests share.
+package testkit
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"potwright/internal/fooddata"
+	"potwright/internal/kitchen"
+	"potwright/internal/ruleset"
+	"potwright/rules"
+)
+
+// Shared is the path of a file of reference material that is not part of the
+// repository: below POTWRIGHT_SHARED, or below a folder "shared" beside the
+// checkout. The test is skipped where there is none.
+func Shared(t testing.TB, name string) string {
+	t.Helper()
+	if dir := os.Getenv("POTWRIGHT_SHARED"); dir != "" {
+		return filepath.Join(dir, name)
+	}
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for {
+		file := filepath.Join(dir, "shared", name)
+		if _, err := os.Stat(file); err == nil {
+			return file
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			t.Skipf("no reference material: set POTWRIGHT_SHARED to the folder that holds %s", name)
+		}
+		dir = up
+	}
+}
+
+// Now is the fixed time of tests.
+var Now = func() time.Time { return time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC) }
+
+// Kitchen is the real table, rules and needs without a store.
+func Kitchen(t testing.TB) *kitchen.Kitchen {
+	t.Helper()
+	table, err := fooddata.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := ruleset.Swaps(rules.FS, table.Foods())
+	if err != nil {
+		t.Fatal(err)
+	}
+	needs, err := ruleset.LoadNeeds(rules.FS, table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Now: time.Now}
+}
