@@ -85,9 +85,9 @@ type Reach struct {
 
 // Answer is the adapted dish, or why there is none.
 type Answer struct {
-	Fits    bool
-	Proof   Proof
-	Gap     int
+	Fits  bool
+	Proof Proof
+	Gap   int
 	// Cost is what the answer costs by level, in this order: change to the dish
 	// and portions, work for the cook, changed lines, use of the limits (in
 	// thousandths, less is more room). Nil where nothing was chosen.
