@@ -46,7 +46,7 @@ var known = []struct {
 	{Unit{"dl", Volume, 100}, []string{"dl", "decilitres", "decilitre", "deciliters", "deciliter"}},
 	{Unit{"l", Volume, 1000}, []string{"l", "litres", "litre", "liters", "liter", "ltr"}},
 	{Unit{"dessertspoon", Volume, 10}, []string{"dessertspoons", "dessertspoon", "dsp"}},
-	{Unit{"dash", Volume, teaspoon / 8}, []string{"dashes", "dash"}},
+	{Unit{"dash", Volume, teaspoon / 8}, []string{"dashes", "dash", "dashs"}},
 	{Unit{"pinch", Volume, teaspoon / 16}, []string{"pinches", "pinch"}},
 	{Unit{"smidgen", Volume, teaspoon / 32}, []string{"smidgens", "smidgen", "smidgeon"}},
 	{Unit{"drop", Volume, teaspoon / 96}, []string{"drops", "drop"}},
@@ -90,6 +90,7 @@ var known = []struct {
 	{Unit{"knob", Count, 0}, []string{"knobs", "knob", "thumb"}},
 	{Unit{"handful", Count, 0}, []string{"handfuls", "handful"}},
 	{Unit{"scoop", Count, 0}, []string{"scoops", "scoop"}},
+	{Unit{"spray", Count, 0}, []string{"sprays", "spray"}},
 	{Unit{"serving", Count, 0}, []string{"servings", "serving"}},
 	{Unit{"dozen", Count, 0}, []string{"dozen"}},
 }
