@@ -1,0 +1,226 @@
+package pages
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/recipe"
+)
+
+// adaptPage is the dish before and after, and what may be asked of it.
+type adaptPage struct {
+	frame
+	RecipeBase, Dish     string
+	Fits, Found, Changed bool
+	Headline, Proof      string
+	Lines                []changedLine
+	Before, After        []stepView
+	Panel                []twoPanels
+	Plates               []plateView
+	Balance              []string
+	Labels               []string
+	// Cautions of this dish, beside the general ones.
+	DishCautions []string
+	Conflicts    []string
+	Reachable    []string
+	Nearest      []string
+	Wishes       []lineWishes
+	Cap          entry
+	Seats        []seat
+	Note         entry
+	// Mark tells this answer from another, so that what is saved is what was
+	// seen.
+	Mark string
+	// Moved is set where the answer is no longer the one that was seen.
+	Moved bool
+	// Hidden carries who eats through the forms.
+	Hidden []option
+}
+
+// changedLine is one ingredient line before and after.
+type changedLine struct {
+	Number           int
+	Section, Before  string
+	After, AtTable   []string
+	Why, For         []string
+	Title            string
+	Changed, Gone    bool
+	StartsNewSection bool
+}
+
+// asked is what a request asks of an adaptation.
+type asked struct {
+	wishes adaptation.Wishes
+	cap    string
+	wrong  messages
+	form   form
+	note   string
+	moved  bool
+}
+
+func (s *Site) showAdapt(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	q, err := s.keptWishes(c, o, queryForm(c))
+	if err != nil {
+		return err
+	}
+	return s.showAnswer(c, http.StatusOK, o, q)
+}
+
+func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
+	w, err := s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID)
+	if err != nil {
+		return asked{}, fmt.Errorf("find wishes: %w", err)
+	}
+	q := asked{wishes: w, form: f}
+	if w.MaxChanges > 0 {
+		q.cap = strconv.Itoa(w.MaxChanges)
+	}
+	return q, nil
+}
+
+// answer asks for the adaptation for those who eat.
+func (s *Site) answer(c *gin.Context, o opened, q asked) (adaptation.Answer, evening, error) {
+	e := readEvening(o.household, q.form)
+	ans, err := s.kitchen.Adapt(c.Request.Context(), o.analysis, e.table, q.wishes)
+	if err != nil {
+		return ans, e, fmt.Errorf("adapt recipe %d: %w", o.recipeID, err)
+	}
+	return ans, e, nil
+}
+
+func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
+	ans, e, err := s.answer(c, o, q)
+	if err != nil {
+		return err
+	}
+	return s.show(c, status, "adapt", newAdaptPage(o, q, ans, e))
+}
+
+func newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
+	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
+		Found: ans.Proof != adaptation.Infeasible, Changed: len(ans.Changes) > 0, Moved: q.moved,
+		Headline: headline(ans), Proof: proofWords(ans), Conflicts: ans.Conflicts, Nearest: ans.Nearest,
+		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(o, ans.Labels),
+		Wishes: wishRows(o, ans.Options, q.wishes), Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
+	p.Title, p.frame.Caution = "A dish for everyone", true
+	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,
+		Wrong: q.wrong.For("cap"), Mode: "numeric"}
+	p.Hidden = hiddenFields(o.household, e)
+	if !p.Found {
+		return p
+	}
+	p.Lines = changedLines(o.analysis.Recipe, ans.Changes)
+	p.Before, p.After = compareSteps(o.analysis.Recipe.Steps, ans.Recipe.Steps)
+	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
+	p.Plates = plateViews("plate", ans.Plates)
+	p.Balance = balanceWords(ans.Balance)
+	return p
+}
+
+// hiddenFields repeat who eats in the forms of the page.
+func hiddenFields(h household.Household, e evening) []option {
+	if e.query == "" {
+		return nil
+	}
+	out := []option{{Value: "1", Label: "seated"}}
+	for _, st := range e.seats {
+		if st.Here.On {
+			out = append(out, option{Label: "m", Value: st.Here.Value}, option{Label: st.Portion.Name, Value: st.Portion.Value})
+		}
+	}
+	return out
+}
+
+// answerMark is a short fingerprint of what an answer says to cook and serve.
+func answerMark(ans adaptation.Answer) string {
+	h := sha256.New()
+	for _, l := range ans.Recipe.Lines {
+		fmt.Fprintln(h, l.Reading.Text)
+	}
+	for _, st := range ans.Recipe.Steps {
+		fmt.Fprintln(h, st.Text)
+	}
+	for _, p := range ans.Plates {
+		fmt.Fprintln(h, p.Member.ID, p.Portion, p.AtTable)
+	}
+	return hex.EncodeToString(h.Sum(nil))[:16]
+}
+
+// saveAdapted saves the answer that was seen. Where it is another by now, since
+// someone changed a limit in between, the new one is shown instead.
+func (s *Site) saveAdapted(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	q, err := s.keptWishes(c, o, f)
+	if err != nil {
+		return err
+	}
+	q.note = short(f.text("note"), noteLimit)
+	ans, e, err := s.answer(c, o, q)
+	if err != nil {
+		return err
+	}
+	if answerMark(ans) != f.text("mark") || ans.Proof == adaptation.Infeasible {
+		q.moved = true
+		return s.show(c, http.StatusConflict, "adapt", newAdaptPage(o, q, ans, e))
+	}
+	v, err := s.kitchen.SaveAdapted(c.Request.Context(), o.household.ID, o.version, ans, q.note)
+	if err != nil {
+		return fmt.Errorf("save adapted version: %w", err)
+	}
+	return seeOther(c, fmt.Sprintf("%s/versions/%d?done=adapted", o.base, v.ID))
+}
+
+// changedLines puts each line beside what becomes of it.
+func changedLines(r recipe.Recipe, changes []adaptation.Change) []changedLine {
+	byLine := map[int]adaptation.Change{}
+	for _, ch := range changes {
+		byLine[ch.Line] = ch
+	}
+	var out []changedLine
+	section := ""
+	for i, l := range r.Lines {
+		v := changedLine{Number: i + 1, Section: l.Section, Before: l.Reading.Text, After: []string{l.Reading.Text},
+			StartsNewSection: l.Section != section && l.Section != ""}
+		section = l.Section
+		if ch, ok := byLine[i]; ok {
+			v.dress(ch)
+		}
+		out = append(out, v)
+	}
+	// Additions for the dish as a whole have no line of their own.
+	for _, ch := range changes {
+		if ch.Line < 0 || ch.Line >= len(r.Lines) {
+			v := changedLine{}
+			v.dress(ch)
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+func (v *changedLine) dress(ch adaptation.Change) {
+	v.Changed, v.After, v.AtTable = true, ch.Option.Text, ch.Option.AtTable
+	v.Gone = len(v.After) == 0 && len(v.AtTable) == 0
+	v.Why, v.For = ch.Why, ch.For
+	if ch.Option.Rule != nil {
+		v.Title = ch.Option.Rule.Title
+	}
+}

@@ -1,0 +1,143 @@
+package pages
+
+import (
+	"fmt"
+	"math"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/recipe"
+)
+
+func headline(ans adaptation.Answer) string {
+	switch {
+	case ans.Proof == adaptation.Infeasible:
+		return "Nothing that may be changed suits everyone at this table."
+	case len(ans.Changes) == 0 && ans.Fits:
+		return "The dish suits everyone as it is."
+	case ans.Fits:
+		return "With " + countWords(len(ans.Changes), "change", "changes") + " the dish suits everyone."
+	default:
+		return "The best that was found does not suit everyone."
+	}
+}
+
+func proofWords(ans adaptation.Answer) string {
+	switch ans.Proof {
+	case adaptation.Optimal:
+		return "Proved: nothing else that is allowed changes the dish less."
+	case adaptation.BestFound:
+		return "The search was stopped before it was done: a smaller change may exist."
+	}
+	return "Proved: every way to combine the swaps was ruled out."
+}
+
+func reachWords(rs []adaptation.Reach) []string {
+	var out []string
+	for _, r := range rs {
+		unit, word := r.Limit.Nutrient.Unit(), "the least that can be reached is"
+		if r.Limit.AtLeast != nil && r.Limit.AtMost == nil {
+			word = "the most that can be reached is"
+		}
+		out = append(out, fmt.Sprintf("%s, %s: %s %s %s", r.Member, limitWords(r.Limit), word, figure(r.Amount), unit))
+	}
+	return out
+}
+
+func labelWords(o opened, ls []adaptation.LabelCeiling) []string {
+	var out []string
+	for _, l := range ls {
+		what := "this line"
+		if l.Line >= 0 && l.Line < len(o.analysis.Recipe.Lines) {
+			what = "“" + o.analysis.Recipe.Lines[l.Line].Reading.Text + "”"
+		}
+		out = append(out, fmt.Sprintf("For %s look for a label with at most %s %s of %s per %s.", what, figure(l.AtMost),
+			l.Nutrient.Unit(), l.Nutrient.Name(), l.Per))
+	}
+	return out
+}
+
+// balanceWords says how the dish keeps its functions.
+func balanceWords(bs []adaptation.Balance) []string {
+	var out []string
+	for _, b := range bs {
+		switch {
+		case b.Before <= 0 && b.After <= 0:
+			continue
+		case b.Before <= 0:
+			out = append(out, b.Function+": new in the dish")
+		case math.Abs(b.After/b.Before-1) < 0.005:
+			out = append(out, b.Function+": kept")
+		default:
+			out = append(out, fmt.Sprintf("%s: %.0f %% of before", b.Function, 100*b.After/b.Before))
+		}
+	}
+	return out
+}
+
+// compareSteps marks the steps that differ, by their longest common order.
+func compareSteps(before, after []recipe.Step) (b, a []stepView) {
+	keptB, keptA := commonOrder(len(before), len(after), func(i, j int) bool { return before[i].Text == after[j].Text })
+	for i, st := range before {
+		b = append(b, stepView{st.Section, st.Text, markUnless(keptB[i], "was")})
+	}
+	for j, st := range after {
+		a = append(a, stepView{st.Section, st.Text, markUnless(keptA[j], "now")})
+	}
+	return b, a
+}
+
+func markUnless(kept bool, mark string) string {
+	if kept {
+		return ""
+	}
+	return mark
+}
+
+// longestCompare bounds the table of commonOrder; texts beyond it count as
+// changed.
+const longestCompare = 2000
+
+// commonOrder marks the entries of a longest common subsequence of two lists of
+// n and m entries.
+func commonOrder(n, m int, same func(i, j int) bool) (left, right []bool) {
+	left, right = make([]bool, n), make([]bool, m)
+	if n > longestCompare || m > longestCompare {
+		return left, right
+	}
+	best := make([][]int, n+1)
+	for i := range best {
+		best[i] = make([]int, m+1)
+	}
+	for i := n - 1; i >= 0; i-- {
+		for j := m - 1; j >= 0; j-- {
+			if same(i, j) {
+				best[i][j] = best[i+1][j+1] + 1
+			} else {
+				best[i][j] = max(best[i+1][j], best[i][j+1])
+			}
+		}
+	}
+	for i, j := 0, 0; i < n && j < m; {
+		switch {
+		case same(i, j):
+			left[i], right[j] = true, true
+			i, j = i+1, j+1
+		case best[i+1][j] >= best[i][j+1]:
+			i++
+		default:
+			j++
+		}
+	}
+	return left, right
+}
+
+// savedFit is the fit of a saved plate; a word that is not one of ours is
+// unknown.
+func savedFit(word string) household.Fit {
+	switch f := household.Fit(word); f {
+	case household.Inside, household.Close, household.Over:
+		return f
+	}
+	return household.Unknown
+}

@@ -1,0 +1,186 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/kitchen"
+	"potwright/internal/nutrient"
+)
+
+// dishView is a dish read and computed, ready for a page.
+type dishView struct {
+	Servings, Makes, Weight string
+	Lines                   []lineView
+	Steps                   []stepView
+	Notes                   []string
+	Panel                   []panelRow
+	// Unread counts the lines whose part is not known.
+	Unread string
+}
+
+// lineView is an ingredient line with what the margin says about it.
+type lineView struct {
+	Number           int
+	Section, Text    string
+	State            string
+	Mark             foodmatch.State
+	Foods            []string
+	Notes            []string
+	Link             string
+	Corrected        bool
+	StartsNewSection bool
+}
+
+// stepView is a step of the method; Mark is "" or what became of it.
+type stepView struct {
+	Section, Text, Mark string
+}
+
+// panelRow is one nutrient of a serving and of the pot.
+type panelRow struct {
+	Name, Serving, Pot string
+	// Missing are the lines that leave it unknown.
+	Missing string
+	// Main are shown at once, the others on request.
+	Main bool
+}
+
+func newDishView(a kitchen.Analysis) dishView {
+	r := a.Recipe
+	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: r.YieldText, Notes: r.Notes, Panel: panelRows(a)}
+	if a.Pot.YieldGrams.Mid > 0 {
+		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
+	}
+	section, unread := "", 0
+	for i, l := range r.Lines {
+		v := lineView{Number: i + 1, Section: l.Section, Text: l.Reading.Text, Corrected: l.Fix != nil,
+			StartsNewSection: l.Section != section && l.Section != ""}
+		section = l.Section
+		if i < len(a.Pot.Lines) {
+			m := a.Pot.Lines[i].Matched
+			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, m.Notes, itemWords(m)
+			if m.State == foodmatch.Unread {
+				unread++
+			}
+		}
+		d.Lines = append(d.Lines, v)
+	}
+	for _, st := range r.Steps {
+		d.Steps = append(d.Steps, stepView{Section: st.Section, Text: st.Text})
+	}
+	if unread > 0 {
+		d.Unread = countWords(unread, "line is", "lines are") + " not read, so the figures are lower bounds."
+	}
+	return d
+}
+
+func servingsWords(n float64, assumed bool) string {
+	s := "for " + countLoose(n)
+	if assumed {
+		s += " (the recipe does not say; this is a guess)"
+	}
+	return s
+}
+
+func countLoose(n float64) string {
+	if n == 1 {
+		return "1 serving"
+	}
+	return plain(n) + " servings"
+}
+
+// itemWords says which food and how much of it a line was read as.
+func itemWords(m foodmatch.Matched) []string {
+	var out []string
+	for _, it := range m.Items {
+		if it.Food == nil {
+			continue
+		}
+		s := it.Food.Name + ", " + rangeWords(it.Grams, "g")
+		if it.GramsFrom != "" {
+			s += ", by " + it.GramsFrom
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// mainNutrients are those shown at once: what people most often watch.
+func mainNutrients() []composition.Nutrient {
+	return []composition.Nutrient{composition.Energy, composition.Protein, composition.Fat, composition.SaturatedFat,
+		composition.Sodium, composition.Carbohydrate, composition.Fibre, composition.Sugars, composition.Potassium, composition.Phosphorus}
+}
+
+func isMain(n composition.Nutrient) bool {
+	for _, m := range mainNutrients() {
+		if m == n {
+			return true
+		}
+	}
+	return false
+}
+
+func panelRows(a kitchen.Analysis) []panelRow {
+	var rows []panelRow
+	for _, n := range composition.Nutrients() {
+		rows = append(rows, panelRow{Name: n.Name(), Serving: amountWords(a.Pot.Serving[n], n.Unit()),
+			Pot: amountWords(a.Pot.Total[n], n.Unit()), Missing: missingWords(a, n), Main: isMain(n)})
+	}
+	return rows
+}
+
+// missingShown is how many lines are named as unknown before the rest is
+// counted.
+const missingShown = 3
+
+func missingWords(a kitchen.Analysis, n composition.Nutrient) string {
+	var names []string
+	lines := a.Pot.Unknown[n]
+	for _, i := range lines {
+		if len(names) == missingShown {
+			names = append(names, countWords(len(lines)-missingShown, "further line", "further lines"))
+			break
+		}
+		if i >= 0 && i < len(a.Recipe.Lines) {
+			names = append(names, a.Recipe.Lines[i].Reading.Text)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "not known in: " + strings.Join(names, "; ")
+}
+
+// twoPanels are the rows of a comparison.
+type twoPanels struct {
+	Name, Before, After, Difference string
+	Main                            bool
+}
+
+func comparePanels(before, after nutrient.Panel) []twoPanels {
+	var rows []twoPanels
+	for _, n := range composition.Nutrients() {
+		b, a := before[n], after[n]
+		rows = append(rows, twoPanels{Name: n.Name(), Before: amountWords(b, n.Unit()), After: amountWords(a, n.Unit()),
+			Difference: differenceWords(b, a, n.Unit()), Main: isMain(n)})
+	}
+	return rows
+}
+
+func differenceWords(b, a nutrient.Amount, unit string) string {
+	if b.Unknown > 0 || a.Unknown > 0 {
+		return "not known"
+	}
+	d := a.Mid - b.Mid
+	switch {
+	case figure(a.Mid) == figure(b.Mid):
+		return "the same"
+	case d < 0:
+		return fmt.Sprintf("%s %s less", figure(-d), unit)
+	default:
+		return fmt.Sprintf("%s %s more", figure(d), unit)
+	}
+}

@@ -1,0 +1,91 @@
+package pages
+
+import (
+	"fmt"
+	"strconv"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
+
+// frame is what every page has around its own part.
+type frame struct {
+	Title string
+	// Base is the address of the household ("/h/3"), "" outside of one.
+	Base string
+	// Household is its name.
+	Household string
+	// Here is the part of the household the page belongs to: table, people,
+	// recipes.
+	Here string
+	// Done says what was just done, after a redirect.
+	Done string
+	// Caution shows the lines that go with every verdict.
+	Caution bool
+}
+
+// cautions go with every page, print and export that shows a verdict.
+func cautions() []string {
+	return []string{
+		"This is not medical advice. Figures are estimates, each with its range.",
+		"A figure from your clinician, and the rules where you live, come first.",
+		"Allergens: always check the labels of what you buy.",
+		"Texture: test each plate as it is served, and follow your swallowing specialist.",
+	}
+}
+
+// Cautions are the caution lines, for the layout.
+func (frame) Cautions() []string { return cautions() }
+
+// doneWords are the sentences a redirect may ask for; the address carries the
+// key only, so that nobody can put words on a page with a link.
+func doneWords(key string) string {
+	switch key {
+	case "household":
+		return "The household is set up. Now say who eats here."
+	case "member":
+		return "Saved."
+	case "removed":
+		return "Removed. Saved recipes keep what they said."
+	case "ways":
+		return "Saved."
+	case "recipe":
+		return "The recipe is saved. See beside each line how it was read."
+	case "edit":
+		return "Saved as a new version. The one before is kept."
+	case "line":
+		return "The line is corrected, in a new version. The one before is kept."
+	case "remembered":
+		return "The line is corrected, and the choice is remembered for the next recipes."
+	case "wishes":
+		return "Your wishes are kept with this recipe."
+	case "adapted":
+		return "The adapted dish is saved as a new version. The one before is kept."
+	}
+	return ""
+}
+
+// household finds the household of the address and the frame of its pages.
+func (s *Site) household(c *gin.Context, here, title string) (household.Household, frame, error) {
+	id, err := strconv.ParseInt(c.Param("hid"), 10, 64)
+	if err != nil {
+		return household.Household{}, frame{}, kitchen.ErrNotFound
+	}
+	h, err := s.store.FindHousehold(c.Request.Context(), id)
+	if err != nil {
+		return household.Household{}, frame{}, fmt.Errorf("find household %d: %w", id, err)
+	}
+	return h, frame{Title: title, Base: fmt.Sprintf("/h/%d", id), Household: h.Name, Here: here,
+		Done: doneWords(c.Query("done"))}, nil
+}
+
+// number reads an id in the address; anything else is an address of no page.
+func number(c *gin.Context, name string) (int64, error) {
+	id, err := strconv.ParseInt(c.Param(name), 10, 64)
+	if err != nil || id < 0 {
+		return 0, kitchen.ErrNotFound
+	}
+	return id, nil
+}

@@ -1,0 +1,70 @@
+package pages
+
+import (
+	"context"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+)
+
+// Kitchen is the use cases the pages call; *kitchen.Kitchen is one.
+type Kitchen interface {
+	Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
+	Check(a kitchen.Analysis, h household.Household) kitchen.Report
+	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)
+	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)
+	SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a kitchen.Analysis, note string) (recipe.Version, error)
+	SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error)
+	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
+}
+
+// Foods looks foods up for the correction of a line.
+type Foods interface {
+	// Find lists at most limit foods for the words typed, best first.
+	Find(words string, limit int) []*composition.Food
+	// ByID finds one food; ok is false where there is none.
+	ByID(id string) (food *composition.Food, ok bool)
+	// ByName finds one food by its whole name.
+	ByName(name string) (food *composition.Food, ok bool)
+	// HasKind reports whether any food of the table is of the kind.
+	HasKind(kind string) bool
+}
+
+// preset is a published limit or plan that a person may start from.
+type preset struct {
+	id, name, source string
+	limits           []household.Limit
+	plan             *household.Plan
+}
+
+// presetsOf lists what the book of needs offers with figures.
+func presetsOf(n *household.Needs) []preset {
+	var out []preset
+	for _, p := range n.Presets() {
+		if len(p.Limits) > 0 {
+			out = append(out, preset{"limit-" + p.ID, p.Title, sourceWords(p.Source, p.Date, p.Note, p.FromMemory), p.Limits, nil})
+		}
+	}
+	for _, p := range n.Plans() {
+		out = append(out, preset{"plan-" + p.ID, p.Title, sourceWords(p.Source, p.Date, p.Note, p.FromMemory), nil, &p.Plan})
+	}
+	return out
+}
+
+// sourceWords says where a figure comes from, and where it needs checking.
+func sourceWords(source, date, note string, fromMemory bool) string {
+	s := source
+	if date != "" {
+		s += ", " + date
+	}
+	if fromMemory {
+		s += " (not read in the document itself: check it there)"
+	}
+	if note != "" {
+		s += ". " + note
+	}
+	return s
+}

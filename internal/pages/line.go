@@ -1,0 +1,197 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+	"potwright/internal/spread"
+)
+
+// linePage corrects how one ingredient line is read.
+type linePage struct {
+	frame
+	Self, Back string
+	Line       lineView
+	Wrong      messages
+	Search     entry
+	Searched   bool
+	// Foods to choose from: the reading's own and those searched for.
+	Foods    []foodChoice
+	Grams    entry
+	Skip     tick
+	Remember tick
+}
+
+// foodChoice is one food to choose.
+type foodChoice struct {
+	Value, Label, Why string
+	On                bool
+}
+
+// foundFoods is how many foods a search shows.
+const foundFoods = 15
+
+// lineOf opens the recipe and the line of the address, counted from 1.
+func (s *Site) lineOf(c *gin.Context) (opened, int, error) {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return opened{}, 0, err
+	}
+	n, err := number(c, "line")
+	if err != nil || n < 1 || n > int64(len(o.analysis.Recipe.Lines)) {
+		return opened{}, 0, kitchen.ErrNotFound
+	}
+	return o, int(n) - 1, nil
+}
+
+// showLine shows the line. The search button sends the whole form here, so what
+// was typed elsewhere in it is kept.
+func (s *Site) showLine(c *gin.Context) error {
+	o, i, err := s.lineOf(c)
+	if err != nil {
+		return err
+	}
+	f := queryForm(c)
+	if !f.has("q") {
+		f = savedLineForm(o.analysis.Recipe.Lines[i])
+	}
+	return s.show(c, http.StatusOK, "line", s.linePage(o, i, f, nil))
+}
+
+// savedLineForm is the form of a line's correction as saved.
+func savedLineForm(l recipe.Line) form {
+	f := form{values: map[string][]string{}}
+	if l.Fix == nil {
+		return f
+	}
+	f.values.Set("food", l.Fix.FoodID)
+	if l.Fix.Grams != nil {
+		f.values.Set("grams", typedAmount(l.Fix.Grams.Mid))
+	}
+	if l.Fix.Skip {
+		f.values.Set("skip", "yes")
+	}
+	return f
+}
+
+func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
+	p := linePage{frame: o.frame, Self: fmt.Sprintf("%s/lines/%d", o.base, i+1), Back: o.base,
+		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != ""}
+	p.Title = "How this line is read"
+	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}
+	p.Foods = s.foodChoices(o, i, f)
+	p.Grams = entry{Name: "grams", Label: "Weight of what goes into the pot", Unit: "g", Hint: "Empty: leave it to the words of the line.",
+		Value: f.text("grams"), Wrong: wrong.For("grams"), Mode: "decimal"}
+	p.Skip = tick{Name: "skip", Value: "yes", Label: "Leave this line out of the sums", Hint: "It is not eaten, or not used.", On: f.ticked("skip", "yes")}
+	p.Remember = tick{Name: "remember", Value: "yes", Label: "Remember this food for our next recipes",
+		Hint: "Wherever a line says “" + o.analysis.Recipe.Lines[i].Reading.Food + "”.", On: f.ticked("remember", "yes")}
+	return p
+}
+
+// foodChoices lists what the line may mean: left to its words, the reading's
+// own candidates, what was chosen, and what was searched for.
+func (s *Site) foodChoices(o opened, i int, f form) []foodChoice {
+	chosen := f.text("food")
+	out := []foodChoice{{Value: "", Label: "Leave it to the words of the line", On: chosen == ""}}
+	seen := map[string]bool{}
+	add := func(id, name, why string) {
+		if !seen[id] {
+			seen[id] = true
+			out = append(out, foodChoice{Value: id, Label: name, Why: why, On: id == chosen})
+		}
+	}
+	if food, ok := s.foods.ByID(chosen); ok && chosen != "" {
+		add(food.ID, food.Name, "chosen")
+	}
+	if f.text("q") != "" {
+		for _, food := range s.foods.Find(f.text("q"), foundFoods) {
+			add(food.ID, food.Name, "found")
+		}
+	}
+	if i < len(o.analysis.Pot.Lines) {
+		for _, it := range o.analysis.Pot.Lines[i].Matched.Items {
+			for k, cand := range it.Candidates {
+				if cand.Food != nil && k < shownCandidates {
+					add(cand.Food.ID, cand.Food.Name, cand.Why)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// shownCandidates is how many of a reading's own candidates are offered.
+const shownCandidates = 6
+
+// saveLine saves the correction as a new version.
+func (s *Site) saveLine(c *gin.Context) error {
+	o, i, err := s.lineOf(c)
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	fix, wrong := s.readFix(f)
+	if len(wrong) > 0 {
+		return s.show(c, http.StatusUnprocessableEntity, "line", s.linePage(o, i, f, wrong))
+	}
+	done, err := s.keepFix(c, o, i, fix, f.ticked("remember", "yes"))
+	if err != nil {
+		return err
+	}
+	return seeOther(c, fmt.Sprintf("%s?done=%s#line-%d", o.base, done, i+1))
+}
+
+// keepFix remembers the food where asked and saves the new version; it gives
+// the key of what to tell.
+func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, remember bool) (done string, err error) {
+	ctx, line := c.Request.Context(), o.analysis.Recipe.Lines[i]
+	done = "line"
+	if remember && fix.FoodID != "" && line.Reading.Food != "" {
+		// A weight belongs to this line, a food to the words.
+		if err := s.store.RememberChoice(ctx, o.household.ID, line.Reading.Food, recipe.Correction{FoodID: fix.FoodID}); err != nil {
+			return "", fmt.Errorf("remember choice: %w", err)
+		}
+		done = "remembered"
+	}
+	remembered, err := s.store.Choices(ctx, o.household.ID)
+	if err != nil {
+		return "", fmt.Errorf("find remembered choices: %w", err)
+	}
+	fixes := map[int]recipe.Correction{}
+	for k, v := range o.version.Fixes {
+		fixes[k] = v
+	}
+	if fixes[i] = fix; fix == (recipe.Correction{}) {
+		delete(fixes, i)
+	}
+	a, err := s.kitchen.Read(o.version.Text, remembered, fixes)
+	if err != nil {
+		return "", fmt.Errorf("read corrected recipe: %w", err)
+	}
+	if _, err := s.kitchen.SaveEdit(ctx, o.household.ID, o.version, a, "Corrected the line “"+line.Reading.Text+"”"); err != nil {
+		return "", fmt.Errorf("save correction: %w", err)
+	}
+	return done, nil
+}
+
+func (s *Site) readFix(f form) (recipe.Correction, messages) {
+	var wrong messages
+	fix := recipe.Correction{FoodID: f.text("food"), Skip: f.ticked("skip", "yes")}
+	if fix.FoodID != "" {
+		if _, ok := s.foods.ByID(fix.FoodID); !ok {
+			wrong.add("food", "That food is not in the table; choose one of these.")
+		}
+	}
+	if g, ok := numberIn(&wrong, "grams", f.text("grams"), bounds{Low: 0.01, High: 50_000, Example: "250"}); ok {
+		weight := spread.Exact(g)
+		fix.Grams = &weight
+	}
+	return fix, wrong
+}

@@ -1,0 +1,172 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/diagnostic"
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+)
+
+// pastePage takes a recipe's text: a new one, or a saved one to change.
+type pastePage struct {
+	frame
+	Self, Back string
+	Text       string
+	Note       entry
+	// Edit is set where a saved recipe is changed.
+	Edit bool
+	// Wrong is what is wrong with the text as a whole, Faults line by line.
+	Wrong  string
+	Faults []string
+}
+
+func (s *Site) showPaste(c *gin.Context) error {
+	_, fr, err := s.household(c, "recipes", "A new recipe")
+	if err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "paste", newPastePage(fr, "", ""))
+}
+
+func newPastePage(fr frame, text, note string) pastePage {
+	return pastePage{frame: fr, Self: fr.Base + "/recipes/new", Back: fr.Base + "/recipes", Text: text, Note: noteEntry(note)}
+}
+
+func noteEntry(value string) entry {
+	return entry{Name: "note", Label: "A note for later", Hint: "May stay empty: where it comes from, what to watch.", Value: value, Max: noteLimit}
+}
+
+// noteLimit is the most characters of a note.
+const noteLimit = 500
+
+func (s *Site) savePaste(c *gin.Context) error {
+	h, fr, err := s.household(c, "recipes", "A new recipe")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	p := newPastePage(fr, f.values.Get("text"), short(f.text("note"), noteLimit))
+	a, err := s.readText(c, h.ID, f, &p, nil)
+	if err != nil {
+		return err
+	}
+	if p.Wrong != "" {
+		return s.show(c, http.StatusUnprocessableEntity, "paste", p)
+	}
+	v, err := s.kitchen.SaveNew(c.Request.Context(), h.ID, a, p.Note.Value)
+	if err != nil {
+		return fmt.Errorf("save recipe: %w", err)
+	}
+	return seeOther(c, fmt.Sprintf("%s/recipes/%d?done=recipe", fr.Base, v.RecipeID))
+}
+
+// readText reads the recipe of a form. What is wrong with it is put on the
+// page, with the text kept; only a failure of our own is an error.
+func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage, fixes map[int]recipe.Correction) (kitchen.Analysis, error) {
+	if p.Text, p.Wrong = checkText(p.Text, f.TooLong); p.Wrong != "" {
+		return kitchen.Analysis{}, nil
+	}
+	remembered, err := s.store.Choices(c.Request.Context(), householdID)
+	if err != nil {
+		return kitchen.Analysis{}, fmt.Errorf("find remembered choices: %w", err)
+	}
+	a, err := s.kitchen.Read(printable(p.Text), remembered, fixes)
+	var faults diagnostic.Faults
+	var fault diagnostic.Fault
+	switch {
+	case errors.As(err, &faults):
+		p.Wrong = "The recipe could not be read yet. Nothing is lost: change it below and send it again."
+		for _, f := range faults {
+			p.Faults = append(p.Faults, faultWords(f))
+		}
+	case errors.As(err, &fault):
+		p.Wrong = "The recipe could not be read yet. Nothing is lost: change it below and send it again."
+		p.Faults = []string{faultWords(fault)}
+	case err != nil:
+		return a, fmt.Errorf("read recipe: %w", err)
+	}
+	return a, nil
+}
+
+// faultWords writes a fault for a person.
+func faultWords(f diagnostic.Fault) string {
+	s := f.Problem
+	if f.Line > 0 {
+		s = fmt.Sprintf("Line %d: %s", f.Line, s)
+	}
+	if f.Expected != "" {
+		s += "; expected " + f.Expected
+	}
+	return s
+}
+
+// showEdit opens the newest version's text to change.
+func (s *Site) showEdit(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "paste", editPage(o, o.version.Text, ""))
+}
+
+func editPage(o opened, text, note string) pastePage {
+	p := newPastePage(o.frame, text, note)
+	p.Title = "Change " + o.analysis.Recipe.Title
+	p.Self, p.Back, p.Edit = o.base+"/edit", o.base, true
+	return p
+}
+
+// saveEdit saves the changed text as a new version. Corrections stay with the
+// lines whose words did not change.
+func (s *Site) saveEdit(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	p := editPage(o, f.values.Get("text"), short(f.text("note"), noteLimit))
+	a, err := s.readText(c, o.household.ID, f, &p, nil)
+	if err == nil && p.Wrong == "" {
+		if fixes := keptFixes(o, a.Recipe); len(fixes) > 0 {
+			a, err = s.readText(c, o.household.ID, f, &p, fixes)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	if p.Wrong != "" {
+		return s.show(c, http.StatusUnprocessableEntity, "paste", p)
+	}
+	if _, err := s.kitchen.SaveEdit(c.Request.Context(), o.household.ID, o.version, a, p.Note.Value); err != nil {
+		return fmt.Errorf("save change: %w", err)
+	}
+	return seeOther(c, o.base+"?done=edit")
+}
+
+// keptFixes carries the corrections of unchanged lines over to the new text.
+func keptFixes(o opened, to recipe.Recipe) map[int]recipe.Correction {
+	byText := map[string]recipe.Correction{}
+	for i, fix := range o.version.Fixes {
+		if i >= 0 && i < len(o.analysis.Recipe.Lines) {
+			byText[o.analysis.Recipe.Lines[i].Reading.Text] = fix
+		}
+	}
+	fixes := map[int]recipe.Correction{}
+	for i, l := range to.Lines {
+		if fix, ok := byText[l.Reading.Text]; ok {
+			fixes[i] = fix
+		}
+	}
+	return fixes
+}

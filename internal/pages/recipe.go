@@ -1,0 +1,125 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+)
+
+// opened is a recipe's version, read, with the frame of its pages.
+type opened struct {
+	household household.Household
+	frame     frame
+	base      string // address of the recipe
+	recipeID  int64
+	version   recipe.Version
+	analysis  kitchen.Analysis
+	// latest is the id of the newest version.
+	latest int64
+}
+
+// openRecipe opens the newest version of the recipe of the address.
+func (s *Site) openRecipe(c *gin.Context, title string) (opened, error) {
+	o, err := s.findRecipe(c, title)
+	if err != nil {
+		return opened{}, err
+	}
+	return s.openVersion(c, o, o.latest)
+}
+
+// findRecipe finds the recipe of the address without opening a version.
+func (s *Site) findRecipe(c *gin.Context, title string) (opened, error) {
+	h, fr, err := s.household(c, "recipes", title)
+	if err != nil {
+		return opened{}, err
+	}
+	id, err := number(c, "rid")
+	if err != nil {
+		return opened{}, err
+	}
+	sum, err := s.store.FindRecipe(c.Request.Context(), h.ID, id)
+	if err != nil {
+		return opened{}, fmt.Errorf("find recipe %d: %w", id, err)
+	}
+	if fr.Title == "" {
+		fr.Title = sum.Title
+	}
+	return opened{household: h, frame: fr, base: fmt.Sprintf("%s/recipes/%d", fr.Base, id), recipeID: id, latest: sum.LatestID}, nil
+}
+
+// openVersion opens one version; one that belongs to another recipe is not
+// found.
+func (s *Site) openVersion(c *gin.Context, o opened, versionID int64) (opened, error) {
+	v, a, err := s.kitchen.Open(c.Request.Context(), o.household.ID, versionID)
+	if err != nil {
+		return opened{}, fmt.Errorf("open version %d: %w", versionID, err)
+	}
+	if v.RecipeID != o.recipeID {
+		return opened{}, kitchen.ErrNotFound
+	}
+	o.version, o.analysis = v, a
+	return o, nil
+}
+
+// recipePage is a version as the ledger shows it.
+type recipePage struct {
+	frame
+	RecipeBase string
+	Dish       dishView
+	// Latest is set for the newest version: only that one can be worked on.
+	Latest bool
+	// Number, Saved and Note say which version this is.
+	Number    int
+	Saved     string
+	Note      string
+	Changes   []changeView
+	Plates    []plateView
+	VersionID int64
+	TableLink string
+}
+
+func (s *Site) showRecipe(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+}
+
+// showVersion shows any version, old ones as they were.
+func (s *Site) showVersion(c *gin.Context) error {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	id, err := number(c, "vid")
+	if err != nil {
+		return err
+	}
+	if o, err = s.openVersion(c, o, id); err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+}
+
+func newRecipePage(o opened) recipePage {
+	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
+		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
+		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version), VersionID: o.version.ID,
+		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
+	p.Caution = true
+	if o.analysis.Recipe.Title != "" {
+		p.Title = o.analysis.Recipe.Title
+	}
+	if p.Latest {
+		for i := range p.Dish.Lines {
+			p.Dish.Lines[i].Link = fmt.Sprintf("%s/lines/%d", o.base, i+1)
+		}
+	}
+	return p
+}

@@ -1,0 +1,110 @@
+package pages
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"log/slog"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/web"
+)
+
+// Config is what the pages stand on. all but Log are required.
+type Config struct {
+	Kitchen Kitchen
+	Store   kitchen.Store
+	Foods   Foods
+	// Needs is the book of avoidances, texture features and published limits.
+	Needs *household.Needs
+	// Log gets the inside of errors that people only see a sentence of; nil for
+	// the default log.
+	Log *slog.Logger
+}
+
+// Site is the pages, ready to be put on a router.
+type Site struct {
+	kitchen Kitchen
+	store   kitchen.Store
+	foods   Foods
+	needs   *household.Needs
+	words   vocabulary
+	presets []preset
+	log     *slog.Logger
+	views   views
+	errors  map[int][]byte // rendered error pages by status
+	static  fs.FS
+}
+
+// New parses every template and renders the error pages, so that a fault in
+// them stops the start and not a visitor.
+func New(cfg Config) (*Site, error) {
+	if cfg.Kitchen == nil || cfg.Store == nil || cfg.Foods == nil || cfg.Needs == nil {
+		return nil, errors.New("pages need a kitchen, a store, a food table and a book of needs")
+	}
+	if cfg.Log == nil {
+		cfg.Log = slog.Default()
+	}
+	vs, err := parseViews(web.Templates)
+	if err != nil {
+		return nil, fmt.Errorf("parse page templates: %w", err)
+	}
+	pages, err := renderErrors(vs)
+	if err != nil {
+		return nil, fmt.Errorf("render error pages: %w", err)
+	}
+	static, err := fs.Sub(web.Static, "static")
+	if err != nil {
+		return nil, fmt.Errorf("open static files: %w", err)
+	}
+	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
+		words: newVocabulary(cfg.Needs), presets: presetsOf(cfg.Needs),
+		log: cfg.Log, views: vs, errors: pages, static: static}, nil
+}
+
+// Register puts every page on the router.
+func (s *Site) Register(r gin.IRouter) {
+	r.GET("/healthz", func(c *gin.Context) { c.String(http.StatusOK, "ok\n") })
+	r.GET("/static/:file", s.do(s.staticFile))
+	r.GET("/", s.do(s.showHome))
+	r.POST("/", s.do(s.createHousehold))
+
+	h := r.Group("/h/:hid")
+	h.GET("", s.do(s.goToTable))
+	s.registerPeople(h)
+	h.GET("/table", s.do(s.showTable))
+	h.GET("/recipes", s.do(s.listRecipes))
+	h.GET("/recipes/new", s.do(s.showPaste))
+	h.POST("/recipes/new", s.do(s.savePaste))
+	s.registerRecipe(h.Group("/recipes/:rid"))
+}
+
+func (s *Site) registerPeople(h *gin.RouterGroup) {
+	h.GET("/people", s.do(s.showPeople))
+	h.POST("/people", s.do(s.saveKitchenWays))
+	h.GET("/people/new", s.do(s.showNewMember))
+	h.POST("/people/new", s.do(s.saveMember))
+	h.GET("/people/:mid", s.do(s.showMember))
+	h.POST("/people/:mid", s.do(s.saveMember))
+	h.GET("/people/:mid/remove", s.do(s.askRemoveMember))
+	h.POST("/people/:mid/remove", s.do(s.removeMember))
+}
+
+func (s *Site) registerRecipe(r *gin.RouterGroup) {
+	r.GET("", s.do(s.showRecipe))
+	r.GET("/edit", s.do(s.showEdit))
+	r.POST("/edit", s.do(s.saveEdit))
+	r.GET("/lines/:line", s.do(s.showLine))
+	r.POST("/lines/:line", s.do(s.saveLine))
+	r.GET("/adapt", s.do(s.showAdapt))
+	r.POST("/adapt", s.do(s.saveWishes))
+	r.POST("/adapt/save", s.do(s.saveAdapted))
+	r.GET("/versions", s.do(s.listVersions))
+	r.GET("/versions/:vid", s.do(s.showVersion))
+	r.GET("/versions/:vid/text", s.do(s.exportText))
+	r.GET("/compare", s.do(s.compareVersions))
+}

@@ -1,0 +1,180 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"strconv"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
+
+// tablePage is who eats tonight and what each dish means for them.
+type tablePage struct {
+	frame
+	Seats  []seat
+	Dishes []tick
+	Served []servedDish
+	// Wrong is set where a portion could not be read.
+	Wrong     bool
+	HasPeople bool
+}
+
+// seat is a member's place at tonight's table.
+type seat struct {
+	Here    tick
+	Portion entry
+}
+
+// servedDish is one dish's verdicts.
+type servedDish struct {
+	Title, Link, AdaptLink string
+	Verdict                string
+	Mark                   household.Fit
+	Plates                 []plateView
+	Hands                  []string
+	Unread                 string
+}
+
+// plateView is one member's plate as a page tells it.
+type plateView struct {
+	Name, Portion, Verdict string
+	Mark                   household.Fit
+	Findings               []findingView
+	AtTable                []string
+}
+
+// evening is who eats, read from an address: m for each member who does, pID
+// for a portion other than usual.
+type evening struct {
+	seats []seat
+	table household.Household
+	wrong messages
+	// query repeats the choice in links; "" where it is the usual table.
+	query string
+}
+
+// readEvening reads who eats. Without a word about it everyone does.
+func readEvening(h household.Household, f form) evening {
+	e := evening{table: h}
+	e.table.Members = nil
+	asked := f.has("seated")
+	q := url.Values{}
+	for _, m := range h.Members {
+		id := strconv.FormatInt(m.ID, 10)
+		here := !asked || f.ticked("m", id)
+		served, _, _ := m.Portions()
+		usual := typedAmount(served)
+		typed := f.text("p" + id)
+		if typed == "" {
+			typed = usual
+		}
+		field := "p" + id
+		portion, ok := numberIn(&e.wrong, field, typed, bounds{Low: 0.05, High: household.MaxPortion, Example: "0.5"})
+		e.seats = append(e.seats, seat{
+			Here: tick{Name: "m", Value: id, Label: m.Name, On: here},
+			Portion: entry{Name: field, Label: "Portion for " + m.Name, Unit: "of a serving", Value: typed,
+				Wrong: e.wrong.For(field), Mode: "decimal"}})
+		if here && ok {
+			e.table.Members = append(e.table.Members, withPortion(m, portion))
+			q.Add("m", id)
+			if typed != usual {
+				q.Set(field, typed)
+			}
+		}
+	}
+	if asked {
+		q.Set("seated", "1")
+		e.query = q.Encode()
+	}
+	return e
+}
+
+// withPortion is the member with tonight's portion; what they accept stretches
+// to hold it.
+func withPortion(m household.Member, portion float64) household.Member {
+	if usual, _, _ := m.Portions(); portion == usual {
+		return m
+	}
+	m.Portion = portion
+	if m.PortionMin > 0 {
+		m.PortionMin = min(m.PortionMin, portion)
+	}
+	if m.PortionMax > 0 {
+		m.PortionMax = max(m.PortionMax, portion)
+	}
+	return m
+}
+
+func (s *Site) showTable(c *gin.Context) error {
+	h, fr, err := s.household(c, "table", "Tonight’s table")
+	if err != nil {
+		return err
+	}
+	list, err := s.store.ListRecipes(c.Request.Context(), h.ID)
+	if err != nil {
+		return fmt.Errorf("list recipes of household %d: %w", h.ID, err)
+	}
+	f := queryForm(c)
+	e := readEvening(h, f)
+	p := tablePage{frame: fr, Seats: e.seats, Wrong: len(e.wrong) > 0, HasPeople: len(h.Members) > 0}
+	for i, r := range list {
+		id := strconv.FormatInt(r.ID, 10)
+		// Nothing chosen yet: the first dish of the list is shown.
+		on := f.ticked("dish", id) || !f.has("dish") && !f.has("seated") && i == 0
+		p.Dishes = append(p.Dishes, tick{Name: "dish", Value: id, Label: r.Title, On: on})
+		if !on || len(e.table.Members) == 0 {
+			continue
+		}
+		dish, err := s.serve(c, fr, e, r)
+		if err != nil {
+			return err
+		}
+		p.Served = append(p.Served, dish)
+	}
+	p.Caution = len(p.Served) > 0
+	return s.show(c, http.StatusOK, "table", p)
+}
+
+// serve checks one dish for those who eat.
+func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummary) (servedDish, error) {
+	_, a, err := s.kitchen.Open(c.Request.Context(), e.table.ID, r.LatestID)
+	if err != nil {
+		return servedDish{}, fmt.Errorf("open version %d: %w", r.LatestID, err)
+	}
+	report := s.kitchen.Check(a, e.table)
+	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
+	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
+		Plates: plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: report.Hands, Unread: newDishView(a).Unread}
+	if e.query != "" {
+		d.AdaptLink += "?" + e.query
+	}
+	return d, nil
+}
+
+// dishWords is a dish's verdict for the whole table.
+func dishWords(r kitchen.Report) string {
+	switch r.Fit {
+	case household.Inside:
+		return "Suits everyone at the table."
+	case household.Close:
+		return "Likely suits everyone, but it is close."
+	case household.Over:
+		return "Does not suit everyone yet."
+	default:
+		return "Not everything is known."
+	}
+}
+
+func plateViews(id string, plates []adaptation.Plate) []plateView {
+	var out []plateView
+	for i, p := range plates {
+		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: fitWords(p.Verdict.Fit),
+			Mark: p.Verdict.Fit, Findings: findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
+	}
+	return out
+}

@@ -1,0 +1,59 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+
+	"github.com/gin-gonic/gin"
+)
+
+// exportText is a version as plain text. The recipe itself comes first and as
+// saved, so that pasted back it is the same recipe; what we say about it
+// follows as notes.
+func (s *Site) exportText(c *gin.Context) error {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	id, err := number(c, "vid")
+	if err != nil {
+		return err
+	}
+	if o, err = s.openVersion(c, o, id); err != nil {
+		return err
+	}
+	c.Header("Cache-Control", "no-store")
+	c.Header("Content-Disposition", fmt.Sprintf(`attachment; filename="recipe-%d-version-%d.txt"`, o.recipeID, o.version.Number))
+	c.Data(http.StatusOK, "text/plain; charset=utf-8", []byte(versionText(o)))
+	return nil
+}
+
+func versionText(o opened) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n\nNotes\n\nVersion %d, saved %s.\n", strings.TrimRight(o.version.Text, "\n"), o.version.Number,
+		o.version.SavedAt.Format("2 January 2006"))
+	for _, ch := range savedChanges(o.version.Changes) {
+		fmt.Fprintf(&b, "Changed: %s -> %s.", ch.From, ch.To)
+		if ch.For != "" {
+			fmt.Fprintf(&b, " For %s.", ch.For)
+		}
+		fmt.Fprintln(&b, " "+ch.Why)
+	}
+	for _, p := range savedPlates(o.version) {
+		fmt.Fprintf(&b, "Plate of %s: %s; %s.\n", p.Name, p.Portion, p.Verdict)
+		for _, t := range p.AtTable {
+			fmt.Fprintln(&b, "  "+t)
+		}
+	}
+	fmt.Fprintln(&b, "A serving holds:")
+	for _, r := range panelRows(o.analysis) {
+		if r.Main {
+			fmt.Fprintf(&b, "  %s: %s\n", r.Name, r.Serving)
+		}
+	}
+	for _, line := range cautions() {
+		fmt.Fprintln(&b, line)
+	}
+	return b.String()
+}

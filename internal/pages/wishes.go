@@ -1,0 +1,154 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/swap"
+)
+
+// lineWishes is what may be asked of one line.
+type lineWishes struct {
+	Number int
+	Text   string
+	Lock   tick
+	Swaps  []pick
+	// Said counts the wishes in force on the line, "" for none.
+	Said string
+}
+
+// Values of a swap's wish.
+const (
+	mayUse  = "may"
+	dontUse = "not"
+	mustUse = "must"
+)
+
+// wishName is the field of a rule's wish on a line.
+func wishName(line int, rule string) string { return fmt.Sprintf("swap-%d-%s", line, rule) }
+
+// readWishes reads the wishes of a form for a dish of n lines.
+func readWishes(f form, n int) (adaptation.Wishes, messages) {
+	var w adaptation.Wishes
+	var wrong messages
+	for _, v := range f.all("lock") {
+		if i, err := strconv.Atoi(v); err == nil && i >= 0 && i < n {
+			w.Lock = append(w.Lock, i)
+		}
+	}
+	for _, name := range f.names("swap-") {
+		line, rule, ok := strings.Cut(strings.TrimPrefix(name, "swap-"), "-")
+		i, err := strconv.Atoi(line)
+		if !ok || err != nil || i < 0 || i >= n {
+			continue
+		}
+		switch f.text(name) {
+		case dontUse:
+			w.Refuse = append(w.Refuse, adaptation.Pick{Line: i, Rule: rule})
+		case mustUse:
+			w.Insist = append(w.Insist, adaptation.Pick{Line: i, Rule: rule})
+		}
+	}
+	limit, _ := numberIn(&wrong, "cap", f.text("cap"), bounds{Low: 0, High: 200, Whole: true, Example: "3"})
+	w.MaxChanges = int(limit)
+	return w, wrong
+}
+
+// wishRows lists what may be asked of each line.
+func wishRows(o opened, all map[int][]swap.Option, w adaptation.Wishes) []lineWishes {
+	var rows []lineWishes
+	for i, l := range o.analysis.Recipe.Lines {
+		row := lineWishes{Number: i + 1, Text: l.Reading.Text}
+		locked := false
+		for _, k := range w.Lock {
+			locked = locked || k == i
+		}
+		row.Lock = tick{Name: "lock", Value: strconv.Itoa(i), Label: "Keep this line as it is", On: locked}
+		said := 0
+		for _, r := range swapRules(all[i], w, i) {
+			wish := wishOn(w, i, r.id)
+			if wish != mayUse {
+				said++
+			}
+			row.Swaps = append(row.Swaps, pick{Name: wishName(i, r.id), Label: r.title,
+				Options: options(wish, mayUse, "may be used", dontUse, "not this one", mustUse, "yes, this one")})
+		}
+		if locked {
+			said++
+		}
+		if said > 0 {
+			row.Said = countWords(said, "wish", "wishes") + " kept"
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+type swapRule struct{ id, title string }
+
+// swapRules are the rules that open an option on a line, each once, then those
+// of earlier wishes that open none just now, so that no wish is lost.
+func swapRules(os []swap.Option, w adaptation.Wishes, line int) []swapRule {
+	var out []swapRule
+	seen := map[string]bool{}
+	add := func(id, title string) {
+		if !seen[id] {
+			seen[id] = true
+			out = append(out, swapRule{id, title})
+		}
+	}
+	for _, o := range os {
+		if o.Rule != nil {
+			add(o.Rule.ID, o.Rule.Title)
+		}
+	}
+	for _, p := range append(append([]adaptation.Pick(nil), w.Refuse...), w.Insist...) {
+		if p.Line == line {
+			add(p.Rule, strings.ReplaceAll(p.Rule, "_", " "))
+		}
+	}
+	return out
+}
+
+func wishOn(w adaptation.Wishes, line int, rule string) string {
+	for _, p := range w.Refuse {
+		if p.Rule == rule && (p.Line == line || p.Line == -1) {
+			return dontUse
+		}
+	}
+	for _, p := range w.Insist {
+		if p.Rule == rule && p.Line == line {
+			return mustUse
+		}
+	}
+	return mayUse
+}
+
+// saveWishes keeps the wishes with the recipe and shows what they lead to.
+func (s *Site) saveWishes(c *gin.Context) error {
+	o, err := s.openRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	w, wrong := readWishes(f, len(o.analysis.Recipe.Lines))
+	if len(wrong) > 0 {
+		return s.showAnswer(c, http.StatusUnprocessableEntity, o, asked{wishes: w, cap: f.text("cap"), wrong: wrong, form: f})
+	}
+	if err := s.store.SaveWishes(c.Request.Context(), o.household.ID, o.recipeID, w); err != nil {
+		return fmt.Errorf("save wishes: %w", err)
+	}
+	to := o.base + "/adapt?done=wishes"
+	if q := readEvening(o.household, f).query; q != "" {
+		to += "&" + q
+	}
+	return seeOther(c, to)
+}

@@ -1,0 +1,134 @@
+// Package server assembles the pages, and whatever other door is given, into
+// one HTTP server for this computer.
+package server
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net"
+	"net/http"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/pages"
+)
+
+// Config is what the server stands on. All but Log and Doors are required.
+type Config struct {
+	Kitchen pages.Kitchen
+	Store   kitchen.Store
+	Foods   pages.Foods
+	Needs   *household.Needs
+	// Log gets a line for each request; nil for the default log.
+	Log *slog.Logger
+	// Doors are registered after the pages, such as a JSON door.
+	Doors []func(gin.IRouter)
+}
+
+// New assembles the handler: request log, security headers, a check of the
+// host name, protection against posts from other sites, then the pages.
+func New(cfg Config) (http.Handler, error) {
+	if cfg.Log == nil {
+		cfg.Log = slog.Default()
+	}
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Log: cfg.Log})
+	if err != nil {
+		return nil, fmt.Errorf("assemble pages: %w", err)
+	}
+	gin.SetMode(gin.ReleaseMode)
+	r := gin.New()
+	r.HandleMethodNotAllowed = true
+	r.RedirectTrailingSlash = true
+	if err := r.SetTrustedProxies(nil); err != nil {
+		return nil, fmt.Errorf("trust no proxy: %w", err)
+	}
+	r.Use(recovered(cfg.Log, site))
+	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
+	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
+	site.Register(r)
+	for _, door := range cfg.Doors {
+		door(r)
+	}
+	return logged(cfg.Log, withHeaders(ownHostOnly(site, sameSiteOnly(site, r)))), nil
+}
+
+// Timeouts of the server. A page takes well under a second; an adaptation stops
+// at the kitchen's own budget of a few seconds.
+const (
+	headerTimeout   = 5 * time.Second
+	readTimeout     = 30 * time.Second
+	writeTimeout    = 60 * time.Second
+	idleTimeout     = 2 * time.Minute
+	shutdownTimeout = 10 * time.Second
+	maxHeaderBytes  = 64 << 10
+)
+
+// ErrNotLoopback is given for an address that others could reach.
+var ErrNotLoopback = errors.New("only this computer may connect for now: give a loopback address such as 127.0.0.1:8080 or [::1]:8080")
+
+// Listen opens the address, which must be on the loopback interface; port 0
+// takes a free one.
+func Listen(ctx context.Context, addr string) (net.Listener, error) {
+	if err := checkLoopback(addr); err != nil {
+		return nil, err
+	}
+	var lc net.ListenConfig
+	ln, err := lc.Listen(ctx, "tcp", addr)
+	if err != nil {
+		return nil, fmt.Errorf("listen on %s: %w", addr, err)
+	}
+	return ln, nil
+}
+
+func checkLoopback(addr string) error {
+	host, _, err := net.SplitHostPort(addr)
+	if err != nil {
+		return fmt.Errorf("address %q is not host:port: %w", addr, err)
+	}
+	if host == "localhost" {
+		return nil
+	}
+	if ip := net.ParseIP(host); ip == nil || !ip.IsLoopback() {
+		return fmt.Errorf("address %q: %w", addr, ErrNotLoopback)
+	}
+	return nil
+}
+
+// Run listens on addr and serves until ctx ends, then lets requests in hand
+// finish.
+func Run(ctx context.Context, addr string, handler http.Handler, log *slog.Logger) error {
+	ln, err := Listen(ctx, addr)
+	if err != nil {
+		return err
+	}
+	return Serve(ctx, ln, handler, log)
+}
+
+// Serve is Run on an open listener, which it closes.
+func Serve(ctx context.Context, ln net.Listener, handler http.Handler, log *slog.Logger) error {
+	if log == nil {
+		log = slog.Default()
+	}
+	srv := &http.Server{Handler: handler, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, WriteTimeout: writeTimeout,
+		IdleTimeout: idleTimeout, MaxHeaderBytes: maxHeaderBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
+	served := make(chan error, 1)
+	go func() { served <- srv.Serve(ln) }()
+	log.InfoContext(ctx, "serving", "address", "http://"+ln.Addr().String())
+	select {
+	case err := <-served:
+		return fmt.Errorf("serve: %w", err)
+	case <-ctx.Done():
+	}
+	// The caller's context is over; finishing gets a time of its own.
+	finish, cancel := context.WithTimeout(context.WithoutCancel(ctx), shutdownTimeout)
+	defer cancel()
+	if err := srv.Shutdown(finish); err != nil {
+		return fmt.Errorf("shut down: %w", err)
+	}
+	return nil
+}
