@@ -1,0 +1,162 @@
+package recipe
+
+import (
+	"strings"
+	"unicode"
+
+	"potwright/internal/ingredient"
+	"potwright/internal/measure"
+)
+
+// Headings over the parts of a recipe, in lower case, as people write them.
+var (
+	ingredientHeadings = words("ingredients|ingredient|ingredient list|what you need|you will need|you'll need|shopping list")
+	methodHeadings     = words("method|directions|direction|instructions|instruction|preparation|steps|how to make it|how to make|procedure|to make|what to do|cooking instructions|process")
+	remarkHeadings     = words("notes|note|tips|tip|cook's notes|cook's note|storage|serving suggestions|serving suggestion|variations|variation|nutrition|nutrition facts|nutrition information|nutrition information per serving|source")
+)
+
+func words(list string) map[string]bool {
+	set := map[string]bool{}
+	for _, w := range strings.Split(list, "|") {
+		set[w] = true
+	}
+	return set
+}
+
+// heading recognises a heading over a part of the recipe. rest is what stands
+// on the same line behind its colon.
+func heading(line string) (next part, rest string, ok bool) {
+	name, rest, colon := strings.Cut(line, ":")
+	name = plainHeading(name)
+	rest = strings.TrimFunc(strings.Trim(rest, "*_"), isBlank)
+	switch {
+	case ingredientHeadings[name]:
+		return ingredients, rest, true
+	case methodHeadings[name] && (!colon || name != "preparation" || !isTime(rest)):
+		return method, rest, true
+	case remarkHeadings[name]:
+		return remarks, rest, true
+	}
+	return beginning, "", false
+}
+
+// plainHeading strips marks of emphasis and lowers the case.
+func plainHeading(s string) string {
+	s = strings.TrimFunc(s, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_=-–—•", r) })
+	return strings.ToLower(strings.ReplaceAll(s, "’", "'"))
+}
+
+func (p *parser) hasHeading(set map[string]bool) bool {
+	for _, l := range p.lines {
+		name, _, _ := strings.Cut(l.text, ":")
+		if set[plainHeading(name)] {
+			return true
+		}
+	}
+	return false
+}
+
+// sectionHeading recognises a heading within the ingredients or the method:
+// "For the sauce:", "SAUCE", "Topping:".
+func sectionHeading(line, next string) (name string, ok bool) {
+	bare := strings.TrimFunc(line, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_", r) })
+	colon := strings.HasSuffix(bare, ":")
+	name = strings.TrimFunc(strings.TrimSuffix(bare, ":"), isBlank)
+	if name == "" || next == "" || len(name) > 60 || startsWithAmount(name) || isBullet(line) {
+		return "", false
+	}
+	switch {
+	case colon:
+		return name, true
+	case strings.HasPrefix(strings.ToLower(name), "for the ") && len(strings.Fields(name)) <= 6 && !strings.HasSuffix(name, "."):
+		return name, true
+	case bare != line && strings.HasPrefix(line, "#"):
+		return name, true
+	}
+	return "", false
+}
+
+func isBullet(line string) bool {
+	for _, r := range line {
+		return strings.ContainsRune("-–—•·*▢☐☑□■▪◦●○►▸✓✔[", r)
+	}
+	return false
+}
+
+// startsWithAmount reports whether the line begins with a number, after any
+// bullet.
+func startsWithAmount(line string) bool {
+	line = strings.TrimLeft(line, "-–—•·*▢☐☑□■▪◦●○►▸✓✔[] \t\u00a0")
+	_, n, ok := measure.ScanQuantity(line)
+	if !ok {
+		return false
+	}
+	first := []rune(line)[0]
+	return unicode.IsNumber(first) || n < len(line) && n > 1
+}
+
+// isNumbered reports whether the line starts like a numbered step: "1. ", "2) ".
+func isNumbered(line string) bool {
+	_, ok := stripNumber(line)
+	return ok
+}
+
+// stripNumber takes "1.", "2)", "Step 3:" and bullets from the start of a step.
+func stripNumber(line string) (text string, numbered bool) {
+	rest := strings.TrimLeft(line, "-–—•·*▢☐☑□■▪◦●○►▸✓✔ \t\u00a0")
+	numbered = len(rest) < len(line)
+	low := strings.ToLower(rest)
+	if strings.HasPrefix(low, "step ") {
+		after := strings.TrimLeft(rest[5:], "0123456789")
+		if len(after) < len(rest)-5 {
+			return strings.TrimLeft(after, ".): -–—\t\u00a0"), true
+		}
+	}
+	digits := len(rest) - len(strings.TrimLeft(rest, "0123456789"))
+	if digits > 0 && digits <= 2 && len(rest) > digits+1 && strings.ContainsRune(".):", rune(rest[digits])) && (rest[digits+1] == ' ' || rest[digits+1] == '\t' || rest[digits+1] > 127 || unicode.IsUpper(rune(rest[digits+1]))) {
+		return strings.TrimFunc(rest[digits+1:], isBlank), true
+	}
+	return rest, numbered
+}
+
+// verbs start a sentence of the method. A line that begins with one and no
+// amount is a step.
+var verbs = words("preheat|heat|mix|stir|combine|add|cook|bake|place|pour|in|put|cut|chop|bring|remove|serve|drain|rinse|boil|simmer|melt|whisk|beat|spread|sprinkle|cover|let|season|toss|fold|roast|grill|fry|saute|sauté|brown|meanwhile|when|while|using|use|transfer|top|arrange|blend|slice|wash|peel|prepare|set|reduce|turn|return|allow|chill|refrigerate|freeze|form|shape|roll|divide|layer|line|grease|spray|coat|sift|knead|repeat|garnish|dissolve|microwave|to|make|mash|pat|rub|marinate|spoon|ladle|scoop|warm|soak|fill|lay|press|cool|broil|steam|squeeze|dip|dredge|lightly|gently|gradually|once|after|before|if|then|at|on|for|with|wrap|store|taste|adjust|crack|separate|thread|drizzle|enjoy|discard|strain|puree|process|pulse|crumble|flip|cream|start|begin|keep|check|insert|test|lower|raise|increase")
+
+// looksLikeSentence reports whether a line reads like a step rather than an
+// ingredient: it starts with a verb, or is long and ends in a full stop.
+func looksLikeSentence(line string) bool {
+	text, numbered := stripNumber(line)
+	fields := strings.Fields(text)
+	if len(fields) < 3 {
+		return false
+	}
+	first := strings.ToLower(strings.Trim(fields[0], ",.:;"))
+	switch {
+	case verbs[first] && len(fields) >= 4:
+		return true
+	case strings.HasSuffix(text, ".") && len(fields) >= 6:
+		return true
+	case numbered && !isBullet(line) && len(fields) >= 4 && strings.HasSuffix(text, "."):
+		return true
+	}
+	return strings.Contains(text, ". ") && len(fields) >= 12
+}
+
+// looksLikeIngredient reports whether a line may be an ingredient: it starts
+// with an amount that is no step number, is a bullet, or is short and has "to
+// taste" and the like.
+func looksLikeIngredient(line string) bool {
+	if isNumbered(line) && !isBullet(line) {
+		return false
+	}
+	if looksLikeSentence(line) && !startsWithAmount(line) {
+		return false
+	}
+	if startsWithAmount(line) || isBullet(line) {
+		return true
+	}
+	r := ingredient.Read(line)
+	measured := r.HasAmount && r.Amount.Unit.Name != "each" // "A simple soup" is no amount
+	return measured || r.ToTaste || r.Optional && r.Food != ""
+}

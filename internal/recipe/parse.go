@@ -1,0 +1,266 @@
+package recipe
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"potwright/internal/diagnostic"
+	"potwright/internal/ingredient"
+)
+
+// MaxBytes is the longest text that is read as a recipe.
+const MaxBytes = 1 << 20
+
+// assumedServings is used where a recipe does not say how many it serves
+// (common practice, no source).
+const assumedServings = 4
+
+// Parse reads a recipe from the text a person pasted: title, servings,
+// ingredients and method, with or without headings. The error is a
+// diagnostic.Faults: an empty or binary text, one over MaxBytes, or one without
+// an ingredient line.
+func Parse(text string) (Recipe, error) {
+	if err := checkText(text); err != nil {
+		return Recipe{}, err
+	}
+	p := parser{r: Recipe{Text: text}}
+	p.lines = splitLines(text)
+	p.headed = p.hasHeading(ingredientHeadings)
+	for i := range p.lines {
+		p.line(i)
+	}
+	p.flush()
+	if len(p.r.Lines) == 0 {
+		return Recipe{}, diagnostic.Faults{{
+			Problem: "no ingredient line was found", Expected: "lines such as \"2 cups flour\", one ingredient a line",
+		}}
+	}
+	p.servings()
+	if p.r.Title == "" {
+		p.r.Title = "Untitled recipe"
+		p.r.Notes = append(p.r.Notes, "no title was found")
+	}
+	return p.r, nil
+}
+
+// checkText refuses what cannot be a recipe.
+func checkText(text string) error {
+	var f diagnostic.Fault
+	switch {
+	case len(text) > MaxBytes:
+		f.Problem = fmt.Sprintf("the text is %s; a recipe is at most 1 MB", megabytes(len(text)))
+		f.Expected = "the text of one recipe"
+	case strings.IndexByte(text, 0) >= 0:
+		at := strings.IndexByte(text, 0)
+		f.Line = 1 + strings.Count(text[:at], "\n")
+		f.Problem = "the text holds a byte that no text has (0); it may be a picture or a document file"
+		f.Expected = "plain text"
+	case !mostlyText(text):
+		f.Problem = "most of this is not text; it may be a picture or a document file"
+		f.Expected = "plain text in UTF-8"
+	case strings.TrimFunc(text, isBlank) == "":
+		f.Problem = "the text is empty"
+		f.Expected = "a recipe: a title, ingredient lines and a method"
+	default:
+		return nil
+	}
+	return diagnostic.Faults{f}
+}
+
+func megabytes(n int) string {
+	const mb = 1 << 20
+	if n < 10*mb && n%mb != 0 {
+		return fmt.Sprintf("%.1f MB", float64(n)/mb)
+	}
+	return fmt.Sprintf("%d MB", n/mb)
+}
+
+// mostlyText reports whether less than a tenth of the characters are control
+// characters or broken UTF-8.
+func mostlyText(text string) bool {
+	odd, all := 0, 0
+	for _, r := range text {
+		all++
+		if r == utf8.RuneError || r < ' ' && r != '\n' && r != '\r' && r != '\t' && r != '\f' && r != '\v' {
+			odd++
+		}
+	}
+	return odd*10 <= all
+}
+
+func isBlank(r rune) bool {
+	switch r {
+	case ' ', '\t', '\n', '\r', '\f', '\v', '\u00a0', '\u2007', '\u202f', '\ufeff', '\u200b':
+		return true
+	}
+	return false
+}
+
+// textLine is one line of the text, trimmed, with its number counted from 1.
+type textLine struct {
+	text   string
+	number int
+	blank  bool // nothing before it but space
+}
+
+// splitLines cuts the text at any line end and drops empty lines, remembering
+// where they were.
+func splitLines(text string) []textLine {
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	text = strings.ReplaceAll(text, "\r", "\n")
+	text = strings.ReplaceAll(text, "\u2028", "\n")
+	var lines []textLine
+	blank := true
+	for i, raw := range strings.Split(text, "\n") {
+		raw = strings.TrimFunc(raw, isBlank)
+		if raw == "" {
+			blank = true
+			continue
+		}
+		lines = append(lines, textLine{raw, i + 1, blank})
+		blank = false
+	}
+	return lines
+}
+
+// part of a recipe that a line stands in.
+type part int
+
+const (
+	beginning part = iota // title, servings, times
+	ingredients
+	method
+	remarks // notes and the like, after the method
+)
+
+type parser struct {
+	r       Recipe
+	lines   []textLine
+	part    part
+	headed  bool // the text has a heading over its ingredients
+	section string
+	step    []string // lines of the step being gathered
+}
+
+// line files one line of the text.
+func (p *parser) line(i int) {
+	l := p.lines[i]
+	if next, rest, ok := heading(l.text); ok {
+		p.enter(next)
+		if rest == "" {
+			return
+		}
+		l.text = rest
+	}
+	switch {
+	case p.yield(l.text), p.time(l.text):
+	case p.part == beginning && p.r.Title == "" && !p.startsBare(i):
+		p.r.Title = strings.TrimSpace(strings.TrimLeft(l.text, "# "))
+	case p.part == remarks:
+		p.r.Notes = append(p.r.Notes, l.text)
+	case p.part == method:
+		p.methodLine(l)
+	default:
+		p.ingredientLine(i, l)
+	}
+}
+
+// startsBare reports whether a text without a title starts right with its
+// ingredients.
+func (p *parser) startsBare(i int) bool { return looksLikeIngredient(p.lines[i].text) }
+
+// enter goes to a part of the recipe that a heading opens.
+func (p *parser) enter(next part) {
+	p.flush()
+	p.part, p.section = next, ""
+}
+
+// ingredientLine files a line before the method: an ingredient, a heading of a
+// section, a remark, or the first step of a method without heading.
+func (p *parser) ingredientLine(i int, l textLine) {
+	if name, ok := sectionHeading(l.text, p.next(i)); ok {
+		p.section = name
+		return
+	}
+	like := looksLikeIngredient(l.text)
+	if p.part == beginning && p.headed && !like {
+		p.r.Notes = append(p.r.Notes, l.text)
+		return
+	}
+	if looksLikeSentence(l.text) && (!like || l.blank && len(p.r.Lines) > 1 && !startsWithAmount(l.text)) {
+		if len(p.r.Lines) > 0 && !p.ingredientsFollow(i) {
+			p.enter(method)
+			p.methodLine(l)
+			return
+		}
+		if !like {
+			p.r.Notes = append(p.r.Notes, l.text)
+			return
+		}
+	}
+	if p.part == beginning && !like && len(p.r.Lines) == 0 && !p.headed && len(l.text) > 60 {
+		p.r.Notes = append(p.r.Notes, l.text)
+		return
+	}
+	if p.part == beginning && like {
+		p.part = ingredients
+	}
+	p.r.Lines = append(p.r.Lines, Line{
+		Section: p.section, Reading: ingredient.Read(l.text), SourceLine: l.number,
+	})
+}
+
+func (p *parser) next(i int) string {
+	if i+1 < len(p.lines) {
+		return p.lines[i+1].text
+	}
+	return ""
+}
+
+// ingredientsFollow reports whether a heading over ingredients, or a run of
+// lines with amounts, comes after line i: then the method has not begun.
+func (p *parser) ingredientsFollow(i int) bool {
+	for k := i + 1; k < len(p.lines) && k <= i+3; k++ {
+		if next, _, ok := heading(p.lines[k].text); ok {
+			return next == ingredients
+		}
+		if startsWithAmount(p.lines[k].text) && looksLikeIngredient(p.lines[k].text) && !looksLikeSentence(p.lines[k].text) && !isNumbered(p.lines[k].text) {
+			return true
+		}
+	}
+	return false
+}
+
+// methodLine adds a line to the method. A line that is numbered, stands after
+// an empty line or follows a full sentence begins a new step.
+func (p *parser) methodLine(l textLine) {
+	if name, ok := sectionHeading(l.text, "x"); ok {
+		p.flush()
+		p.section = name
+		return
+	}
+	text, numbered := stripNumber(l.text)
+	if numbered || l.blank || endsSentence(p.step) {
+		p.flush()
+	}
+	if text != "" {
+		p.step = append(p.step, text)
+	}
+}
+
+// flush ends the step being gathered.
+func (p *parser) flush() {
+	if len(p.step) > 0 {
+		p.r.Steps = append(p.r.Steps, Step{Section: p.section, Text: strings.Join(p.step, " ")})
+	}
+	p.step = nil
+}
+
+func endsSentence(step []string) bool {
+	if len(step) == 0 {
+		return false
+	}
+	last := step[len(step)-1]
+	return strings.HasSuffix(last, ".") || strings.HasSuffix(last, "!") || strings.HasSuffix(last, ".)")
+}

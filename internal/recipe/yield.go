@@ -1,0 +1,143 @@
+package recipe
+
+import (
+	"strings"
+	"unicode"
+
+	"potwright/internal/measure"
+)
+
+// yieldWords stand before or after the number of servings.
+var (
+	yieldBefore = []string{"serves", "servings", "serving", "number of servings", "makes", "make", "yield", "yields", "portions", "feeds", "for"}
+	yieldAfter  = []string{"servings", "serving", "portions", "portion", "people", "persons", "helpings", "servings."}
+)
+
+// yield reads a line that says how many the recipe serves; false where the line
+// says something else.
+func (p *parser) yield(line string) bool {
+	if p.part == method && len(p.r.Steps) > 0 || p.r.YieldText != "" && p.part != beginning {
+		return false
+	}
+	low := strings.ToLower(strings.TrimFunc(line, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_•-", r) }))
+	if len(low) > 80 {
+		return false
+	}
+	if q, ok := servingsOf(low); ok {
+		if p.r.YieldText == "" {
+			p.r.YieldText = line
+			p.r.Servings = q
+		}
+		return true
+	}
+	return false
+}
+
+// servingsOf reads "serves 4", "servings: 4-6", "makes 12 muffins", "4
+// portions". A range counts by its middle.
+func servingsOf(low string) (float64, bool) {
+	for _, w := range yieldBefore {
+		rest, ok := strings.CutPrefix(low, w)
+		if !ok || rest == "" || unicode.IsLetter(rune(rest[0])) {
+			continue
+		}
+		rest = strings.TrimLeft(rest, ": \t\u00a0-–—=*_")
+		q, n, ok := measure.ScanQuantity(rest)
+		if !ok {
+			continue
+		}
+		after := strings.TrimSpace(rest[n:])
+		if w == "for" && !startsWithAny(after, yieldAfter) {
+			continue
+		}
+		if w == "makes" || strings.HasPrefix(w, "yield") || w == "make" {
+			return madeServings(q, after)
+		}
+		return q.Mid(), q.Mid() > 0
+	}
+	q, n, ok := measure.ScanQuantity(low)
+	if ok && startsWithAny(strings.TrimSpace(low[n:]), yieldAfter) {
+		rest := strings.Fields(low[n:])
+		return q.Mid(), q.Mid() > 0 && len(rest) <= 3
+	}
+	return 0, false
+}
+
+// madeServings reads what follows "makes": servings, or things that count as
+// one each (12 muffins). A measure ("6 cups") does not tell servings, unless the
+// number of servings stands behind it.
+func madeServings(q measure.Quantity, after string) (float64, bool) {
+	fields := strings.Fields(after)
+	if i := strings.Index(after, "("); i >= 0 {
+		if inner, _, ok := measure.ScanQuantity(after[i+1:]); ok && strings.Contains(after[i:], "serving") {
+			return inner.Mid(), inner.Mid() > 0
+		}
+	}
+	for i, f := range fields {
+		if strings.HasPrefix(f, "serving") && i > 0 {
+			if inner, _, ok := measure.ScanQuantity(fields[i-1]); ok {
+				return inner.Mid(), inner.Mid() > 0
+			}
+		}
+	}
+	if len(fields) > 0 {
+		if u, ok := measure.FindUnit(fields[0]); ok && (u.Kind == measure.Volume || u.Kind == measure.Mass) {
+			return 0, true
+		}
+		if u, ok := measure.FindUnit(strings.TrimRight(fields[0], ".,")); ok && u.Name == "dozen" {
+			return 12 * q.Mid(), q.Mid() > 0
+		}
+	}
+	return q.Mid(), q.Mid() > 0
+}
+
+func startsWithAny(s string, list []string) bool {
+	for _, w := range list {
+		if rest, ok := strings.CutPrefix(s, w); ok && (rest == "" || !unicode.IsLetter(rune(rest[0]))) {
+			return true
+		}
+	}
+	return false
+}
+
+// servings settles how many the recipe serves.
+func (p *parser) servings() {
+	if p.r.Servings > 0 {
+		return
+	}
+	p.r.Servings, p.r.ServingsAssumed = assumedServings, true
+	note := "the recipe does not say how many it serves; 4 is assumed"
+	if p.r.YieldText != "" {
+		note = "\"" + p.r.YieldText + "\" does not say how many servings; 4 is assumed"
+	}
+	p.r.Notes = append(p.r.Notes, note)
+}
+
+var timeWords = []string{"prep time", "preparation time", "cook time", "cooking time", "total time", "bake time", "baking time", "ready in", "active time", "start to finish", "chill time", "rest time", "marinating time", "prep", "cook", "total", "preparation", "time"}
+
+// time recognises a line that tells a time ("Prep time: 20 minutes") and keeps
+// it as a note.
+func (p *parser) time(line string) bool {
+	if p.part == method {
+		return false
+	}
+	low := plainHeading(line)
+	for _, w := range timeWords {
+		rest, ok := strings.CutPrefix(low, w)
+		if ok && isTime(rest) {
+			p.r.Notes = append(p.r.Notes, line)
+			return true
+		}
+	}
+	return false
+}
+
+// isTime reports whether the text is a time such as ": 1 hour 20 min".
+func isTime(s string) bool {
+	s = strings.TrimLeft(strings.ToLower(s), ": \t\u00a0-–—*_~")
+	q, n, ok := measure.ScanQuantity(s)
+	if !ok || q.High.IsZero() {
+		return false
+	}
+	return startsWithAny(strings.TrimSpace(s[n:]), []string{"min", "mins", "minutes", "minute", "hour", "hours", "hr", "hrs", "h", "m", "days", "day"})
+}
