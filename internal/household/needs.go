@@ -125,21 +125,21 @@ func (n *Needs) Avoidance(key string) (Avoidance, error) {
 		return Avoidance{}, fmt.Errorf("avoidance %q names nothing", key)
 	case what == "food":
 		word = strings.TrimSpace(word)
-		return n.single(key, word, Signs{Foods: []string{word}, Words: []string{word}}), nil
+		return single(key, word, Signs{Foods: []string{word}, Words: []string{word}}), nil
 	case what == "kind":
 		word = strings.TrimSpace(word)
 		if len(n.kinds) > 0 && !n.kinds[word] {
 			return Avoidance{}, fmt.Errorf("unknown kind of food %q", word)
 		}
-		return n.single(key, strings.ReplaceAll(word, "_", " "), Signs{Kinds: []string{word}}), nil
+		return single(key, strings.ReplaceAll(word, "_", " "), Signs{Kinds: []string{word}}), nil
 	default:
 		return Avoidance{}, fmt.Errorf("unknown avoidance %q", key)
 	}
 }
 
-func (n *Needs) single(key, title string, s Signs) Avoidance {
+func single(key, title string, s Signs) Avoidance {
 	part := newAvoidance(AvoidRule{ID: key, Title: title, Signs: s})
-	return n.answered(Avoidance{Key: key, Title: title, Source: "own choice", parts: []avoidance{part}})
+	return Avoidance{Key: key, Title: title, Source: "own choice", parts: []avoidance{part}}
 }
 
 // nearestAvoidance says what a key might have been.

@@ -125,7 +125,7 @@ func unitsText(r spread.Range, unit string) string {
 // plural adds an s to a unit of the household's own, except to metric ones.
 func plural(unit string, x float64) string {
 	switch {
-	case x == 1 || unit == "" || strings.HasSuffix(unit, "s") || strings.HasSuffix(unit, "%"),
+	case x == 1 || unit == "" || strings.HasSuffix(unit, "s") || strings.HasPrefix(unit, "%"),
 		unit == "kcal" || unit == "g" || unit == "mg" || unit == "µg":
 		return unit
 	default:

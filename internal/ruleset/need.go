@@ -1,0 +1,89 @@
+package ruleset
+
+import (
+	"io/fs"
+	"path"
+
+	"potwright/internal/composition"
+	"potwright/internal/diagnostic"
+	"potwright/internal/household"
+)
+
+// foodTable is the rows of a food table.
+type foodTable interface{ Foods() []*composition.Food }
+
+// LoadNeeds reads what people avoid, textures, hand loads and published limits
+// from need/*.yaml and makes them ready for the foods of the table. Every fault
+// of every file is in the error, which is then a diagnostic.Faults.
+func LoadNeeds(fsys fs.FS, table foodTable) (*household.Needs, error) {
+	foods := table.Foods()
+	r := &needReader{vocabulary: newVocabulary(foods)}
+	var faults diagnostic.Faults
+	for _, f := range []struct {
+		name string
+		read func(value)
+	}{{"avoid", r.avoidFile}, {"texture", r.textureFile}, {"hands", r.handsFile}, {"presets", r.presetFile}} {
+		faults = append(faults, readOne(fsys, path.Join("need", f.name+".yaml"), f.read)...)
+	}
+	if err := faults.Err(); err != nil {
+		return nil, err
+	}
+	return household.NewNeeds(r.book, foods), nil
+}
+
+// readOne opens one file that must be there and hands its top value to read.
+func readOne(fsys fs.FS, name string, read func(value)) diagnostic.Faults {
+	data, err := fs.ReadFile(fsys, name)
+	if err != nil {
+		return diagnostic.Faults{{File: name, Problem: "can't be read: " + err.Error()}}
+	}
+	src, top := open(name, data)
+	if top.absent() && len(src.faults) == 0 {
+		src.add(diagnostic.Fault{Problem: "the file is empty", Expected: "needs"})
+	}
+	if !top.absent() {
+		read(top)
+	}
+	return src.faults
+}
+
+// needReader fills a book from the files.
+type needReader struct {
+	*vocabulary
+	book household.Book
+}
+
+// id reads the id of an entry and marks the faults that follow with it; seen
+// holds those before.
+func (r *needReader) id(m fields, seen map[string]bool) string {
+	m.src.rule = ""
+	id := m.need("id").text()
+	if seen[id] && id != "" {
+		m.get("id").fault("id \""+id+"\" is taken", "an id of its own")
+	}
+	seen[id] = true
+	m.src.rule = id
+	return id
+}
+
+// signKeys are the keys that signs are written in.
+func signKeys(more ...string) []string {
+	return append([]string{"kinds", "foods", "words", "not_kinds", "not_foods", "not", "states", "not_states"}, more...)
+}
+
+func (r *needReader) signs(m fields) household.Signs {
+	return household.Signs{
+		Kinds: m.get("kinds").words("kind", r.kinds), Foods: r.foodNames(m.get("foods")), Words: m.get("words").texts(),
+		NotKinds: m.get("not_kinds").words("kind", r.kinds), NotFoods: r.foodNames(m.get("not_foods")), NotWords: m.get("not").texts(),
+		States: m.get("states").texts(), NotStates: m.get("not_states").texts(),
+	}
+}
+
+// someSigns reads signs of which at least one must be there.
+func (r *needReader) someSigns(m fields) household.Signs {
+	s := r.signs(m)
+	if !m.absent() && !m.has("kinds") && !m.has("foods") && !m.has("words") {
+		m.fault("nothing to know it by", "kinds, foods or words")
+	}
+	return s
+}
