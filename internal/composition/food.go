@@ -37,6 +37,19 @@ type Measure struct {
 	N         int
 }
 
+// Default is a phrase that means a row although it does not name it outright:
+// "milk" means whole milk.
+type Default struct {
+	// Phrase in lower case; words after a comma are states: "corn, canned".
+	Phrase string
+	// Units it holds for ("tsp", "cup"); empty for any.
+	Units []string
+	// Weight is how likely, 0..1, against the other rows the phrase may mean.
+	Weight float64
+	// Why is the reason, for people; "" where the phrase is plain usage.
+	Why string
+}
+
 // Food is a row of the table. All amounts are for 100 g of the edible portion.
 type Food struct {
 	// ID is stable: "sr:01001" for a row of USDA SR28 (NDB number), "pw:…" for
@@ -59,7 +72,9 @@ type Food struct {
 	// "non_starchy_vegetable", "cured_meat", ... Rules match on them.
 	Kinds []string
 	// Synonyms are other names cooks use.
-	Synonyms  []string
+	Synonyms []string
+	// Defaults are the phrases that mean this row unless more is said.
+	Defaults  []Default
 	Measures  []Measure
 	Nutrients [NutrientCount]Content
 }

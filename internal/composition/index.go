@@ -1,3 +1,8 @@
 package composition
 
-type index struct{}
+// index finds foods by words.
+type index struct {
+	foods []*Food
+}
+
+func newIndex(foods []*Food) *index { return &index{foods: foods} }

@@ -1,5 +1,7 @@
 package composition
 
+import "fmt"
+
 // Phrase is what an ingredient line says about its food.
 type Phrase struct {
 	// Words is the food phrase, lower case, without quantity, unit and
@@ -33,3 +35,43 @@ type Table struct {
 	byName map[string]*Food
 	index  *index
 }
+
+// NewTable indexes the foods. It fails where an id or a name is empty or stands
+// twice. The table keeps the foods; they must not be changed afterwards.
+func NewTable(foods []*Food) (*Table, error) {
+	t := &Table{
+		foods:  foods,
+		byID:   make(map[string]*Food, len(foods)),
+		byName: make(map[string]*Food, len(foods)),
+	}
+	for i, f := range foods {
+		if f == nil || f.ID == "" || f.Name == "" {
+			return nil, fmt.Errorf("food %d has no id or no name", i)
+		}
+		if was := t.byID[f.ID]; was != nil {
+			return nil, fmt.Errorf("id %q stands for both %q and %q", f.ID, was.Name, f.Name)
+		}
+		if was := t.byName[f.Name]; was != nil {
+			return nil, fmt.Errorf("name %q stands for both %s and %s", f.Name, was.ID, f.ID)
+		}
+		t.byID[f.ID], t.byName[f.Name] = f, f
+	}
+	t.index = newIndex(foods)
+	return t, nil
+}
+
+// ByID finds a food by its id, such as "sr:01001".
+func (t *Table) ByID(id string) (*Food, bool) {
+	f, ok := t.byID[id]
+	return f, ok
+}
+
+// ByName finds a food by its exact name, such as "butter, salted".
+func (t *Table) ByName(name string) (*Food, bool) {
+	f, ok := t.byName[name]
+	return f, ok
+}
+
+// Foods lists every food of the table in the order given to NewTable. The slice
+// is a copy; the foods are not.
+func (t *Table) Foods() []*Food { return append([]*Food(nil), t.foods...) }

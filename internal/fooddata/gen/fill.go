@@ -1,0 +1,127 @@
+package main
+
+import (
+	"math"
+	"strings"
+
+	"potwright/internal/composition"
+)
+
+// usdaNumber is the number of a nutrient in NUTR_DEF; added sugars have none.
+var usdaNumber = map[composition.Nutrient]string{
+	composition.Energy: "208", composition.Protein: "203", composition.Fat: "204",
+	composition.SaturatedFat: "606", composition.TransFat: "605", composition.Cholesterol: "601",
+	composition.Sodium: "307", composition.Carbohydrate: "205", composition.Fibre: "291",
+	composition.Sugars: "269", composition.Potassium: "306", composition.Phosphorus: "305",
+	composition.Calcium: "301", composition.Iron: "303", composition.Magnesium: "304",
+	composition.VitaminC: "401", composition.VitaminD: "328", composition.VitaminK: "430",
+	composition.Folate: "417", composition.Water: "255", composition.Alcohol: "221",
+}
+
+const ashNumber = "207"
+
+// fill sets the nutrients of a row: SR28 first, the survey where SR28 is blank
+// and as the second value where the two differ by over 5 %; for sodium the
+// survey, being newer, comes first. Zeros that follow from other figures are
+// filled in; anything else stays unknown.
+func (s *sources) fill(r *row, ndb string) {
+	v, survey := s.values[ndb], s.survey[ndb]
+	for _, n := range composition.Nutrients() {
+		num := usdaNumber[n]
+		if num == "" {
+			continue
+		}
+		c := &r.Nutrients[n]
+		if x, ok := v[num]; ok {
+			*c = composition.Content{Known: true, Mid: x.mid, SD: x.sd, N: x.n}
+		} else if x, ok := survey[num]; ok {
+			*c = composition.Content{Known: true, Mid: x.mid}
+			r.survey = append(r.survey, n)
+		}
+		if x, ok := s.change[ndb][n]; ok && c.Known && math.Abs(x-c.Mid) > 0.05*math.Abs(c.Mid) {
+			c.Other, c.HasOther = x, true
+			if n == composition.Sodium {
+				c.Mid, c.Other = c.Other, c.Mid
+				r.survey = append(r.survey, n)
+			}
+		}
+	}
+	s.fillAdded(r, ndb)
+	fillZeros(&r.Food)
+	fillAlcohol(&r.Food, v)
+}
+
+// fillAdded caps the inferred added sugars by the total.
+func (s *sources) fillAdded(r *row, ndb string) {
+	c := &r.Nutrients[composition.AddedSugars]
+	total := r.Nutrients[composition.Sugars]
+	if x, ok := s.added[ndb]; ok {
+		if total.Known {
+			x = math.Min(x, total.Mid)
+		}
+		*c = composition.Content{Known: true, Mid: x}
+		return
+	}
+	if unsweetened(&r.Food) {
+		*c = composition.Content{Known: true}
+	}
+}
+
+// unsweetened says that a row is a single food nothing was added to.
+func unsweetened(f *composition.Food) bool {
+	switch f.Group {
+	case "0500", "1000", "1300", "1700":
+		return !f.HasKind("cured_meat")
+	case "0900", "1100", "1500", "1200", "1600", "2000", "0200":
+		return (f.HasState("raw") || f.HasState("dried") && !f.HasState("sweetened") && !f.HasKind("seasoning_mix")) &&
+			!strings.Contains(f.Name, "sweet and") && !strings.Contains(f.Name, "sauce")
+	}
+	return false
+}
+
+// fillZeros sets what must be zero: parts of a whole that is zero, and
+// cholesterol, which is of animal origin, in plant foods.
+func fillZeros(f *composition.Food) {
+	whole := map[composition.Nutrient][]composition.Nutrient{
+		composition.Fat:          {composition.SaturatedFat, composition.TransFat},
+		composition.Carbohydrate: {composition.Sugars, composition.Fibre, composition.AddedSugars},
+		composition.Sugars:       {composition.AddedSugars},
+	}
+	for _, n := range []composition.Nutrient{composition.Fat, composition.Carbohydrate, composition.Sugars} {
+		if c := f.Nutrients[n]; !c.Known || c.Mid != 0 || c.HasOther {
+			continue
+		}
+		for _, part := range whole[n] {
+			if !f.Nutrients[part].Known {
+				f.Nutrients[part] = composition.Content{Known: true}
+			}
+		}
+	}
+	c := &f.Nutrients[composition.Cholesterol]
+	switch f.Group {
+	case "0900", "1100", "1200", "2000", "0200":
+		if !c.Known {
+			*c = composition.Content{Known: true}
+		}
+	}
+}
+
+// fillAlcohol sets alcohol to zero where the other parts leave no room for it:
+// SR28 computes carbohydrate by difference from 100 g.
+func fillAlcohol(f *composition.Food, v values) {
+	c := &f.Nutrients[composition.Alcohol]
+	ash, ok := v[ashNumber]
+	if c.Known || !ok {
+		return
+	}
+	sum := ash.mid
+	for _, n := range []composition.Nutrient{composition.Water, composition.Protein, composition.Fat, composition.Carbohydrate} {
+		if !f.Nutrients[n].Known {
+			return
+		}
+		sum += v[usdaNumber[n]].mid
+	}
+	if math.Abs(sum-100) < 0.3 {
+		*c = composition.Content{Known: true}
+	}
+}
