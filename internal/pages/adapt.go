@@ -10,22 +10,21 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
-	"potwright/internal/household"
 	"potwright/internal/recipe"
 )
 
 // adaptPage is the dish before and after, and what may be asked of it.
 type adaptPage struct {
 	frame
-	RecipeBase, Dish     string
-	Fits, Found, Changed bool
-	Headline, Proof      string
-	Lines                []changedLine
-	Before, After        []stepView
-	Panel                []twoPanels
-	Plates               []plateView
-	Balance              []string
-	Labels               []string
+	RecipeBase, Dish    string
+	Fits, Found, Nobody bool
+	Headline, Proof     string
+	Lines               []changedLine
+	Before, After       []stepView
+	Panel               []twoPanels
+	Plates              []plateView
+	Balance             []string
+	Labels              []string
 	// Cautions of this dish, beside the general ones.
 	DishCautions []string
 	Conflicts    []string
@@ -92,6 +91,9 @@ func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
 // answer asks for the adaptation for those who eat.
 func (s *Site) answer(c *gin.Context, o opened, q asked) (adaptation.Answer, evening, error) {
 	e := readEvening(o.household, q.form)
+	if len(e.table.Members) == 0 {
+		return adaptation.Answer{}, e, nil
+	}
 	ans, err := s.kitchen.Adapt(c.Request.Context(), o.analysis, e.table, q.wishes)
 	if err != nil {
 		return ans, e, fmt.Errorf("adapt recipe %d: %w", o.recipeID, err)
@@ -109,14 +111,17 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 
 func newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
-		Found: ans.Proof != adaptation.Infeasible, Changed: len(ans.Changes) > 0, Moved: q.moved,
+		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
 		Headline: headline(ans), Proof: proofWords(ans), Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(o, ans.Labels),
 		Wishes: wishRows(o, ans.Options, q.wishes), Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true
 	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,
 		Wrong: q.wrong.For("cap"), Mode: "numeric"}
-	p.Hidden = hiddenFields(o.household, e)
+	p.Hidden = hiddenFields(e)
+	if p.Nobody {
+		p.Headline, p.Proof = "Nobody is at the table.", "Choose below who is eating."
+	}
 	if !p.Found {
 		return p
 	}
@@ -129,7 +134,7 @@ func newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage
 }
 
 // hiddenFields repeat who eats in the forms of the page.
-func hiddenFields(h household.Household, e evening) []option {
+func hiddenFields(e evening) []option {
 	if e.query == "" {
 		return nil
 	}
@@ -177,7 +182,7 @@ func (s *Site) saveAdapted(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	if answerMark(ans) != f.text("mark") || ans.Proof == adaptation.Infeasible {
+	if answerMark(ans) != f.text("mark") || !ans.Fits {
 		q.moved = true
 		return s.show(c, http.StatusConflict, "adapt", newAdaptPage(o, q, ans, e))
 	}

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"potwright/internal/recipe"
 )
 
 // cleanName reads a name; wrong says what is the matter with it.
@@ -38,18 +40,14 @@ func isBinary(s string) bool {
 	return len(strings.ReplaceAll(s, "\r", ""))-len(printable(s)) > 8
 }
 
-// textLimit is the longest recipe text taken, in bytes: about a hundred printed
-// pages.
-const textLimit = 200_000
-
 // checkText says what is wrong with a recipe text before it is read, and what
 // of it is kept in the box.
 func checkText(typed string, cut bool) (keep, wrong string) {
 	switch {
-	case cut || len(typed) > textLimit:
+	case cut || len(typed) > recipe.MaxBytes:
 		return firstPart(printable(typed[:min(len(typed), keepLimit*2)])),
-			"That is far more than a recipe: at most 200,000 characters are read. " +
-				"The first part is kept below; cut it down to the one recipe and send it again."
+			fmt.Sprintf("That is far more than a recipe: at most %s characters are read. "+
+				"The first part is kept below; cut it down to the one recipe and send it again.", group(recipe.MaxBytes))
 	case isBinary(typed):
 		return firstPart(printable(typed)),
 			"That looks like a file and not like words. Copy the recipe’s own text and paste that; " +

@@ -78,7 +78,7 @@ func newDishView(a kitchen.Analysis) dishView {
 }
 
 func servingsWords(n float64, assumed bool) string {
-	s := "for " + countLoose(n)
+	s := countLoose(n)
 	if assumed {
 		s += " (the recipe does not say; this is a guess)"
 	}

@@ -214,7 +214,7 @@ func splitNames(s string) []string {
 	}
 	var out []string
 	for _, part := range strings.Split(strings.ToLower(s), sep) {
-		if name := strings.Join(strings.Fields(printable(part)), " "); name != "" {
+		if name := strings.Trim(strings.Join(strings.Fields(printable(part)), " "), ", "); name != "" {
 			out = append(out, name)
 		}
 	}

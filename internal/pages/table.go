@@ -77,7 +77,7 @@ func readEvening(h household.Household, f form) evening {
 		portion, ok := numberIn(&e.wrong, field, typed, bounds{Low: 0.05, High: household.MaxPortion, Example: "0.5"})
 		e.seats = append(e.seats, seat{
 			Here: tick{Name: "m", Value: id, Label: m.Name, On: here},
-			Portion: entry{Name: field, Label: "Portion for " + m.Name, Unit: "of a serving", Value: typed,
+			Portion: entry{Name: field, Label: "Portion for " + m.Name, Unit: "servings", Value: typed,
 				Wrong: e.wrong.For(field), Mode: "decimal"}})
 		if here && ok {
 			e.table.Members = append(e.table.Members, withPortion(m, portion))

@@ -152,7 +152,7 @@ func limitWords(l household.Limit) string {
 		l.Nutrient.Unit(), l.Per, setByWords(l.SetBy))
 }
 
-// planWords writes a plan: "4 choices a meal; …".
+// planWords writes a plan: "allowance of 4 a meal, counted in “choice” (…)".
 func planWords(p household.Plan) string {
 	var ws []string
 	for _, n := range composition.Nutrients() {
@@ -160,7 +160,7 @@ func planWords(p household.Plan) string {
 			ws = append(ws, fmt.Sprintf("one for every %s %s of %s", typedWeight(w), n.Unit(), n.Name()))
 		}
 	}
-	return fmt.Sprintf("allowance of %s %s a %s (%s)", typedAmount(p.Allowance), p.Unit, p.Per, strings.Join(ws, ", "))
+	return fmt.Sprintf("allowance of %s a %s, counted in “%s” (%s)", typedAmount(p.Allowance), p.Per, p.Unit, strings.Join(ws, ", "))
 }
 
 // typedWeight writes a weight (units per g) as the amount of one unit, four

@@ -1,0 +1,40 @@
+package pages
+
+import (
+	"testing"
+
+	"github.com/jba/templatecheck"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"potwright/web"
+)
+
+func TestEveryTemplateFitsItsPage(t *testing.T) {
+	vs, err := parseViews(web.Templates)
+	require.NoError(t, err)
+	pages := map[string]any{
+		"home": homePage{}, "people": peoplePage{}, "member": memberPage{}, "remove": removePage{}, "recipes": recipesPage{},
+		"paste": pastePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
+		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
+	}
+	for _, name := range viewNames() {
+		t.Run(name, func(t *testing.T) {
+			page, ok := pages[name]
+			require.True(t, ok, "the page has no struct in this test")
+			require.NoError(t, templatecheck.CheckHTML(vs[name].Lookup("layout"), page))
+			_, err := vs.render(name, page)
+			assert.NoError(t, err, "an empty page renders")
+		})
+	}
+}
+
+func TestEveryErrorStatusHasItsPage(t *testing.T) {
+	vs, err := parseViews(web.Templates)
+	require.NoError(t, err)
+	pages, err := renderErrors(vs)
+	require.NoError(t, err)
+	for status, w := range errorWords() {
+		assert.Contains(t, string(pages[status]), w[0])
+	}
+}

@@ -1,0 +1,86 @@
+package pages
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
+
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/spread"
+)
+
+func TestFiguresHaveThreeDigitsAtMost(t *testing.T) {
+	for x, want := range map[float64]string{
+		0: "0", 0.001: "under 0.01", 0.25: "0.25", 1.26: "1.3", 2: "2", 12.4: "12", 604: "604", 1234: "1,230", 1234567: "1,234,570",
+	} {
+		assert.Equal(t, want, figure(x))
+	}
+}
+
+func TestUnknownAmountsAreNeverShownAsZero(t *testing.T) {
+	assert.Equal(t, "not known", amountWords(nutrient.Amount{Unknown: 2}, "mg"))
+	assert.Equal(t, "at least about 480 mg (390 to 610), the rest not known",
+		amountWords(nutrient.Amount{Range: spread.Between(390, 480, 610), Unknown: 1}, "mg"))
+	assert.Equal(t, "0 mg", amountWords(nutrient.Amount{}, "mg"))
+	assert.Equal(t, "not known", differenceWords(nutrient.Amount{Unknown: 1}, nutrient.Amount{}, "mg"))
+}
+
+func TestLimitsAreToldInPlainWords(t *testing.T) {
+	most, least := 600.0, 25.0
+	assert.Equal(t, "sodium: at most 600 mg a meal, set by a clinician",
+		limitWords(household.Limit{Nutrient: composition.Sodium, AtMost: &most, Per: household.PerMeal, SetBy: household.Clinician}))
+	assert.Equal(t, "fibre: at least 25 g a day, own choice",
+		limitWords(household.Limit{Nutrient: composition.Fibre, AtLeast: &least, Per: household.PerDay, SetBy: household.OwnChoice}))
+}
+
+func TestABarStaysInsideItsDrawing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		low := rapid.Float64Range(0, 1000).Draw(t, "low")
+		mid := low + rapid.Float64Range(0, 1000).Draw(t, "more")
+		high := mid + rapid.Float64Range(0, 1000).Draw(t, "most")
+		bound := rapid.Float64Range(0, 5000).Draw(t, "bound")
+		b, ok := newBar("x", "sodium", household.Finding{Amount: spread.Between(low, mid, high), Bound: bound}, "words")
+		if high == 0 && bound == 0 {
+			assert.False(t, ok, "nothing to draw")
+			return
+		}
+		assert.True(t, ok)
+		for _, x := range []float64{b.Low, b.Mid, b.High, b.Bound, b.Low + b.Span, b.Past + b.PastSpan} {
+			assert.GreaterOrEqual(t, x, 0.0)
+			assert.LessOrEqual(t, x, barWidth)
+		}
+		assert.LessOrEqual(t, b.Low, b.Mid)
+		assert.LessOrEqual(t, b.Mid, b.High)
+	})
+}
+
+func TestOnlyTheStepsThatDifferAreMarked(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.SampledFrom([]string{"stir", "boil", "serve", "rest"}), 0, 12)
+		before, after := words.Draw(t, "before"), words.Draw(t, "after")
+		left, right := commonOrder(len(before), len(after), func(i, j int) bool { return before[i] == after[j] })
+		var a, b []string
+		for i, kept := range left {
+			if kept {
+				a = append(a, before[i])
+			}
+		}
+		for j, kept := range right {
+			if kept {
+				b = append(b, after[j])
+			}
+		}
+		assert.Equal(t, a, b, "what is kept is the same on both sides")
+	})
+}
+
+func TestADrawingOfAnAtLeastLimitMarksNothingAsPast(t *testing.T) {
+	least := 25.0
+	b, ok := newBar("x", "fibre", household.Finding{Limit: &household.Limit{Nutrient: composition.Fibre, AtLeast: &least},
+		Amount: spread.Between(30, 40, 50), Bound: 25}, "")
+	assert.True(t, ok)
+	assert.Zero(t, b.PastSpan)
+}
