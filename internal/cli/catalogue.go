@@ -77,11 +77,11 @@ func rulebook(r *run) (int, error) {
 	from := rules.FS
 	var book *swap.Book
 	if dir == "" {
-		book, err = ruleset.LoadSwaps(from, table)
+		book, err = ruleset.Swaps(from, table.Foods())
 	} else if _, statErr := os.Stat(dir); statErr != nil {
 		return exitInput, badInput("there is no folder %q", dir)
 	} else {
-		book, err = ruleset.LoadSwaps(os.DirFS(dir), table)
+		book, err = ruleset.Swaps(os.DirFS(dir), table.Foods())
 	}
 	if err != nil {
 		return exitInput, err

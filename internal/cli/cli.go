@@ -119,7 +119,7 @@ func open() (*kitchen.Kitchen, error) {
 	if err != nil {
 		return nil, fmt.Errorf("load the food table: %w", err)
 	}
-	book, err := ruleset.LoadSwaps(rules.FS, table)
+	book, err := ruleset.Swaps(rules.FS, table.Foods())
 	if err != nil {
 		return nil, err
 	}

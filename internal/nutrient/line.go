@@ -27,7 +27,7 @@ var boundedBy = map[composition.Nutrient]composition.Nutrient{
 // Line computes what a matched line brings to the pot. id tells this line's
 // own doubts from those of others: two lines with one id share them.
 func Line(id string, m foodmatch.Matched) LinePanel {
-	lp := LinePanel{Matched: m}
+	lp := LinePanel{ID: id, Matched: m}
 	if m.State == foodmatch.Skipped {
 		return lp
 	}
@@ -126,7 +126,9 @@ func (lp *LinePanel) setRanges() { lp.Panel = withRanges(lp.Panel, lp.Doubts) }
 // withRanges sets low and high of every amount from the doubts: those of one
 // factor add up, different factors add in quadrature.
 func withRanges(p Panel, doubts []Doubt) Panel {
-	type sides struct{ down, up [composition.NutrientCount]float64 }
+	type sides struct {
+		down, up [composition.NutrientCount]float64
+	}
 	byFactor := map[string]*sides{}
 	var order []string // a fixed order of summing gives the same last digit every time
 	for _, d := range doubts {

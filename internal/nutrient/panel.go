@@ -22,11 +22,15 @@ type Amount struct {
 
 // LinePanel is what one line brings to the pot.
 type LinePanel struct {
+	// ID tells this line's own doubts from those of others.
+	ID      string
 	Matched foodmatch.Matched
 	Grams   spread.Range
 	Panel   Panel
 	// Doubts are the independent sources of uncertainty of this line.
 	Doubts []Doubt
+	// AtTable lines are offered at the table: they are no part of the pot's sums.
+	AtTable bool
 }
 
 // Doubt is one independent source of uncertainty: the half-widths it adds to
@@ -44,8 +48,11 @@ type Doubt struct {
 type Pot struct {
 	Servings float64
 	Lines    []LinePanel
-	// Total is the pot, Serving is Total ÷ Servings.
+	// Total is the pot, Serving is Total ÷ Servings; what is offered at the
+	// table is in neither.
 	Total, Serving Panel
+	// Table is what one serving's share of the things at the table holds.
+	Table Panel
 	// Yield is the weight of the finished dish in grams.
 	YieldGrams spread.Range
 	// Unknown lists, by nutrient, the indices of the lines that leave it unknown.

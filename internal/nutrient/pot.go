@@ -1,35 +1,30 @@
 package nutrient
 
 import (
-	"strconv"
-
 	"potwright/internal/composition"
-	"potwright/internal/foodmatch"
 	"potwright/internal/spread"
 )
-
-// Compute sums matched lines into a pot of so many servings (> 0).
-func Compute(lines []foodmatch.Matched, servings float64) Pot {
-	panels := make([]LinePanel, len(lines))
-	for i, m := range lines {
-		panels[i] = Line(strconv.Itoa(i), m)
-	}
-	return Sum(panels, servings)
-}
 
 // Sum adds line panels into a pot of so many servings (> 0).
 func Sum(lines []LinePanel, servings float64) Pot {
 	pot := Pot{Servings: servings, Lines: lines, Unknown: map[composition.Nutrient][]int{}}
-	pot.Total = Together(lines)
-	pot.Serving = pot.Total.Scale(1 / servings)
+	var inPot, atTable []LinePanel
 	for i, lp := range lines {
+		if lp.AtTable {
+			atTable = append(atTable, lp)
+			continue
+		}
+		inPot = append(inPot, lp)
 		for n, a := range lp.Panel {
 			if a.Unknown > 0 {
 				pot.Unknown[composition.Nutrient(n)] = append(pot.Unknown[composition.Nutrient(n)], i)
 			}
 		}
 	}
-	pot.YieldGrams = yield(lines)
+	pot.Total = Together(inPot)
+	pot.Serving = pot.Total.Scale(1 / servings)
+	pot.Table = Together(atTable).Scale(1 / servings)
+	pot.YieldGrams = yield(inPot)
 	return pot
 }
 

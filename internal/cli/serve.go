@@ -1,0 +1,77 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"log/slog"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"syscall"
+
+	"potwright/internal/demo"
+	"potwright/internal/kitchen"
+	"potwright/internal/server"
+	"potwright/internal/sqlite"
+)
+
+// defaultAddress is loopback only: nobody else on the network can connect.
+const defaultAddress = "127.0.0.1:8097"
+
+func serve(r *run) (int, error) {
+	f := flag.NewFlagSet("potwright serve", flag.ContinueOnError)
+	f.SetOutput(r.errs)
+	address := f.String("address", defaultAddress, "host:port to listen on, this computer only")
+	data := f.String("data", "", "the file that keeps households and recipes")
+	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
+	if err := f.Parse(r.args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return exitDone, err
+		}
+		return exitInput, inputError{err}
+	}
+	if len(f.Args()) > 0 {
+		return exitInput, badInput("serve takes no file %q; expected --data FILE", f.Arg(0))
+	}
+	if *data == "" && !*invented {
+		return exitInput, badInput("nowhere to keep anything; expected --data FILE, or --demo to look around")
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	return exitDone, r.serveUntil(ctx, *address, *data, *invented)
+}
+
+func (r *run) serveUntil(ctx context.Context, address, data string, invented bool) (err error) {
+	k, err := open()
+	if err != nil {
+		return err
+	}
+	if data == "" {
+		dir, err := os.MkdirTemp("", "potwright-demo-")
+		if err != nil {
+			return fmt.Errorf("make a folder for the demo: %w", err)
+		}
+		defer os.RemoveAll(dir)
+		data = filepath.Join(dir, "demo.db")
+	}
+	store, err := sqlite.Open(data, k.Now)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, store.Close()) }()
+	k.Store = store
+	if invented {
+		if err := demo.Fill(ctx, k); err != nil && !errors.Is(err, kitchen.ErrTaken) {
+			return err
+		}
+	}
+	log := slog.New(slog.NewTextHandler(r.errs, nil))
+	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Log: log})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(r.out, "Potwright is at http://%s (Ctrl+C ends it). %s\n", address, kitchen.Caution)
+	return server.Run(ctx, address, handler, log)
+}
