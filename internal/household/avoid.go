@@ -168,7 +168,15 @@ func (a Avoidance) judgeName(f *composition.Food, name []string) Answer {
 	for _, p := range a.parts {
 		out = worse(out, p.food(f, name))
 	}
-	return out
+	claim, claims := a.claim(name)
+	switch {
+	case claims && out.Presence == Contains:
+		return Answer{MayContain, fmt.Sprintf("%s says %q: check the label", f.Name, claim)}
+	case claims:
+		return Answer{Presence: FreeSoFar}
+	default:
+		return out
+	}
 }
 
 // Judge answers for a line: the worst of its food, its words and the foods it

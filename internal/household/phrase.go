@@ -24,20 +24,36 @@ func tokens(text string) []string {
 }
 
 // singular takes a plural ending off and nothing else: "creamed" is not cream.
+// Words that could be either, such as cookie and cookies, come out alike.
 func singular(w string) string {
 	switch {
 	case len(w) < 4 || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "us") || strings.HasSuffix(w, "is"):
 		return w
+	case w == "leaves" || w == "loaves" || w == "halves" || w == "calves":
+		return w[:len(w)-3] + "f"
 	case strings.HasSuffix(w, "ies") && len(w) > 4:
 		return w[:len(w)-3] + "y"
-	case strings.HasSuffix(w, "sses"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"),
-		strings.HasSuffix(w, "xes"), strings.HasSuffix(w, "oes"):
+	case strings.HasSuffix(w, "ie"):
+		return w[:len(w)-2] + "y"
+	case hardEnding(strings.TrimSuffix(w, "es")) && strings.HasSuffix(w, "es"):
 		return w[:len(w)-2]
+	case hardEnding(strings.TrimSuffix(w, "e")) && strings.HasSuffix(w, "e"):
+		return w[:len(w)-1]
 	case strings.HasSuffix(w, "s"):
 		return w[:len(w)-1]
 	default:
 		return w
 	}
+}
+
+// hardEnding reports whether a word takes -es in the plural.
+func hardEnding(w string) bool {
+	for _, end := range []string{"ss", "sh", "ch", "x", "o"} {
+		if strings.HasSuffix(w, end) {
+			return true
+		}
+	}
+	return false
 }
 
 // phrase is one or more words in order, and how it was written.
@@ -88,11 +104,19 @@ func (ps phrases) find(words []string) (string, bool) {
 		return "", false
 	}
 	for i := range words {
+		if i > 0 && denies(words[i-1]) {
+			continue
+		}
 		if p, ok := ps.at(words[i:]); ok {
 			return p.text, true
 		}
 	}
 	return "", false
+}
+
+// denies reports whether a word turns the next into its absence: "without egg".
+func denies(w string) bool {
+	return w == "without" || w == "no" || w == "not" || w == "non"
 }
 
 // cut returns words with every phrase found blanked out, so that words on its

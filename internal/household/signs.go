@@ -10,7 +10,8 @@ import (
 // Signs are what a food, a line or a step is known by. A food shows a sign
 // where it is one of Kinds or Foods, or its name holds one of Words; a text
 // shows one where it holds one of Words. NotWords are look-alikes: they are
-// taken out of a name or text before Words are looked for.
+// taken out of a name or text before Words are looked for, and where a name
+// holds one the kinds of the food are not trusted.
 type Signs struct {
 	Kinds    []string // kinds of the food table
 	Foods    []string // names of the food table
@@ -54,9 +55,11 @@ func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok 
 	if slices.Contains(s.Foods, f.Name) {
 		return f.Name, true
 	}
-	for _, k := range s.Kinds {
-		if f.HasKind(k) {
-			return strings.ReplaceAll(k, "_", " "), true
+	if _, alike := s.not.find(name); !alike {
+		for _, k := range s.Kinds {
+			if f.HasKind(k) {
+				return strings.ReplaceAll(k, "_", " "), true
+			}
 		}
 	}
 	return s.words.find(s.not.cut(name))
