@@ -135,8 +135,8 @@ func (r *swapReader) match(v value) swap.Match {
 		Units:    unitNames(m.get("units")),
 		Words:    m.get("words").texts(),
 		NotWords: m.get("not_words").texts(),
-		DishHas:  m.get("dish_has").words("kind", r.kinds),
-		DishNot:  m.get("dish_not").words("kind", r.kinds),
+		DishHas:  m.get("dish_has").words("kind or food", r.kindsAndFoods),
+		DishNot:  m.get("dish_not").words("kind or food", r.kindsAndFoods),
 	}
 	if !v.absent() && !m.has("foods") && !m.has("kinds") && !m.has("words") {
 		v.fault("fits every line", "foods, kinds or words")
@@ -229,11 +229,12 @@ func examples(v value) swap.Examples {
 }
 
 func (r *swapReader) refusal(v value) swap.Refusal {
-	m := v.mapping("id", "title", "not_title", "steps", "lines", "why", "source")
-	out := swap.Refusal{ID: r.id(m), Title: m.get("title").texts(), NotTitle: m.get("not_title").texts(),
+	m := v.mapping("id", "title", "title_ends", "not_title", "steps", "lines", "why", "source")
+	out := swap.Refusal{ID: r.id(m), Title: m.get("title").texts(),
+		TitleEnds: m.get("title_ends").texts(), NotTitle: m.get("not_title").texts(),
 		Steps: m.get("steps").texts(), Lines: m.get("lines").texts(),
 		Why: m.need("why").text(), Source: m.need("source").text()}
-	if !m.has("title") && !m.has("steps") && !m.has("lines") {
+	if !m.has("title") && !m.has("title_ends") && !m.has("steps") && !m.has("lines") {
 		v.fault("refuses no recipe", "words under title, steps or lines")
 	}
 	return out

@@ -12,6 +12,7 @@ type vocabulary struct {
 	foods         []string
 	byName        map[string]*composition.Food
 	kinds, states []string
+	kindsAndFoods []string
 }
 
 func newVocabulary(foods []*composition.Food) *vocabulary {
@@ -31,6 +32,7 @@ func newVocabulary(foods []*composition.Food) *vocabulary {
 	}
 	sort.Strings(v.foods)
 	v.kinds, v.states = sortedKeys(kinds), sortedKeys(states)
+	v.kindsAndFoods = append(append([]string(nil), v.kinds...), v.foods...)
 	return v
 }
 

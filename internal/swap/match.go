@@ -96,10 +96,10 @@ func (m *Match) suitsDish(line foodmatch.Matched, dish []foodmatch.Matched) bool
 			if it.Food == nil {
 				continue
 			}
-			if overlap(m.DishNot, it.Food.Kinds) {
+			if isAny(it.Food, m.DishNot) {
 				return false
 			}
-			found = found || overlap(m.DishHas, it.Food.Kinds)
+			found = found || isAny(it.Food, m.DishHas)
 		}
 	}
 	return found
@@ -121,6 +121,11 @@ func anyPhrase(words string, phrases []string) bool {
 		}
 	}
 	return false
+}
+
+// isAny reports whether a food is of one of the kinds or has one of the names.
+func isAny(f *composition.Food, words []string) bool {
+	return overlap(words, f.Kinds) || has(words, f.Name)
 }
 
 func has(words []string, w string) bool {

@@ -1,6 +1,10 @@
 package swap
 
-import "potwright/internal/recipe"
+import (
+	"strings"
+
+	"potwright/internal/recipe"
+)
 
 // Refusal is a sort of recipe that is not rewritten, because its salt or acid
 // keeps it safe.
@@ -9,6 +13,9 @@ type Refusal struct {
 	// Title are words of the title, Steps words of the method, Lines words of
 	// the ingredient lines; one is enough.
 	Title, Steps, Lines []string
+	// TitleEnds are words that the title ends in, for names that are also used of
+	// what goes into other dishes.
+	TitleEnds []string
 	// NotTitle are words of the title that say it is another sort of dish.
 	NotTitle []string
 	Why      string
@@ -29,7 +36,7 @@ func (b *Book) Refuses(r recipe.Recipe) (reason string, yes bool) {
 
 func (x *Refusal) speaksOf(r recipe.Recipe) bool {
 	title := plainWords(r.Title)
-	if anyPhrase(title, x.Title) && !anyPhrase(title, x.NotTitle) {
+	if (anyPhrase(title, x.Title) || endsIn(title, x.TitleEnds)) && !anyPhrase(title, x.NotTitle) {
 		return true
 	}
 	for _, s := range r.Steps {
@@ -39,6 +46,15 @@ func (x *Refusal) speaksOf(r recipe.Recipe) bool {
 	}
 	for _, l := range r.Lines {
 		if anyPhrase(plainWords(l.Reading.Text), x.Lines) {
+			return true
+		}
+	}
+	return false
+}
+
+func endsIn(words string, phrases []string) bool {
+	for _, p := range phrases {
+		if strings.HasSuffix(words, plainWords(p)) {
 			return true
 		}
 	}

@@ -76,8 +76,8 @@ type Match struct {
 	Units    []string // units of the line: can, cup, each, …
 	Words    []string // words in the line as written: "chopped", "diced", …
 	NotWords []string
-	DishHas  []string // kinds another line must have
-	DishNot  []string // kinds no other line may have
+	DishHas  []string // kinds or names of rows, one of which another line must be
+	DishNot  []string // kinds or names of rows that no other line may be
 }
 
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
