@@ -48,7 +48,7 @@ func TestLinesAreJudgedByTheirWordsToo(t *testing.T) {
 		{"butter beans hold no milk", "1 can butter beans", "beans, lima", "milk", household.FreeSoFar},
 		{"bread and butter pickles hold no butter", "bread and butter pickles", "dill pickles", "milk", household.FreeSoFar},
 		{"peanut butter is not butter", "1/2 cup peanut butter", "peanut butter, smooth, salted", "milk", household.FreeSoFar},
-		{"a filling named in the preparation counts", "4 slices ham, topped with cheddar", "ham, cured, roasted", "milk", household.Contains},
+		{"a filling named in the preparation counts", "4 slices ham, topped with cheddar", "ham, boneless, roasted", "milk", household.Contains},
 		{"a claim on the line is not trusted outright", "1 cup gluten-free flour", "flour, all-purpose, unbleached", "gluten", household.MayContain},
 		{"a vegan claim is not trusted outright", "2 tbsp vegan butter", "butter, salted", "milk", household.MayContain},
 		{"without nuts means no nuts", "1 cup rice, without nuts", "rice, white, long-grain, dry", "tree_nut", household.FreeSoFar},
