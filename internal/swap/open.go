@@ -142,7 +142,7 @@ func (r *Rule) finish(line foodmatch.Matched, p part, texts []string, read Reade
 			o.fault = why
 		}
 	}
-	if len(texts) == 1 && strings.EqualFold(texts[0], line.Reading.Text) {
+	if o.fault == "" && len(texts) == 1 && strings.EqualFold(texts[0], line.Reading.Text) {
 		o.fault = fmt.Sprintf("leaves %q as it is", line.Reading.Text)
 	}
 	return o

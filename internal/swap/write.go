@@ -1,11 +1,9 @@
 package swap
 
 import (
-	"math"
 	"regexp"
 	"strings"
 
-	"potwright/internal/composition"
 	"potwright/internal/ingredient"
 	"potwright/internal/measure"
 )
@@ -38,6 +36,9 @@ func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 	if ing.Note != "" {
 		out = append(out, ing.Note)
 	}
+	if ing.KeepPreparation {
+		out = append(out, poured(r)...)
+	}
 	for _, word := range r.Preparation {
 		if ing.KeepPreparation || strings.EqualFold(word, "divided") {
 			out = append(out, word)
@@ -46,171 +47,22 @@ func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 	return out
 }
 
+// poured are the words for a line whose liquid was poured off.
+func poured(r ingredient.Reading) []string {
+	switch {
+	case has(r.States, "rinsed"):
+		return []string{"drained and rinsed"}
+	case has(r.States, "drained"):
+		return []string{"drained"}
+	}
+	return nil
+}
+
 func useOf(r ingredient.Reading) string {
 	if r.UseOf != "" {
 		return r.UseOf
 	}
 	return "to taste"
-}
-
-// amount is the new amount as text; "" stands for "to taste".
-func (ing *Ingredient) amount(p part) (string, bool) {
-	if ing.By == ByLine && !p.reading.HasAmount {
-		return "", p.reading.ToTaste
-	}
-	switch ing.By {
-	case ByLine:
-		return scaledAmount(p.reading, ing.Ratio), true
-	case ByVolume:
-		ml, ok := millilitres(p)
-		return ing.volume(ml*ing.Ratio, p), ok
-	case ByWeight:
-		return ing.weight(p.item.Grams.Mid*ing.Ratio, p)
-	case ByPiece:
-		n, ok := pieces(p)
-		return ing.count(n * ing.Ratio), ok
-	}
-	return "", false
-}
-
-// volume writes so many millilitres in the rule's unit, in metric where the
-// line is metric, else in US spoons and cups.
-func (ing *Ingredient) volume(ml float64, p part) string {
-	if u, ok := measure.FindUnit(ing.Unit); ok && u.Kind == measure.Volume {
-		return measure.Format(measure.Nearest(ml, u), u)
-	}
-	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.IsMetric() {
-		return measure.Format(measure.Nearest(ml, u), u)
-	}
-	q, u := measure.Spoons(ml)
-	return measure.Format(q, u)
-}
-
-// weight writes so many grams in the rule's unit, else in the line's own unit of
-// weight, else in spoons and cups of the new food, else in grams.
-func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
-	if grams <= 0 {
-		return "", false
-	}
-	u, ok := measure.FindUnit(ing.Unit)
-	if !ok && p.reading.HasAmount {
-		u = p.reading.Amount.Unit
-	}
-	if u.Kind == measure.Mass && u.Size > 0 {
-		return measure.Format(measure.Nearest(grams, u), u), true
-	}
-	if density, known := gramsPerMillilitre(ing.Row); known {
-		return ing.volume(grams/density, p), true
-	}
-	q, u := measure.Scales(grams)
-	return measure.Format(q, u), true
-}
-
-func (ing *Ingredient) count(n float64) string {
-	u, ok := measure.FindUnit(ing.Unit)
-	if !ok {
-		u = measure.Each()
-	}
-	if u.Kind == measure.Volume {
-		q, spoon := measure.Spoons(n * u.Size)
-		return measure.Format(q, spoon)
-	}
-	if u.Kind == measure.Mass {
-		return measure.Format(measure.Nearest(n*u.Size, u), u)
-	}
-	return measure.Format(measure.Nearest(n, u), u)
-}
-
-// millilitres is the volume of a part: as written, else its grams by the
-// household measures of its food.
-func millilitres(p part) (float64, bool) {
-	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.Size > 0 {
-		return p.reading.Amount.Quantity.Mid() * u.Size, true
-	}
-	density, ok := gramsPerMillilitre(p.item.Food)
-	if !ok || p.item.Grams.Mid <= 0 {
-		return 0, false
-	}
-	return p.item.Grams.Mid / density, true
-}
-
-// gramsPerMillilitre is from the first household measure of a food that is a
-// volume, one without a qualifier before others.
-func gramsPerMillilitre(f *composition.Food) (float64, bool) {
-	if f == nil {
-		return 0, false
-	}
-	best, found := 0.0, false
-	for _, m := range f.Measures {
-		u, ok := measure.FindUnit(m.Unit)
-		if !ok || u.Kind != measure.Volume || m.Amount <= 0 || m.Grams <= 0 {
-			continue
-		}
-		if m.Qualifier == "" {
-			return m.Grams / (m.Amount * u.Size), true
-		}
-		if !found {
-			best, found = m.Grams/(m.Amount*u.Size), true
-		}
-	}
-	return best, found
-}
-
-// pieceUnits are measures that are one piece of a food, the usual one first.
-var pieceUnits = [...]string{"clove", "stalk", "medium", "large", "each", "slice", "piece"}
-
-// pieces is the number of pieces of a part: as counted, else its grams by the
-// weight of one piece.
-func pieces(p part) (float64, bool) {
-	if p.reading.HasAmount && p.reading.Amount.Unit.Kind == measure.Count {
-		return p.reading.Amount.Quantity.Mid(), true
-	}
-	for _, unit := range pieceUnits {
-		for _, m := range p.item.Food.Measures {
-			if m.Unit == unit && m.Amount > 0 && m.Grams > 0 && p.item.Grams.Mid > 0 {
-				return p.item.Grams.Mid / (m.Grams / m.Amount), true
-			}
-		}
-	}
-	return 0, false
-}
-
-// scaledAmount is the line's own amount times a ratio, in its own unit where a
-// kitchen can measure that, with its container.
-func scaledAmount(r ingredient.Reading, ratio float64) string {
-	q, u := scaled(r.Amount, ratio)
-	text := measure.Format(q, u)
-	if r.HasContainer {
-		number := measure.Format(q, measure.Each())
-		text = number + " (" + measure.Format(r.Container.Quantity, r.Container.Unit) + ") " + u.Written(q)
-	}
-	if r.Size != "" {
-		text += " " + r.Size
-	}
-	return text
-}
-
-// offMeasure is how far, as a share, a kitchen measure may be off before
-// smaller spoons are taken.
-const offMeasure = 0.03
-
-func scaled(a ingredient.Amount, ratio float64) (measure.Quantity, measure.Unit) {
-	if ratio == 1 {
-		return a.Quantity, a.Unit
-	}
-	size := a.Quantity.Mid() * ratio
-	if a.Unit.Size > 0 {
-		size *= a.Unit.Size
-	}
-	q := measure.Nearest(size, a.Unit)
-	got := q.Mid()
-	if a.Unit.Size > 0 {
-		got *= a.Unit.Size
-	}
-	if a.Unit.Kind == measure.Volume && !a.Unit.IsMetric() && math.Abs(got-size) > offMeasure*size {
-		return measure.Spoons(size)
-	}
-	return q, a.Unit
 }
 
 // lessOf writes a part with a share of its amount. Where the line has no
@@ -222,7 +74,7 @@ func lessOf(p part, keep float64) (string, bool) {
 		if !ok || r.Food == "" {
 			return "", false
 		}
-		q, u := measure.Spoons(ml * keep)
+		q, u := spoons(ml * keep)
 		return measure.Format(q, u) + " " + r.Food, true
 	}
 	if rest, ok := afterAmount(r); ok {
