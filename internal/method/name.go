@@ -1,0 +1,116 @@
+package method
+
+import (
+	"strings"
+
+	"potwright/internal/foodmatch"
+	"potwright/internal/ingredient"
+)
+
+// rank is how well a name tells a line from others; lower is better.
+type rank int
+
+const (
+	wholePhrase rank = iota // as the ingredient line says it
+	shortened               // without its first words
+	otherName               // a synonym or the table row's name
+	headNoun                // its last word
+	shortName               // "chicken" for chicken breast, "cheddar"
+	classWord               // "the fish"
+)
+
+// name is one way to speak of a part of a line.
+type name struct {
+	words []string
+	line  int
+	part  int
+	rank  rank
+}
+
+// book holds the names of all lines by their first word.
+type book struct {
+	names map[string][]name
+	lines []foodmatch.Matched
+	rows  [][]set // words of each part's line, by line and part
+}
+
+func newBook(lines []foodmatch.Matched) *book {
+	b := &book{names: map[string][]name{}, lines: lines}
+	for i, m := range lines {
+		parts := readings(m)
+		rows := make([]set, len(parts))
+		for p, r := range parts {
+			rows[p] = set{}
+			for _, w := range words(r.Text + " " + r.Food) {
+				rows[p][w] = true
+			}
+			b.addPart(m, i, p, r)
+		}
+		b.rows = append(b.rows, rows)
+	}
+	return b
+}
+
+// readings are the foods of a line: its own, then those written with it.
+func readings(m foodmatch.Matched) []ingredient.Reading {
+	return append([]ingredient.Reading{m.Reading}, m.Reading.Together...)
+}
+
+func (b *book) addPart(m foodmatch.Matched, line, part int, r ingredient.Reading) {
+	phrases := []string{r.Food}
+	for _, other := range r.Alternatives {
+		phrases = append(phrases, other.Food)
+	}
+	for _, phrase := range phrases {
+		head, _, _ := strings.Cut(phrase, ",")
+		b.addPhrase(words(head), line, part)
+	}
+	if part < len(m.Items) && m.Items[part].Food != nil {
+		b.addRow(words(r.Food), m.Items[part].Food.Name, m.Items[part].Food.Synonyms, line, part)
+	}
+}
+
+func (b *book) addPhrase(ws []string, line, part int) {
+	if len(ws) == 0 {
+		return
+	}
+	b.add(ws, line, part, wholePhrase)
+	for i := 1; i < len(ws)-1; i++ {
+		b.add(ws[i:], line, part, shortened)
+	}
+	head := ws[len(ws)-1]
+	if len(ws) > 1 && !weakHeads[head] {
+		b.add(ws[len(ws)-1:], line, part, headNoun)
+	}
+	for i, w := range ws[:len(ws)-1] {
+		if varieties[w] || (partHeads[head] && i == len(ws)-2) {
+			b.add([]string{w}, line, part, shortName)
+		}
+	}
+	for _, w := range ws {
+		for _, class := range classes[w] {
+			if w == head || partHeads[head] {
+				b.add(words(class), line, part, classWord)
+			}
+		}
+	}
+}
+
+// addRow adds the table's own names where they share a word with the line's, so
+// that a wrong match of the row does not bring in a stranger.
+func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, part int) {
+	first, _, _ := strings.Cut(rowName, ",")
+	for _, other := range append([]string{first}, synonyms...) {
+		ws := words(other)
+		if len(ws) == 0 || weakHeads[ws[len(ws)-1]] {
+			continue
+		}
+		if len(phrase) == 0 || len(ws) > 1 && ws[len(ws)-1] == phrase[len(phrase)-1] {
+			b.add(ws, line, part, otherName)
+		}
+	}
+}
+
+func (b *book) add(ws []string, line, part int, r rank) {
+	b.names[ws[0]] = append(b.names[ws[0]], name{ws, line, part, r})
+}

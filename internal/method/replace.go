@@ -1,0 +1,290 @@
+package method
+
+import (
+	"fmt"
+	"strings"
+
+	"potwright/internal/ingredient"
+)
+
+// replace puts the new food and its amount in place of every mention of a
+// changed one. notes are about amounts that could not be told.
+func (s *sentence) replace(c *change) (notes []string) {
+	done := map[*Mention]bool{}
+	for i := 0; i < len(s.tokens); i++ {
+		m := s.tokens[i].mention
+		if m == nil || done[m] || !c.is(m) || m.Ambiguous() {
+			continue
+		}
+		done[m] = true
+		if note := s.replaceAt(i, c); note != "" {
+			notes = append(notes, note)
+		}
+		i = -1 // the tokens have moved
+	}
+	return notes
+}
+
+// replaceAt changes the mention at token i.
+func (s *sentence) replaceAt(i int, c *change) (note string) {
+	_, to := s.mentionSpan(i)
+	if s.tokens[i].mention.Doing {
+		s.replaceDoing(i, c)
+		return ""
+	}
+	cs, at := s.clauseAt(i)
+	np := nounPhrase(s.tokens, i, cs[at])
+	amount, has := amountBefore(s.tokens, np.from, i)
+	switch {
+	case c.sameFood() && has:
+		return s.restate(amount, c)
+	case c.sameFood():
+		return ""
+	case s.saysAlready(np, c):
+		s.removeAt(i, c.is)
+		return ""
+	case has:
+		return s.replaceMeasured(amount, i, to, cs[at].to, c)
+	}
+	before := len(s.tokens)
+	s.dropForm(np.from, i, c)
+	fewer := before - len(s.tokens)
+	s.replaceWords(i-fewer, cs[at].to-fewer, c)
+	return ""
+}
+
+// replaceDoing keeps "grease the pan" of "butter the pan"; "salt the water" goes
+// with the salt.
+func (s *sentence) replaceDoing(i int, c *change) {
+	if c.sameFood() {
+		return
+	}
+	cs, at := s.clauseAt(i)
+	s.undo(i, cs, at)
+}
+
+// saysAlready reports whether the sentence names the new food beside the old:
+// "milk and cream", with milk for the cream.
+func (s *sentence) saysAlready(np span, c *change) bool {
+	ws := c.newWords()
+	if len(ws) != 1 {
+		return false
+	}
+	for k, t := range s.tokens {
+		if k >= np.from && k < np.to || t.mention == nil || c.is(t.mention) {
+			continue
+		}
+		if strings.Join(words(t.mention.Words), " ") == strings.Join(words(ws[0]), " ") {
+			return true
+		}
+	}
+	return false
+}
+
+// formWords tell the form of some foods only.
+var formWords = map[string]set{
+	"melted":   newSet("butter margarine cheese chocolate shortening ghee"),
+	"softened": newSet("butter margarine cheese shortening"),
+	"beaten":   newSet("egg white yolk"),
+	"crumbled": newSet("cheese feta bacon tofu sausage"),
+}
+
+func (s *sentence) dropForm(from, food int, c *change) {
+	ws := c.newWords()
+	head := ""
+	if len(ws) > 0 {
+		all := words(ws[len(ws)-1])
+		if len(all) > 0 {
+			head = all[len(all)-1]
+		}
+	}
+	for k := food - 1; k >= from; k-- {
+		if fits, ok := formWords[s.tokens[k].norm]; ok && !fits[head] {
+			s.cut(k, k+1)
+		}
+	}
+}
+
+// replaceWords puts the new words in place of the mention at i. Words that the
+// new food ends with too ("broth") stay.
+func (s *sentence) replaceWords(i, end int, c *change) {
+	from, to := s.mentionSpan(i)
+	old, ws := s.tokens[i].mention.Words, c.newWords()
+	if len(ws) == 0 {
+		s.settle(from, to)
+		return
+	}
+	modifies := to < len(s.tokens) && s.tokens[to].mention == nil && mixtures[s.tokens[to].norm]
+	if len(ws) == 1 && endsWith(words(ws[0]), words(old)) || modifies && len(ws) > 1 {
+		s.settle(from, to)
+		return
+	}
+	text := s.begun(from, s.listed(from, to, end, ws))
+	s.put(from, to, text)
+	plural := len(ws) > 1 || isPlural(ws[0])
+	s.agree(from+1, plural)
+	s.article(from, text, plural)
+}
+
+// settle keeps the words of a mention and lets go of what they speak of.
+func (s *sentence) settle(from, to int) {
+	for k := from; k < to; k++ {
+		s.tokens[k].mention = nil
+		s.tokens[k].fixed = true
+	}
+}
+
+func endsWith(long, short []string) bool {
+	if len(short) > len(long) || len(short) == 0 {
+		return false
+	}
+	return strings.Join(long[len(long)-len(short):], " ") == strings.Join(short, " ")
+}
+
+// listed joins the new foods as the list around the mention asks for. "Half of
+// the" goes with both.
+func (s *sentence) listed(from, to, end int, ws []string) string {
+	if len(ws) < 2 {
+		return strings.Join(ws, "")
+	}
+	next, shared := separatorAt(s.tokens, to, end), false
+	for k := from; k > 0 && belongsBefore(s.tokens, k); k-- {
+		shared = shared || quantifiers[s.tokens[k-1].norm]
+	}
+	if shared && next.found() && !next.comma {
+		return join(ws) + "," // "half of the milk and butter, and the salt"
+	}
+	if shared {
+		return join(ws)
+	}
+	if next.found() {
+		return strings.Join(ws, ", ")
+	}
+	if k := from - 1; k > 0 && s.tokens[k].norm == "and" && s.tokens[k-1].mention != nil {
+		s.tokens[k].text, s.tokens[k].space, s.tokens[k].norm, s.tokens[k].word = ",", "", "", false
+	}
+	return join(ws)
+}
+
+// join writes "a", "a and b", "a, b and c".
+func join(ws []string) string {
+	if len(ws) < 2 {
+		return strings.Join(ws, "")
+	}
+	return strings.Join(ws[:len(ws)-1], ", ") + " and " + ws[len(ws)-1]
+}
+
+func isPlural(phrase string) bool {
+	fields := strings.Fields(phrase)
+	if len(fields) == 0 {
+		return false
+	}
+	last := strings.ToLower(fields[len(fields)-1])
+	return normal(last) != last
+}
+
+// agreements are verbs by number: singular, plural.
+var agreements = [][2]string{{"is", "are"}, {"was", "were"}, {"has", "have"}, {"flakes", "flake"}, {"softens", "soften"},
+	{"browns", "brown"}, {"wilts", "wilt"}, {"melts", "melt"}}
+
+// agree fits the verb directly after a food to it.
+func (s *sentence) agree(i int, plural bool) {
+	if i >= len(s.tokens) {
+		return
+	}
+	for _, pair := range agreements {
+		from, to := pair[1], pair[0]
+		if plural {
+			from, to = to, from
+		}
+		if s.tokens[i].text == from {
+			s.tokens[i].text = to
+			return
+		}
+	}
+}
+
+// article fits "a" or "an" before a food.
+func (s *sentence) article(i int, text string, plural bool) {
+	if i == 0 || s.tokens[i-1].norm != "a" && s.tokens[i-1].norm != "an" {
+		return
+	}
+	k := i - 1
+	if plural {
+		s.cut(k, i)
+		return
+	}
+	article := "a"
+	if strings.ContainsRune("aeiou", []rune(strings.ToLower(text) + " ")[0]) {
+		article = "an"
+	}
+	if startsCapital(s.tokens[k].text) {
+		article = capital(article)
+	}
+	s.tokens[k].text = article
+}
+
+// replaceMeasured puts new food and new amount in place of "1/2 cup of the
+// broth". tokens to is the end of the mention.
+func (s *sentence) replaceMeasured(a stated, i, to, end int, c *change) (note string) {
+	texts, ok := c.parts(a)
+	switch ws := c.newWords(); {
+	case len(ws) == 0:
+		s.settle(i, to)
+	case !ok:
+		note = fmt.Sprintf("The method states an amount of the %s; how much %s that makes could not be told, so the step now says the food alone.",
+			c.name(), join(ws))
+		s.put(a.from, to, s.begun(a.from, "the "+join(ws)))
+	case len(ws) == 1:
+		s.replaceWords(i, end, c)
+		s.put(a.from, a.to, s.begun(a.from, texts[0]))
+	default:
+		for k := range ws {
+			texts[k] += " " + ws[k]
+		}
+		s.put(a.from, to, s.begun(a.from, s.listed(a.from, to, end, texts)))
+	}
+	return note
+}
+
+// parts are the amounts of the new foods that a stated amount of the old one
+// makes: the same share.
+func (c *change) parts(a stated) ([]string, bool) {
+	share, ok := a.share(c.old)
+	var texts []string
+	for _, r := range c.fresh {
+		if !ok {
+			return nil, false
+		}
+		var text string
+		text, ok = partOf(r, share)
+		texts = append(texts, text)
+	}
+	return texts, ok && len(texts) == len(c.newWords())
+}
+
+// begun writes text large where it starts the sentence.
+func (s *sentence) begun(at int, text string) string {
+	if at == 0 {
+		return capital(text)
+	}
+	return text
+}
+
+// restate changes the amount of a food that stays: the share of the line that
+// the step states is a share of the new amount.
+func (s *sentence) restate(a stated, c *change) (note string) {
+	if len(c.fresh) == 0 || sameReading(c.fresh[0], c.old) {
+		return ""
+	}
+	texts, ok := c.parts(a)
+	if !ok {
+		return fmt.Sprintf("The method states an amount of the %s that could not be fitted to the new one; go by the ingredient list.", c.name())
+	}
+	s.put(a.from, a.to, s.begun(a.from, texts[0]))
+	return ""
+}
+
+func sameReading(a, b ingredient.Reading) bool {
+	return a.HasAmount == b.HasAmount && a.Amount == b.Amount
+}
