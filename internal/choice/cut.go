@@ -67,8 +67,14 @@ func (s *search) parting(n *node, k *cone) float64 {
 	for _, c := range s.support {
 		s.parts[s.m.grp[c]] += n.x[c] * k.own[c]
 	}
-	for _, h := range k.shared {
-		s.parts = append(s.parts, s.mixed(n, h))
+	groups := len(s.parts)
+	for range k.shared {
+		s.parts = append(s.parts, 0)
+	}
+	for _, c := range s.support {
+		for _, load := range k.loads[c] {
+			s.parts[groups+load.factor] += n.x[c] * load.half
+		}
 	}
 	var squares float64
 	for _, v := range s.parts {
@@ -95,14 +101,11 @@ func (s *search) tangent(n *node, l *line) *cut {
 func (s *search) lean(l *line, norm float64) []float64 {
 	a := slices.Clone(l.a)
 	norm *= 1 + 1e-14
+	groups := len(s.m.p.Groups)
 	for c := range a {
 		a[c] += s.parts[s.m.grp[c]] / norm * l.cone.own[c]
-	}
-	groups := len(s.m.p.Groups)
-	for f, h := range l.cone.shared {
-		w := s.parts[groups+f] / norm
-		for c := range a {
-			a[c] += w * h[c]
+		for _, load := range l.cone.loads[c] {
+			a[c] += s.parts[groups+load.factor] / norm * load.half
 		}
 	}
 	return a

@@ -46,13 +46,5 @@ func (l *line) below(a, b int) bool {
 	if l.cone == nil {
 		return true
 	}
-	if l.cone.own[a] > 0 && l.cone.own[a] > l.cone.own[b]*(1-1e-12) {
-		return false
-	}
-	for _, h := range l.cone.shared {
-		if h[a] != h[b] {
-			return false
-		}
-	}
-	return true
+	return l.cone.own[a] <= l.cone.own[b] && slices.Equal(l.cone.loads[a], l.cone.loads[b])
 }

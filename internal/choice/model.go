@@ -35,7 +35,28 @@ type cone struct {
 	// no other group has: only one option of the group is chosen, so they act as
 	// one load under one factor.
 	own    []float64
-	shared [][]float64 // by shared factor, column
+	shared []factor
+	loads  [][]share // by column: its loads under shared factors
+	of     [][]place // by group: its parts of shared factors
+}
+
+// factor is a factor that several groups have, one part for each.
+type factor struct{ parts []part }
+
+// part is one group's loads under a factor; the group's other options have none.
+type part struct {
+	group int
+	cols  []int32
+	half  []float64
+}
+
+// place is where a part stands.
+type place struct{ factor, part int }
+
+// share is a load under a shared factor; part is the group's place in it.
+type share struct {
+	factor, part int
+	half         float64
 }
 
 func newModel(p Problem) *model {
@@ -48,7 +69,11 @@ func newModel(p Problem) *model {
 	}
 	m.n = m.off[len(p.Groups)]
 	for r := range p.Rows {
-		m.add(m.rowLine(r))
+		l := m.rowLine(r)
+		m.add(l)
+		if a := m.alone(l); a != nil {
+			m.add(a)
+		}
 	}
 	for _, set := range p.Apart {
 		m.add(m.apartLine(set))
@@ -79,7 +104,7 @@ func equalCones(a, b *cone) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
-	return slices.Equal(a.own, b.own) && slices.EqualFunc(a.shared, b.shared, slices.Equal[[]float64])
+	return slices.Equal(a.own, b.own) && slices.EqualFunc(a.loads, b.loads, slices.Equal[[]share])
 }
 
 // most is the largest value a line can take.
@@ -94,11 +119,11 @@ func (m *model) most(l *line) float64 {
 		}
 	}
 	if l.cone != nil {
-		for _, h := range l.cone.shared {
+		for _, f := range l.cone.shared {
 			var low, high float64
-			for g := range m.p.Groups {
-				low += slices.Min(h[m.off[g]:m.off[g+1]])
-				high += slices.Max(h[m.off[g]:m.off[g+1]])
+			for _, q := range f.parts {
+				low += min(0, slices.Min(q.half))
+				high += max(0, slices.Max(q.half))
 			}
 			far := max(-low, high)
 			squares += far * far
@@ -161,9 +186,16 @@ func (l *line) scale(top float64) {
 	for c := range l.cone.own {
 		l.cone.own[c] *= l.unit
 	}
-	for _, h := range l.cone.shared {
-		for c := range h {
-			h[c] *= l.unit
+	for _, f := range l.cone.shared {
+		for _, q := range f.parts {
+			for i := range q.half {
+				q.half[i] *= l.unit
+			}
+		}
+	}
+	for _, loads := range l.cone.loads {
+		for i := range loads {
+			loads[i].half *= l.unit
 		}
 	}
 }
@@ -186,24 +218,35 @@ func (m *model) coneOf(row Row) (*cone, float64) {
 			}
 		}
 	}
-	c := &cone{own: make([]float64, m.n)}
+	c := &cone{own: make([]float64, m.n), loads: make([][]share, m.n)}
 	index := map[int]int{}
 	var size float64
 	for g := range row.Loads {
 		var far float64
 		for o := range row.Loads[g] {
-			far = max(far, m.place(c, index, home, m.off[g]+o, row.Loads[g][o]))
+			far = max(far, m.enterLoads(c, index, home, m.off[g]+o, row.Loads[g][o]))
 		}
 		size += far
 	}
 	if len(home) == 0 {
 		return nil, 0
 	}
+	c.index(len(m.p.Groups))
 	return c, size
 }
 
-// place enters one option's loads into a cone and returns their sum.
-func (m *model) place(c *cone, index, home map[int]int, col int, loads []Load) float64 {
+// index lists the parts by group.
+func (c *cone) index(groups int) {
+	c.of = make([][]place, groups)
+	for f := range c.shared {
+		for i, q := range c.shared[f].parts {
+			c.of[q.group] = append(c.of[q.group], place{f, i})
+		}
+	}
+}
+
+// enterLoads enters one option's loads into a cone and returns their sum.
+func (m *model) enterLoads(c *cone, index, home map[int]int, col int, loads []Load) float64 {
 	var sums []Load
 	for _, load := range loads {
 		sums = addLoad(sums, load)
@@ -222,12 +265,69 @@ func (m *model) place(c *cone, index, home map[int]int, col int, loads []Load) f
 		if !seen {
 			f = len(c.shared)
 			index[load.Factor] = f
-			c.shared = append(c.shared, make([]float64, m.n))
+			c.shared = append(c.shared, factor{})
 		}
-		c.shared[f][col] = load.Half
+		at := c.shared[f].enter(int(m.grp[col]), int32(col), load.Half)
+		c.loads[col] = append(c.loads[col], share{f, at, load.Half})
 	}
 	c.own[col] = math.Sqrt(squares)
 	return size
+}
+
+// enter adds a load of a column, columns coming in order, and returns the place
+// of its group's part.
+func (f *factor) enter(group int, col int32, half float64) int {
+	last := len(f.parts) - 1
+	if last < 0 || f.parts[last].group != group {
+		f.parts = append(f.parts, part{group: group})
+		last++
+	}
+	q := &f.parts[last]
+	q.cols, q.half = append(q.cols, col), append(q.half, half)
+	return last
+}
+
+// alone is a second line for a row with shared factors, or nil. Loads of one
+// sign under a factor make (Σ h)² at least Σ h², so they may be taken as
+// independent: weaker for a choice, yet stronger where options are mixed, since
+// each option's loads then act as one.
+func (m *model) alone(l *line) *line {
+	if l.cone == nil || len(l.cone.shared) == 0 {
+		return nil
+	}
+	twin := *l
+	c := &cone{own: slices.Clone(l.cone.own), loads: make([][]share, m.n)}
+	for _, f := range l.cone.shared {
+		var low, high float64
+		for _, q := range f.parts {
+			low, high = min(low, slices.Min(q.half)), max(high, slices.Max(q.half))
+		}
+		if low < 0 && high > 0 {
+			c.keep(f)
+			continue
+		}
+		for _, q := range f.parts {
+			for i, h := range q.half {
+				c.own[q.cols[i]] = math.Hypot(c.own[q.cols[i]], h)
+			}
+		}
+	}
+	if len(c.shared) == len(l.cone.shared) {
+		return nil
+	}
+	c.index(len(m.p.Groups))
+	twin.cone = c
+	return &twin
+}
+
+// keep takes over a shared factor from another cone.
+func (c *cone) keep(f factor) {
+	for i, q := range f.parts {
+		for j, col := range q.cols {
+			c.loads[col] = append(c.loads[col], share{len(c.shared), i, q.half[j]})
+		}
+	}
+	c.shared = append(c.shared, f)
 }
 
 func (m *model) apartLine(set []Pick) *line {

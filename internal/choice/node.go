@@ -137,51 +137,82 @@ func (s *search) tightenCone(n *node, l *line) bool {
 	if sum > l.b {
 		return false
 	}
-	spans := s.spans[:0]
-	rest := squares
-	for _, h := range k.shared {
-		var w span
-		for g := range low {
-			lo, hi := s.ends(n, h, g)
-			w.low += lo
-			w.high += hi
-		}
-		spans = append(spans, w)
-		rest += w.least() * w.least()
-	}
-	s.spans = spans
-	if sum+math.Sqrt(rest) > l.b {
+	squares += s.ranges(n, k)
+	if sum+math.Sqrt(squares) > l.b {
 		return false
 	}
 	for g := range low {
 		if n.count[g] > 1 {
-			s.tightenGroup(n, l, g, coneBase{sum - low[g], squares - own[g]})
+			s.tightenGroup(n, l, g, sum-low[g], squares-own[g])
 		}
 	}
 	return true
 }
 
-// coneBase is the least mid and the least own squares of all other groups.
-type coneBase struct{ mid, squares float64 }
-
-func (s *search) tightenGroup(n *node, l *line, g int, base coneBase) {
-	m, k := s.m, l.cone
-	ends := s.ofGroup[:0]
-	for _, h := range k.shared {
-		lo, hi := s.ends(n, h, g)
-		ends = append(ends, span{lo, hi})
+// ranges fills s.spans with the range of each shared factor's sum, s.partSpans
+// with each part's, and returns the least sum of squares.
+func (s *search) ranges(n *node, k *cone) float64 {
+	s.spans, s.partSpans = s.spans[:0], s.partSpans[:0]
+	var squares float64
+	for f := range k.shared {
+		var sum span
+		var of []span
+		if f < cap(s.partSpans) {
+			of = s.partSpans[:f+1][f][:0]
+		}
+		for i := range k.shared[f].parts {
+			w := n.span(&k.shared[f].parts[i])
+			of = append(of, w)
+			sum.low += w.low
+			sum.high += w.high
+		}
+		s.spans, s.partSpans = append(s.spans, sum), append(s.partSpans, of)
+		squares += sum.least() * sum.least()
 	}
-	s.ofGroup = ends
-	live := n.options(m, g)
+	return squares
+}
+
+// span is the range of a group's load under a factor.
+func (n *node) span(q *part) span {
+	w := span{math.Inf(1), math.Inf(-1)}
+	var live int32
+	for i, c := range q.cols {
+		if n.alive[c] {
+			live++
+			w.low, w.high = min(w.low, q.half[i]), max(w.high, q.half[i])
+		}
+	}
+	if live < n.count[q.group] {
+		w.low, w.high = min(w.low, 0), max(w.high, 0)
+	}
+	return w
+}
+
+// tightenGroup bans options of one group, given the least mid and the least
+// squares without the group's mids and own loads. Squares are taken off and put
+// on, so a share of their size is given away to rounding.
+func (s *search) tightenGroup(n *node, l *line, g int, mid, squares float64) {
+	k := l.cone
+	size := squares
+	for _, at := range k.of[g] {
+		was := s.spans[at.factor].least()
+		w := s.spans[at.factor].less(s.partSpans[at.factor][at.part]).least()
+		squares += w*w - was*was
+		size += w * w
+	}
+	live := n.options(s.m, g)
 	for i := len(live) - 1; i >= 0; i-- {
 		c := live[i]
-		squares := base.squares + k.own[c]*k.own[c]
-		for f, h := range k.shared {
-			w := span{s.spans[f].low - ends[f].low + h[c], s.spans[f].high - ends[f].high + h[c]}
-			squares += w.least() * w.least()
+		total, top := squares+k.own[c]*k.own[c], size
+		for _, load := range k.loads[c] {
+			w := s.spans[load.factor].less(s.partSpans[load.factor][load.part])
+			was := w.least()
+			now := span{w.low + load.half, w.high + load.half}.least()
+			total += now*now - was*was
+			top += now*now + was*was
 		}
-		if base.mid+l.a[c]+math.Sqrt(max(squares, 0)) > l.b {
-			n.ban(m, c)
+		if mid+l.a[c]+math.Sqrt(max(total-roundingShare*top, 0)) > l.b {
+			n.ban(s.m, c)
 		}
 	}
 }
@@ -192,10 +223,5 @@ type span struct{ low, high float64 }
 // least is the smallest size of a number in the range.
 func (w span) least() float64 { return max(w.low, -w.high, 0) }
 
-func (s *search) ends(n *node, h []float64, g int) (low, high float64) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, c := range n.options(s.m, g) {
-		low, high = min(low, h[c]), max(high, h[c])
-	}
-	return low, high
-}
+// less is the range of the sum without one of its parts.
+func (w span) less(v span) span { return span{w.low - v.low, w.high - v.high} }

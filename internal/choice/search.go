@@ -33,14 +33,15 @@ type search struct {
 	value float64
 	lower float64 // proved: no choice from the base is worth less
 
-	low, own       []float64
-	spans, ofGroup []span
-	lambda, price  []float64
-	floor          []float64
-	hits           []hit
-	support        []int32
-	parts          []float64
-	chosen         []int
+	low, own      []float64
+	spans         []span
+	partSpans     [][]span
+	lambda, price []float64
+	floor         []float64
+	hits          []hit
+	support       []int32
+	parts         []float64
+	chosen        []int
 }
 
 func newSearch(p Problem, budget Budget, now func() time.Time) *search {
