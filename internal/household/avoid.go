@@ -82,12 +82,15 @@ type Carrier struct {
 	Why string
 }
 
-// avoidance is one AvoidRule ready for use.
+// avoidance is one AvoidRule ready for use, without those it includes.
 type avoidance struct {
 	rule     AvoidRule
 	signs    signs
 	carriers []carrier
 	saysFree phrases
+	// known are the answers for the foods of the table, worked out when first
+	// asked for.
+	known func() map[*composition.Food]Answer
 }
 
 type carrier struct {
@@ -103,8 +106,33 @@ func newAvoidance(r AvoidRule) avoidance {
 	return a
 }
 
-// food answers for a row of the table.
+// answer is the answer for a food, from the table's answers where it is in
+// there.
+func (a avoidance) answer(f *composition.Food) Answer {
+	if a.known != nil {
+		if ans, ok := a.known()[f]; ok {
+			return ans
+		}
+	}
+	return a.food(f, tokens(f.Name))
+}
+
+// food works out the answer for a food. What a name of the table claims to be
+// free of is free where only a guess says otherwise.
 func (a avoidance) food(f *composition.Food, name []string) Answer {
+	ans := a.signsOf(f, name)
+	claim, claims := a.saysFree.find(name)
+	switch {
+	case claims && ans.Presence == Contains:
+		return Answer{MayContain, fmt.Sprintf("%s says %q: check the label", f.Name, claim)}
+	case claims:
+		return Answer{Presence: FreeSoFar}
+	default:
+		return ans
+	}
+}
+
+func (a avoidance) signsOf(f *composition.Food, name []string) Answer {
 	if why, ok := a.signs.inFood(f, name, nil); ok {
 		return a.contains(f.Name, why)
 	}
@@ -141,7 +169,7 @@ func (a avoidance) may(what, why string) Answer {
 }
 
 // Avoidance is something a member avoids, ready to judge lines. Its answers for
-// the foods of the table are worked out beforehand.
+// the foods of the table are worked out once, when it is first used.
 type Avoidance struct {
 	// Key as the member wrote it: "milk", "food:celery", "kind:cured_meat".
 	Key   string
@@ -149,7 +177,6 @@ type Avoidance struct {
 	// Note is what to know about it, and Source where it comes from.
 	Note, Source string
 	parts        []avoidance
-	foods        map[*composition.Food]Answer
 }
 
 // JudgeFood answers for a food of the table or of the pantry.
@@ -157,26 +184,11 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 	if f == nil {
 		return Answer{NotKnown, "no food was read"}
 	}
-	if ans, ok := a.foods[f]; ok {
-		return ans
-	}
-	return a.judgeName(f, tokens(f.Name))
-}
-
-func (a Avoidance) judgeName(f *composition.Food, name []string) Answer {
 	out := Answer{Presence: FreeSoFar}
 	for _, p := range a.parts {
-		out = worse(out, p.food(f, name))
+		out = worse(out, p.answer(f))
 	}
-	claim, claims := a.claim(name)
-	switch {
-	case claims && out.Presence == Contains:
-		return Answer{MayContain, fmt.Sprintf("%s says %q: check the label", f.Name, claim)}
-	case claims:
-		return Answer{Presence: FreeSoFar}
-	default:
-		return out
-	}
+	return out
 }
 
 // Judge answers for a line: the worst of its food, its words and the foods it

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
@@ -44,9 +45,8 @@ type tableFood struct {
 	name []string
 }
 
-// NewNeeds makes a book ready and works out the answers for all foods given.
-// Words that name no avoidance are left out; the reader of the book reports
-// them.
+// NewNeeds makes a book ready for the foods given. An include that names no
+// avoidance is left out; the reader of the book reports it.
 func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	n := &Needs{book: book, avoid: map[string]Avoidance{}, names: map[string]string{}, kinds: map[string]bool{},
 		smooth: newSigns(book.Smooth), thin: newSigns(book.Thin), levelWords: map[int]phrases{}}
@@ -58,10 +58,12 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	}
 	parts := map[string]avoidance{}
 	for _, r := range book.Avoid {
-		parts[r.ID] = newAvoidance(r)
+		part := newAvoidance(r)
+		part.known = sync.OnceValue(func() map[*composition.Food]Answer { return n.answers(part) })
+		parts[r.ID] = part
 	}
 	for _, r := range book.Avoid {
-		n.avoid[r.ID] = n.build(r, parts)
+		n.avoid[r.ID] = build(r, parts)
 		for _, w := range append([]string{r.ID, r.Title}, r.Also...) {
 			n.names[plainKey(w)] = r.ID
 		}
@@ -78,8 +80,8 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	return n
 }
 
-// build joins a rule with those it includes and answers for every food.
-func (n *Needs) build(r AvoidRule, parts map[string]avoidance) Avoidance {
+// build joins a rule with those it includes.
+func build(r AvoidRule, parts map[string]avoidance) Avoidance {
 	a := Avoidance{Key: r.ID, Title: r.Title, Note: r.Note, Source: r.Source}
 	seen := map[string]bool{}
 	var add func(id string)
@@ -95,15 +97,16 @@ func (n *Needs) build(r AvoidRule, parts map[string]avoidance) Avoidance {
 		}
 	}
 	add(r.ID)
-	return n.answered(a)
+	return a
 }
 
-func (n *Needs) answered(a Avoidance) Avoidance {
-	a.foods = make(map[*composition.Food]Answer, len(n.foods))
+// answers works out what one avoidance says of every food of the table.
+func (n *Needs) answers(part avoidance) map[*composition.Food]Answer {
+	out := make(map[*composition.Food]Answer, len(n.foods))
 	for _, f := range n.foods {
-		a.foods[f.food] = a.judgeName(f.food, f.name)
+		out[f.food] = part.food(f.food, f.name)
 	}
-	return a
+	return out
 }
 
 func plainKey(w string) string { return strings.Join(tokens(w), "_") }

@@ -81,6 +81,9 @@ func newPhrases(texts []string) phrases {
 // at is the longest phrase that starts at the head of words.
 func (ps phrases) at(words []string) (phrase, bool) {
 	var best phrase
+	if words[0] == "" {
+		return best, false
+	}
 	for _, p := range ps[words[0]] {
 		if len(p.words) > len(best.words) && len(p.words) <= len(words) && same(p.words, words) {
 			best = p
@@ -119,10 +122,23 @@ func denies(w string) bool {
 	return w == "without" || w == "no" || w == "not" || w == "non"
 }
 
+// in reports whether words hold a phrase, denied or not.
+func (ps phrases) in(words []string) bool {
+	if len(ps) == 0 {
+		return false
+	}
+	for i := range words {
+		if _, ok := ps.at(words[i:]); ok {
+			return true
+		}
+	}
+	return false
+}
+
 // cut returns words with every phrase found blanked out, so that words on its
 // two sides never meet.
 func (ps phrases) cut(words []string) []string {
-	if len(ps) == 0 {
+	if !ps.in(words) {
 		return words
 	}
 	out := append([]string(nil), words...)

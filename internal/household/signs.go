@@ -37,7 +37,7 @@ func newSigns(s Signs) signs {
 
 // inText looks for the words in a text.
 func (s signs) inText(words []string) (why string, ok bool) {
-	if !s.stateFits(words, nil) {
+	if s.hasStates() && !s.stateFits(words, nil) {
 		return "", false
 	}
 	return s.words.find(s.not.cut(words))
@@ -49,13 +49,13 @@ func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok 
 	if f == nil || slices.Contains(s.NotFoods, f.Name) || slices.ContainsFunc(s.NotKinds, f.HasKind) {
 		return "", false
 	}
-	if !s.stateFits(append(append([]string(nil), name...), line...), f) {
+	if s.hasStates() && !s.stateFits(slices.Concat(name, line), f) {
 		return "", false
 	}
 	if slices.Contains(s.Foods, f.Name) {
 		return f.Name, true
 	}
-	if _, alike := s.not.find(name); !alike {
+	if len(s.Kinds) > 0 && !s.not.in(name) {
 		for _, k := range s.Kinds {
 			if f.HasKind(k) {
 				return strings.ReplaceAll(k, "_", " "), true
@@ -64,6 +64,8 @@ func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok 
 	}
 	return s.words.find(s.not.cut(name))
 }
+
+func (s signs) hasStates() bool { return len(s.States)+len(s.NotStates) > 0 }
 
 func (s signs) stateFits(words []string, f *composition.Food) bool {
 	has := func(ps phrases, states []string) bool {
