@@ -12,6 +12,7 @@ var trailing = wordSet("clove stalk leaf sprig fillet ear slice strip wedge shee
 // trailingUnit moves a unit at the end of the food's name to the amount, where
 // the line has none, and drops the word where it only tells the shape.
 func (p *reader) trailingUnit() {
+	p.shapeIsUnit()
 	n := len(p.food)
 	if n < 2 || len(p.whole) == 0 || p.inCompound(p.food[n-1]) {
 		return
@@ -26,6 +27,22 @@ func (p *reader) trailingUnit() {
 		p.r.Preparation = append(p.r.Preparation, p.food[n-1])
 	}
 	p.food = p.food[:n-1]
+}
+
+// shapeIsUnit makes the unit of a counted "6 lettuce leaves" or "3 lemon wedges"
+// out of the shape.
+func (p *reader) shapeIsUnit() {
+	if !p.r.HasAmount || p.r.Amount.Unit.Name != "each" || len(p.food) == 0 {
+		return
+	}
+	for i, prep := range p.r.Preparation {
+		u, ok := measure.FindUnit(prep)
+		if ok && (u.Name == "leaf" || u.Name == "wedge" || u.Name == "strip") {
+			p.r.Amount.Unit = u
+			p.r.Preparation = append(p.r.Preparation[:i:i], p.r.Preparation[i+1:]...)
+			return
+		}
+	}
 }
 
 // inCompound reports whether the last word of the food belongs to a fixed name,

@@ -105,6 +105,7 @@ func (p *reader) head(i int) int {
 		p.sizeOrTotal(a, next, after)
 		next = after
 	}
+	next = p.parenInches(next)
 	next = p.unit(next)
 	next = p.moreAmounts(next)
 	if p.is(next, "of") {
@@ -114,27 +115,32 @@ func (p *reader) head(i int) int {
 }
 
 // bareUnit reads "pinch of salt" and "juice" lines without a number.
-func (p *reader) bareUnit(i int) int {
+func (p *reader) bareUnit(start int) int {
+	i := start
+	for i < p.to && spoonWords[p.tokens[i].low] {
+		i++
+	}
 	if i+1 >= p.to {
-		return i
+		return start
 	}
 	u, next, ok := p.unitAt(i)
 	if !ok {
-		return i
+		return start
 	}
 	switch u.Name {
 	case "dash", "pinch", "smidgen", "handful", "sprig":
 	case "tsp", "tbsp", "cup":
 		if p.tokens[next].kind != word || p.isCompound(i, next) {
-			return i
+			return start
 		}
 		p.note(0.2, "no number is written; read as one "+u.Name)
 	default:
-		return i
+		return start
 	}
 	p.part("unit", i, next)
 	p.r.HasAmount = true
 	p.r.Amount = Amount{measure.Exactly(measure.Whole(1)), u}
+	p.spoonful(start, i)
 	if p.is(next, "of") {
 		next++
 	}
@@ -234,6 +240,9 @@ func (p *reader) unit(i int) int {
 		p.part("size", i, k)
 	}
 	p.part("unit", k, next)
+	if u.Name == "inch" && (p.is(next, "piece") || p.is(next, "knob")) {
+		next++ // a "1-inch piece of ginger"
+	}
 	p.massThenPack(k)
 	next = p.packAfterMass(next)
 	return next
@@ -278,6 +287,26 @@ func (p *reader) inches(i int) int {
 	p.r.Other = append(p.r.Other, Amount{q, inch()})
 	p.part("size", i, next+1)
 	return p.unit(next + 1)
+}
+
+// parenInches reads "(1-inch)" between number and unit.
+func (p *reader) parenInches(i int) int {
+	if !p.is(i, "(") {
+		return i
+	}
+	q, next, ok := p.quantityAt(i+1, false)
+	if !ok {
+		return i
+	}
+	if p.is(next, "-") {
+		next++
+	}
+	if (p.is(next, "\"") || p.is(next, "inch") || p.is(next, "inches")) && p.is(next+1, ")") {
+		p.r.Other = append(p.r.Other, Amount{q, inch()})
+		p.part("size", i+1, next+1)
+		return next + 2
+	}
+	return i
 }
 
 func inch() measure.Unit {

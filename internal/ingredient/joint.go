@@ -24,10 +24,6 @@ func (p *reader) or(at, after int, s segment, behind bool) (done bool) {
 	if after >= s.to {
 		return false
 	}
-	if behind && p.listOfSorts(s, at, after) {
-		p.addAlternative(s.from, s.to)
-		return true
-	}
 	if behind && p.at > 0 && p.depth < maxDepth && p.namedOutright(after, s.to) && !s.paren && p.quantityFollows(after) {
 		p.addAlternative(after, s.to)
 		return true
@@ -47,17 +43,23 @@ func (p *reader) or(at, after int, s segment, behind bool) (done bool) {
 
 // listOfSorts recognises "navy, kidney or lima beans": the one word before the
 // comma shares the noun at the end.
-func (p *reader) listOfSorts(s segment, at, after int) bool {
-	right := p.nameWords(after, s.to)
-	if s.paren || p.at != 1 || len(p.food) != 1 || len(right) < 2 || !p.namedBefore(s.from, at) {
+func (p *reader) listOfSorts(s segment) bool {
+	if s.paren || p.at != 1 || len(p.food) != 1 || heads[p.food[0]] || standalone[p.food[0]] {
 		return false
 	}
-	last := p.tokens[right[len(right)-1]].low
-	if !heads[last] || heads[p.food[0]] || standalone[p.food[0]] {
-		return false
+	for i := s.from + 1; i < s.to-1; i++ {
+		if e, _ := p.phraseAt(i, i+1); e.tag != tagOr {
+			continue
+		}
+		right := p.nameWords(i+1, s.to)
+		if len(right) < 2 || !heads[p.tokens[right[len(right)-1]].low] || !p.namedBefore(s.from, i) {
+			return false
+		}
+		p.shared = p.tokens[right[len(right)-1]].low
+		p.addAlternative(s.from, s.to)
+		return true
 	}
-	p.shared = last
-	return true
+	return false
 }
 
 // quantityFollows reports whether a number stands at token i: "or 2 cups".

@@ -137,7 +137,7 @@ func (p *reader) segments(i int) []segment {
 		case ",", ";", ":", "*":
 			cut(i)
 		case "-", "–", "—":
-			if p.spaced(i) {
+			if p.spaced(i) || p.is(i+1, "-") && i+1 < p.to {
 				cut(i)
 			}
 		case ".":

@@ -189,7 +189,7 @@ func (p *reader) segmentUnit(s segment, q measure.Quantity, next int) int {
 func (p *reader) words(s segment) {
 	// Where the food is known, the segment describes it.
 	behind := p.named || s.paren && len(p.food) > 0
-	if behind && p.choiceOfSorts(s) {
+	if behind && (p.choiceOfSorts(s) || p.listOfSorts(s)) {
 		return
 	}
 	var unknown []int
