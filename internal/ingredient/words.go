@@ -93,11 +93,11 @@ skin_on: skin on, with skin, skins on, with skins
 ground: ground
 sweetened: sweetened
 unsweetened: unsweetened, no sugar added, sugar free, without sugar, no added sugar
-water_pack: packed in water, in water, water packed, water pack
-oil_pack: packed in oil, in oil, in olive oil, oil packed
-juice_pack: in juice, in its own juice, in own juice, in 100% juice, packed in juice, juice packed, in natural juice, juice pack, in fruit juice, in pineapple juice
-light_syrup: in light syrup, packed in light syrup, light syrup, in extra light syrup
-heavy_syrup: in heavy syrup, packed in heavy syrup, heavy syrup, in syrup
+in_water: packed in water, in water, water packed, water pack
+in_oil: packed in oil, in oil, in olive oil, oil packed
+in_juice: in juice, in its own juice, in own juice, in 100% juice, packed in juice, juice packed, in natural juice, juice pack, in fruit juice, in pineapple juice
+in_light_syrup: in light syrup, packed in light syrup, light syrup, in extra light syrup
+in_heavy_syrup: in heavy syrup, packed in heavy syrup, heavy syrup, in syrup
 in_brine: in brine
 condensed: condensed`
 

@@ -1,0 +1,196 @@
+package foodmatch
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"potwright/internal/composition"
+	"potwright/internal/ingredient"
+	"potwright/internal/recipe"
+	"potwright/internal/spread"
+)
+
+// Weigh finds the food of a line and the grams of it that go into the pot. fix
+// is the person's correction of this line, remembered those of the household by
+// Phrase; both may be nil. A food or weight that cannot be told leaves the line
+// Unread: it is never counted as nothing.
+func Weigh(r ingredient.Reading, t *composition.Table, fix *recipe.Correction, remembered map[string]recipe.Correction) Matched {
+	m := Matched{Reading: r, State: Read, Confidence: r.Confidence}
+	m.Notes = append(m.Notes, r.Notes...)
+	if fix == nil {
+		if kept, ok := remembered[Phrase(r)]; ok && (kept.FoodID != "" || kept.Skip) {
+			fix = &recipe.Correction{FoodID: kept.FoodID, Skip: kept.Skip}
+			m.Notes = append(m.Notes, "the food is the one your household chose before")
+		}
+	}
+	if fix != nil && fix.Skip {
+		m.State, m.Confidence = Skipped, 1
+		return m
+	}
+	m.weighAll(r, t, fix)
+	m.conclude(r)
+	return m
+}
+
+// weighAll adds an item for the line's food and for each further food of it.
+func (m *Matched) weighAll(r ingredient.Reading, t *composition.Table, fix *recipe.Correction) {
+	ok := m.item(r, t, fix)
+	if !ok && fix == nil {
+		ok = m.alternative(r, t)
+	}
+	for _, further := range r.Together {
+		ok = m.item(further, t, nil) && ok
+	}
+	if !ok {
+		m.State = Unread
+		m.Items = nil
+		m.Confidence = 0
+	}
+}
+
+// alternative takes the first of the line's other foods that can be weighed,
+// where its own cannot.
+func (m *Matched) alternative(r ingredient.Reading, t *composition.Table) bool {
+	for _, other := range r.Alternatives {
+		trial := Matched{State: Read, Confidence: m.Confidence}
+		if trial.item(other, t, nil) {
+			m.Items = append(m.Items, trial.Items...)
+			m.assume("%q is not in the food table; %q is counted", r.Food, other.Food)
+			m.Notes = append(m.Notes, trial.Notes...)
+			return true
+		}
+	}
+	return false
+}
+
+// item finds and weighs one food.
+func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.Correction) bool {
+	candidates := m.candidates(r, t, fix)
+	if len(candidates) == 0 {
+		if r.Food != "" {
+			m.Notes = append(m.Notes, fmt.Sprintf("%q is not in the food table", r.Food))
+		}
+		return false
+	}
+	best := candidates[0]
+	w := weigher{reading: r, food: best.Food, like: candidates[1:]}
+	if fix != nil && fix.Grams != nil {
+		w.set(*fix.Grams, "weight you gave")
+	} else {
+		w.weigh()
+	}
+	if !w.ok {
+		m.Notes = append(m.Notes, fmt.Sprintf("no weight is known for this amount of %s", best.Food.Name))
+		return false
+	}
+	m.Items = append(m.Items, Item{Food: best.Food, Grams: w.grams, Candidates: candidates, GramsFrom: w.from})
+	m.Notes = append(m.Notes, w.notes...)
+	if w.assumed {
+		m.State = Assumed
+	}
+	m.Confidence *= w.sure
+	m.doubtFood(candidates)
+	return true
+}
+
+// candidates are the foods the phrase may mean, best first.
+func (m *Matched) candidates(r ingredient.Reading, t *composition.Table, fix *recipe.Correction) []composition.Candidate {
+	if fix != nil && fix.FoodID != "" {
+		if food, ok := t.ByID(fix.FoodID); ok {
+			return []composition.Candidate{{Food: food, Weight: 1, Why: "your choice"}}
+		}
+		m.assume("the food you chose (%s) is no longer in the table; the words decide", fix.FoodID)
+	}
+	if r.Food == "" {
+		return nil
+	}
+	phrase := phraseOf(r)
+	if found := usable(t.Match(phrase)); len(found) > 0 {
+		return found
+	}
+	return m.shorter(phrase, t)
+}
+
+// shorter drops words from the front of the phrase until a food is found:
+// "grandmother's green beans" are green beans.
+func (m *Matched) shorter(p composition.Phrase, t *composition.Table) []composition.Candidate {
+	words := strings.Fields(p.Words)
+	for len(words) > 1 {
+		words = words[1:]
+		p.Words = strings.Join(words, " ")
+		if found := usable(t.Match(p)); len(found) > 0 {
+			m.assume("read as %q", p.Words)
+			m.Confidence *= 0.6
+			return found
+		}
+	}
+	return nil
+}
+
+func usable(list []composition.Candidate) []composition.Candidate {
+	return slices.DeleteFunc(slices.Clone(list), func(c composition.Candidate) bool {
+		return c.Food == nil || c.Weight <= 0
+	})
+}
+
+// sureOfFood is the weight of the best candidate from which the food counts as
+// told by the words.
+const sureOfFood = 0.75
+
+// doubtFood says which other foods the words may mean.
+func (m *Matched) doubtFood(candidates []composition.Candidate) {
+	best := candidates[0]
+	m.Confidence *= best.Weight
+	if best.Why != "" && best.Why != "your choice" {
+		m.Notes = append(m.Notes, best.Food.Name+": "+best.Why)
+	}
+	if best.Weight >= sureOfFood || len(candidates) < 2 {
+		return
+	}
+	m.assume("counted as %s; it may be %s", best.Food.Name, candidates[1].Food.Name)
+}
+
+func (m *Matched) assume(format string, args ...any) {
+	if m.State == Read {
+		m.State = Assumed
+	}
+	m.Notes = append(m.Notes, fmt.Sprintf(format, args...))
+}
+
+// conclude adds what holds for the whole line.
+func (m *Matched) conclude(r ingredient.Reading) {
+	if m.State == Unread {
+		return
+	}
+	if r.Optional {
+		m.assume("the line is optional; it is counted")
+	}
+	if r.PlusMore {
+		m.Notes = append(m.Notes, "the \"plus more\" is not counted")
+	}
+	if len(r.Alternatives) > 0 && m.Items[0].Candidates[0].Why != "your choice" {
+		names := make([]string, len(r.Alternatives))
+		for i, a := range r.Alternatives {
+			names[i] = a.Food
+		}
+		m.Notes = append(m.Notes, "counted as the first named; also named: "+strings.Join(names, ", "))
+	}
+	for _, i := range m.Items {
+		if !i.Grams.Valid() {
+			m.Items = nil
+			m.State, m.Confidence = Unread, 0
+			m.Notes = append(m.Notes, "the amount is too large to weigh")
+			return
+		}
+	}
+}
+
+// Grams is the weight of the whole line: the sum of its items.
+func (m *Matched) Grams() spread.Range {
+	var sum spread.Range
+	for _, i := range m.Items {
+		sum = sum.Add(i.Grams)
+	}
+	return sum
+}

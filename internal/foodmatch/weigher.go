@@ -1,0 +1,216 @@
+package foodmatch
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"potwright/internal/composition"
+	"potwright/internal/ingredient"
+	"potwright/internal/measure"
+	"potwright/internal/spread"
+)
+
+// Relative standard deviations of weights (medians over USDA SR28 WEIGHT rows
+// that give one: volumes 6.5 %, pieces 11 %), wider where the measure is not of
+// this very food or form (common practice, no source).
+const (
+	volumeSD  = 0.065
+	pieceSD   = 0.11
+	otherForm = 0.12 // the food's own measure, but chopped for sliced
+	likeFood  = 0.15 // the measure of a like food
+	kindSD    = 0.15 // the density of its kind
+	packSD    = 0.02 // fill of a package that prints its weight
+	scaleSD   = 0.02 // kitchen or shop scales
+	noSize    = 0.20 // one onion, of whatever size
+)
+
+// weigher finds the grams of one food of a line.
+type weigher struct {
+	reading ingredient.Reading
+	food    *composition.Food
+	like    []composition.Candidate // further candidates, like the food
+
+	grams   spread.Range
+	from    string
+	notes   []string
+	assumed bool
+	sure    float64
+	ok      bool
+}
+
+func (w *weigher) set(grams spread.Range, from string) {
+	w.grams, w.from, w.ok = grams, from, true
+	if w.sure == 0 {
+		w.sure = 1
+	}
+}
+
+func (w *weigher) assume(sure float64, format string, args ...any) {
+	w.assumed = true
+	w.doubt(sure)
+	w.notes = append(w.notes, fmt.Sprintf(format, args...))
+}
+
+func (w *weigher) doubt(sure float64) {
+	if w.sure == 0 {
+		w.sure = 1
+	}
+	w.sure *= sure
+}
+
+// times is so many of a thing that weighs mid grams with relative standard
+// deviation sd.
+func times(q measure.Quantity, mid, sd float64) spread.Range {
+	if q.About {
+		sd += 0.05
+	}
+	each := spread.FromSD(mid, mid*sd)
+	return spread.Between(q.Low.Float()*each.Low, q.Mid()*each.Mid, q.High.Float()*each.High)
+}
+
+// weigh goes from the surest ground to the least.
+func (w *weigher) weigh() {
+	r := w.reading
+	if !r.HasAmount {
+		w.byUse()
+		return
+	}
+	switch {
+	case w.writtenMass():
+	case r.Amount.Unit.Kind == measure.Volume && w.byVolume(r.Amount):
+	case w.inContainers():
+	case w.otherVolume():
+	case r.Amount.Unit.Kind == measure.Pack && w.byPack():
+	case w.byPiece():
+	case w.seasoningPiece():
+	}
+}
+
+// writtenMass uses a weight that stands on the line: as the amount, or beside it
+// ("2 cups (1 lb)").
+func (w *weigher) writtenMass() bool {
+	r := w.reading
+	if r.Amount.Unit.Kind == measure.Mass {
+		w.set(times(r.Amount.Quantity, r.Amount.Unit.Size, scaleSD), "written weight")
+		w.asBought()
+		return true
+	}
+	for _, o := range r.Other {
+		if o.Unit.Kind != measure.Mass || o.Quantity.High.IsZero() {
+			continue
+		}
+		if w.contradicts(o) {
+			continue
+		}
+		w.set(times(o.Quantity, o.Unit.Size, scaleSD+0.02), "written weight")
+		if r.Amount.Unit.Kind != measure.Volume {
+			w.asBought()
+		}
+		return true
+	}
+	return false
+}
+
+// contradicts reports whether a weight beside a volume is so far from what the
+// food weighs that it must mean something else, such as the size of the can it
+// comes from.
+func (w *weigher) contradicts(o ingredient.Amount) bool {
+	a := w.reading.Amount
+	if a.Unit.Kind != measure.Volume {
+		return false
+	}
+	trial := weigher{reading: w.reading, food: w.food, like: w.like}
+	if !trial.byVolume(a) {
+		return false
+	}
+	written := o.Quantity.Mid() * o.Unit.Size
+	return written > 1.6*trial.grams.Mid || written < 0.5*trial.grams.Mid
+}
+
+// inContainers uses the printed size of each can, package or piece.
+func (w *weigher) inContainers() bool {
+	r := w.reading
+	if !r.HasContainer {
+		return false
+	}
+	c := r.Container
+	each := c.Quantity.Mid() * c.Unit.Size
+	from := "printed size"
+	if c.Unit.Kind == measure.Volume {
+		each *= w.density()
+	}
+	if r.Amount.Unit.Kind == measure.Pack {
+		w.set(times(r.Amount.Quantity, each, packSD), from)
+		w.drain()
+		return true
+	}
+	w.set(times(r.Amount.Quantity, each, pieceSD), from)
+	w.asBought()
+	return true
+}
+
+// otherVolume uses a volume written beside a count: "2 carrots (1 cup)".
+func (w *weigher) otherVolume() bool {
+	for _, o := range w.reading.Other {
+		if o.Unit.Kind == measure.Volume && w.byVolume(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// edible are words that say the weight on the line is of the part that is eaten.
+var edible = []string{
+	"peeled", "boneless", "boned", "deboned", "trimmed", "cored", "pitted", "shelled", "hulled", "florets", "flowerets",
+	"shucked", "skinless", "seeded", "stemmed", "chopped", "diced", "sliced", "cubed", "shredded", "cubes", "chunks",
+	"minced", "grated", "cooked", "frozen", "canned", "dried", "drained", "fillet", "fillets", "meat", "juice", "ground", "baby", "hearts",
+}
+
+// withBone are words that say a piece of meat is weighed with its bone.
+var withBone = []string{
+	"bone", "bone-in", "bone_in", "ribs", "spareribs", "drumsticks", "drumstick", "wings", "legs", "leg", "whole", "hocks", "hock", "neck", "shank",
+	"shanks", "chops", "fryer", "broiler",
+}
+
+// asBought takes the refuse off a weight that is of the food as bought: a pound
+// of bananas has their peel. Meat and fish count as bought without bone unless
+// the line speaks of bones.
+func (w *weigher) asBought() {
+	refuse := w.food.Refuse
+	if refuse <= 0 || refuse >= 0.95 || w.reading.Amount.Unit.Kind == measure.Pack {
+		return
+	}
+	flesh := false
+	for _, kind := range []string{"beef", "pork", "poultry", "fish", "shellfish", "lamb", "veal", "meat", "game", "chicken", "turkey"} {
+		flesh = flesh || w.food.HasKind(kind)
+	}
+	shellfish := w.food.HasKind("shellfish")
+	if flesh && !shellfish && !w.says(withBone) {
+		return
+	}
+	if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
+		return
+	}
+	w.grams = w.grams.Times(spread.Relative(1-refuse, 0.05))
+	w.notes = append(w.notes, fmt.Sprintf("%.0f %% of the weight as bought is not eaten (peel, bone, core)", 100*refuse))
+}
+
+// says reports whether the line holds one of the words, in its food, states or
+// preparation.
+func (w *weigher) says(words []string) bool {
+	r := w.reading
+	for _, s := range r.States {
+		if slices.Contains(words, s) {
+			return true
+		}
+	}
+	for _, text := range append([]string{r.Food}, r.Preparation...) {
+		for _, f := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return c == ' ' || c == ',' }) {
+			if slices.Contains(words, f) {
+				return true
+			}
+		}
+	}
+	return false
+}
