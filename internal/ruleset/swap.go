@@ -223,9 +223,8 @@ func methodEdits(v value) []swap.MethodEdit {
 }
 
 func examples(v value) swap.Examples {
-	m := v.mapping("fires", "not")
-	ex := swap.Examples{Fires: m.need("fires").texts(), Not: m.need("not").texts()}
-	return ex
+	m := v.mapping("fires", "not", "dish")
+	return swap.Examples{Fires: m.need("fires").texts(), Not: m.need("not").texts(), Dish: m.get("dish").texts()}
 }
 
 func (r *swapReader) refusal(v value) swap.Refusal {

@@ -59,9 +59,10 @@ type Rule struct {
 	Line int
 }
 
-// Examples of a rule are ingredient lines as cooks write them.
+// Examples of a rule are ingredient lines as cooks write them: those it fits and
+// those it does not, in a dish with the lines of Dish.
 type Examples struct {
-	Fires, Not []string
+	Fires, Not, Dish []string
 }
 
 // Match says which lines a rule fits. Every list that is not empty must hold;
