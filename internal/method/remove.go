@@ -46,7 +46,7 @@ func (s *sentence) removeAt(i int, is gone) {
 	case before.found():
 		s.removeLast(np, before, c)
 	case after.found():
-		s.removeFirst(np, after)
+		s.removeFirst(np, after, c)
 	default:
 		s.removeSole(np, cs, at, is)
 	}
@@ -112,6 +112,9 @@ func (s *sentence) removeLast(np span, before separator, c span) {
 	if before.and {
 		s.joinLast(before.from, c)
 	}
+	if k := before.from - 1; !separatorBefore(s.tokens, nounPhrase(s.tokens, k, span{c.from, before.from}).from, c.from).found() {
+		s.agree(before.from, isPlural(s.tokens[k].text))
+	}
 }
 
 // joinLast puts "and" in place of the last comma of the list that ends at i.
@@ -144,13 +147,29 @@ func (s *sentence) moreInList(i int, c span) bool { return s.listComma(i, c) >= 
 
 // removeFirst takes the first item out. "the" stays for the next one where that
 // has no word of its own.
-func (s *sentence) removeFirst(np span, after separator) {
+func (s *sentence) removeFirst(np span, after separator, c span) {
 	from := np.from
 	next := s.tokens[after.to]
 	if s.tokens[from].norm == "the" && !determiners[next.norm] && !next.num && !quantifiers[next.norm] && from+1 <= np.to {
 		from++
 	}
 	s.cut(from, after.to)
+	s.plainPair(from, c)
+}
+
+// plainPair takes the comma out of "thyme, and bay" where these two are all that
+// is left of a list that starts at token i.
+func (s *sentence) plainPair(i int, c span) {
+	for k := i + 1; k+1 < min(c.to, len(s.tokens)); k++ {
+		t := s.tokens[k]
+		switch {
+		case t.text == "," && isConjunction(s.tokens[k+1]):
+			s.cut(k, k+1)
+			return
+		case t.text == ",", isConjunction(t), t.mention == nil && (verbs[t.norm] || prepositions[t.norm] && t.norm != "of"):
+			return
+		}
+	}
 }
 
 // removeSole takes out an item that stands alone, with what leads to it: its

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"potwright/internal/ingredient"
+	"potwright/internal/swap"
 )
 
 // replace puts the new food and its amount in place of every mention of a
@@ -35,6 +36,9 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 	cs, at := s.clauseAt(i)
 	np := nounPhrase(s.tokens, i, cs[at])
 	amount, has := amountBefore(s.tokens, np.from, i)
+	if c.poured() {
+		s.cutLiquid(np.to, cs[at].to)
+	}
 	switch {
 	case c.sameFood() && has:
 		return s.restate(amount, c)
@@ -51,6 +55,25 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 	fewer := before - len(s.tokens)
 	s.replaceWords(i-fewer, cs[at].to-fewer, c)
 	return ""
+}
+
+// poured reports whether the food now comes without its liquid.
+func (c *change) poured() bool {
+	return c.option.Rule != nil && (c.option.Rule.Do == swap.Rinse || c.option.Rule.Do == swap.Drain)
+}
+
+// cutLiquid takes "with their liquid" out behind a food that is now drained.
+func (s *sentence) cutLiquid(i, end int) {
+	k := i
+	if k < end && (s.tokens[k].norm == "with" || s.tokens[k].norm == "and" || s.tokens[k].norm == "including") {
+		k++
+	}
+	if k < end && determiners[s.tokens[k].norm] || k < end && s.tokens[k].norm == "its" {
+		k++
+	}
+	if k > i && k < end && s.tokens[k].mention == nil && (s.tokens[k].norm == "liquid" || s.tokens[k].norm == "juice") {
+		s.cut(i, k+1)
+	}
 }
 
 // replaceDoing keeps "grease the pan" of "butter the pan"; "salt the water" goes
@@ -185,7 +208,7 @@ func isPlural(phrase string) bool {
 
 // agreements are verbs by number: singular, plural.
 var agreements = [][2]string{{"is", "are"}, {"was", "were"}, {"has", "have"}, {"flakes", "flake"}, {"softens", "soften"},
-	{"browns", "brown"}, {"wilts", "wilt"}, {"melts", "melt"}}
+	{"browns", "brown"}, {"goes", "go"}, {"wilts", "wilt"}, {"melts", "melt"}}
 
 // agree fits the verb directly after a food to it.
 func (s *sentence) agree(i int, plural bool) {

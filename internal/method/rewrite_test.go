@@ -173,6 +173,10 @@ func TestOmittedFoodsLeaveTheSentence(t *testing.T) {
 		{"Season to taste with salt; serve.", "Serve."},
 		{"Salt the water, then boil the rice in it.", "Boil the rice in the water."},
 		{"Grind and add the salt.", ""},
+		{"Add the salt, thyme, and onion to the pot.", "Add the thyme and onion to the pot."},
+		{"The onion and salt go in.", "The onion goes in."},
+		{"Stir the salt mixture.", "Stir the mixture."},
+		{"Stir in the (coarse) salt. Taste it.", "Taste it."},
 		{"Boil the rice in salted water.", "Boil the rice in salted water."},
 		{"Cook the rice without salt.", "Cook the rice without salt."},
 		{"Stir in the salt and cook 1 minute.", "Cook 1 minute."},
@@ -231,6 +235,13 @@ func TestReducedAmountsKeepTheirShare(t *testing.T) {
 	after, notes := Rewrite(rec, lines, []LineChange{{0, option(swap.Reduce, "1 teaspoon salt")}})
 	assert.Equal(t, []string{"Add 1/2 tsp of the salt and the onion.", "Add the remaining salt.", "Add the other 1/2 tsp salt."}, texts(after))
 	assert.Empty(t, notes)
+}
+
+func TestDrainedCansLoseTheirLiquid(t *testing.T) {
+	rec, lines := dish("1 can black beans", "1 can tomatoes")
+	rec.Steps = steps("Add the beans with their liquid and the tomatoes with their juices.")
+	after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Rinse, "1 can black beans, drained and rinsed")}})
+	assert.Equal(t, []string{"Add the beans and the tomatoes with their juices."}, texts(after))
 }
 
 func TestEditsOfRules(t *testing.T) {

@@ -10,7 +10,7 @@ type sentence struct {
 	mark []token
 	// changed is set by whatever changes the tokens.
 	changed bool
-	// large is set where the sentence started with a capital.
+	// large is set where the sentence started with a capital or a number.
 	large bool
 }
 
@@ -47,7 +47,7 @@ func sentences(tokens []token) []sentence {
 
 func newSentence(body, mark []token) sentence {
 	s := sentence{tokens: append([]token(nil), body...), mark: append([]token(nil), mark...)}
-	s.large = len(body) > 0 && startsCapital(body[0].text)
+	s.large = len(body) > 0 && !startsLower(body[0].text)
 	return s
 }
 
