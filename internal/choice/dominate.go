@@ -32,10 +32,7 @@ func (s *search) dominates(g, q, o int) bool {
 			return false
 		}
 	}
-	if s.goal.line != nil && !s.goal.line.below(a, b) {
-		return false
-	}
-	return true
+	return s.aim == nil || s.aim.below(a, b)
 }
 
 // below tells whether column a never makes the line larger than column b does.

@@ -69,10 +69,12 @@ func newModel(p Problem) *model {
 	}
 	m.n = m.off[len(p.Groups)]
 	for r := range p.Rows {
-		l := m.rowLine(r)
+		l := m.rowLine(p.Rows[r])
+		l.row = r
+		twin := m.alone(l)
 		m.add(l)
-		if a := m.alone(l); a != nil {
-			m.add(a)
+		if twin != nil {
+			m.add(twin)
 		}
 	}
 	for _, set := range p.Apart {
@@ -135,9 +137,8 @@ func (m *model) most(l *line) float64 {
 // roundingShare bounds the relative rounding error of a sum over a problem.
 const roundingShare = 1e-13
 
-func (m *model) rowLine(r int) *line {
-	row := m.p.Rows[r]
-	l := &line{a: make([]float64, m.n), row: r}
+func (m *model) rowLine(row Row) *line {
+	l := &line{a: make([]float64, m.n), row: -1}
 	var size, top float64
 	for g := range m.p.Groups {
 		least := slices.Min(row.Mid[g])

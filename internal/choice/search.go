@@ -1,16 +1,14 @@
 package choice
 
-import (
-	"math"
-	"time"
-)
+import "math"
 
 // goal is what a search makes least.
 type goal struct {
 	cost  []float64 // by column, the least of each group 0; never above the true value
 	unit  float64   // a better choice is better by at least this much
 	whole bool      // costs are whole numbers
-	line  *line     // where set, its bound follows the limit
+	line  *line     // where set, its bound follows the limit, shift above it
+	shift float64
 	// value is the true value of a choice, in the units of cost.
 	value func(chosen []int) float64
 	any   bool // the first choice found will do
@@ -18,16 +16,13 @@ type goal struct {
 
 // search is a branch and bound over one model.
 type search struct {
-	m      *model
-	budget Budget
-	now    func() time.Time
-	start  time.Time
-	nodes  int
-	out    bool // the budget ran out
-	base   *node
-	stack  []*node
+	*meter
+	m     *model
+	base  *node
+	stack []*node
 
 	goal  goal
+	aim   *line   // the line that is made least, where it is not a cost
 	limit float64 // only choices of at most this value are looked for
 	best  []int
 	value float64
@@ -44,34 +39,14 @@ type search struct {
 	chosen        []int
 }
 
-func newSearch(p Problem, budget Budget, now func() time.Time) *search {
+func newSearch(p Problem, t *meter) *search {
 	m := newModel(p)
-	s := &search{m: m, budget: budget, now: now, base: newNode(m)}
-	if now == nil {
-		s.budget.Time = 0
-	}
-	if s.budget.Time > 0 {
-		s.start = now()
-	}
+	s := &search{meter: t, m: m, base: newNode(m)}
 	groups := len(p.Groups)
 	s.low, s.own, s.floor = make([]float64, groups), make([]float64, groups), make([]float64, groups)
 	s.price = make([]float64, m.n)
 	s.chosen = make([]int, groups)
 	return s
-}
-
-// spent counts a node and tells whether the budget has run out.
-func (s *search) spent() bool {
-	if s.out {
-		return true
-	}
-	if s.budget.Nodes > 0 && s.nodes >= s.budget.Nodes ||
-		s.budget.Time > 0 && s.now().Sub(s.start) >= s.budget.Time {
-		s.out = true
-		return true
-	}
-	s.nodes++
-	return false
 }
 
 // minimise looks for the best choice worth at most atMost. It returns true where
@@ -172,7 +147,7 @@ func (s *search) at(depth int) *node {
 func (s *search) setLimit(limit float64) {
 	s.limit = limit
 	if l := s.goal.line; l != nil {
-		l.b = limit + l.slip
+		l.b = limit + s.goal.shift + l.slip
 	}
 }
 

@@ -15,7 +15,7 @@ func Solve(p Problem, budget Budget, now func() time.Time) (Solution, error) {
 	if err := check(p); err != nil {
 		return Solution{}, err
 	}
-	return newSearch(p, budget, now).lexicographic(), nil
+	return newSearch(p, newMeter(budget, now)).lexicographic(), nil
 }
 
 // lexicographic minimises level after level, each kept as a line for the next,
