@@ -21,16 +21,14 @@ type Kitchen interface {
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 
-// Foods looks foods up for the correction of a line.
+// Foods looks foods up for the correction of a line; *composition.Table does.
 type Foods interface {
-	// Find lists at most limit foods for the words typed, best first.
-	Find(words string, limit int) []*composition.Food
+	// Search lists at most limit foods for the words typed, best first.
+	Search(words string, limit int) []*composition.Food
 	// ByID finds one food; ok is false where there is none.
 	ByID(id string) (food *composition.Food, ok bool)
 	// ByName finds one food by its whole name.
 	ByName(name string) (food *composition.Food, ok bool)
-	// HasKind reports whether any food of the table is of the kind.
-	HasKind(kind string) bool
 }
 
 // preset is a published limit or plan that a person may start from.

@@ -108,7 +108,7 @@ func (s *Site) foodChoices(o opened, i int, f form) []foodChoice {
 		add(food.ID, food.Name, "chosen")
 	}
 	if f.text("q") != "" {
-		for _, food := range s.foods.Find(f.text("q"), foundFoods) {
+		for _, food := range s.foods.Search(f.text("q"), foundFoods) {
 			add(food.ID, food.Name, "found")
 		}
 	}

@@ -168,13 +168,14 @@ func (s *Site) avoidKey(name string) (string, bool) {
 	if _, err := s.needs.Avoidance(name); err == nil && !strings.Contains(name, ":") {
 		return name, true
 	}
-	if kind := strings.ReplaceAll(name, " ", "_"); s.foods.HasKind(kind) {
-		return "kind:" + kind, true
+	kind := "kind:" + strings.ReplaceAll(name, " ", "_")
+	if _, err := s.needs.Avoidance(kind); err == nil {
+		return kind, true
 	}
 	if food, ok := s.foods.ByName(name); ok {
 		return "food:" + food.Name, true
 	}
-	for _, food := range s.foods.Find(name, 3) {
+	for _, food := range s.foods.Search(name, 3) {
 		if holdsWords(food.Name, name) {
 			return "food:" + name, true
 		}
@@ -195,7 +196,7 @@ func holdsWords(food, name string) bool {
 // nearFoods offers names that the table does know.
 func (s *Site) nearFoods(name string) string {
 	var near []string
-	for _, food := range s.foods.Find(name, 3) {
+	for _, food := range s.foods.Search(name, 3) {
 		near = append(near, "“"+food.Name+"”")
 	}
 	if len(near) == 0 {
