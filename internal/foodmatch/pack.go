@@ -189,7 +189,7 @@ func (w *weigher) usualPack(unit string) (packSize, bool) {
 		if !slices.Contains(p.units, unit) || p.kind != "" && !w.food.HasKind(p.kind) {
 			continue
 		}
-		if p.word == "" || strings.Contains(words, p.word) || strings.Contains(name, p.word) {
+		if p.word == "" || hasWord(words, p.word) || hasWord(name, p.word) {
 			return p, true
 		}
 	}
@@ -233,7 +233,7 @@ func (w *weigher) drain() {
 	}
 	share := otherDrained
 	for _, d := range drainedShares {
-		if strings.Contains(strings.ToLower(w.food.Name), d.word) {
+		if hasWord(strings.ToLower(w.food.Name), d.word) {
 			share = d
 			break
 		}

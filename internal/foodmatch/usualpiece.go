@@ -184,6 +184,9 @@ var usualPieces = []pieceWeight{
 	{"each", "chili pepper", 45, 0.5},       // USDA SR28 11670
 	{"each", "peppercorn", 0.03, 0.4},       // from memory
 	{"each", "clove", 0.08, 0.3},            // whole cloves, from memory
+	{"each", "acorn squash", 431, 0.25},     // USDA SR28 11482
+	{"each", "butternut squash", 900, 0.3},  // from memory
+	{"each", "spaghetti squash", 1000, 0.3}, // from memory
 	{"each", "squash", 200, 0.35},           // summer squash, USDA SR28 11641
 	{"each", "zucchini", 196, 0.3},          // USDA SR28 11477
 	{"each", "eggplant", 458, 0.25},         // USDA SR28 11209
@@ -211,7 +214,7 @@ var usualPieces = []pieceWeight{
 	{"cube", "", 15, 0.6},                   // from memory
 	{"stick", "cinnamon", 2.6, 0.3},         // from memory
 	{"each", "cinnamon stick", 2.6, 0.3},    // from memory
-	{"stick", "celery", 4, 0.3},             // USDA SR28 11143, a strip
+	{"stick", "celery", 25, 0.5},            // a strip of 4 g or a stalk of 40 g, USDA SR28 11143
 	{"stick", "carrot", 7, 0.3},             // USDA SR28 11124, a strip
 	{"scoop", "ice cream", 66, 0.25},        // USDA SR28: half a cup
 	{"sheet", "phyllo", 19, 0.1},            // USDA SR28 18338
@@ -227,7 +230,7 @@ func usualPiece(f *composition.Food, r ingredient.Reading, unit string) (pieceWe
 	for _, text := range []string{r.Food, f.Name} {
 		text = strings.ToLower(text)
 		for _, p := range usualPieces {
-			if p.unit == unit && p.word != "" && strings.Contains(text, p.word) {
+			if p.unit == unit && p.word != "" && hasWord(text, p.word) {
 				return sized(p, r.Size), true
 			}
 		}
@@ -238,6 +241,21 @@ func usualPiece(f *composition.Food, r ingredient.Reading, unit string) (pieceWe
 		}
 	}
 	return pieceWeight{}, false
+}
+
+// hasWord reports whether a word of the text begins with the words given.
+func hasWord(text, words string) bool {
+	for from := 0; ; {
+		i := strings.Index(text[from:], words)
+		if i < 0 {
+			return false
+		}
+		at := from + i
+		if at == 0 || text[at-1] == ' ' || text[at-1] == '-' || text[at-1] == '(' {
+			return true
+		}
+		from = at + 1
+	}
 }
 
 // sized scales a usual weight by a written size (common practice, no source).

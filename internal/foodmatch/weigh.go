@@ -28,9 +28,26 @@ func Weigh(r ingredient.Reading, t *composition.Table, fix *recipe.Correction, r
 		m.State, m.Confidence = Skipped, 1
 		return m
 	}
+	if fix == nil && notFood(r.Food) {
+		m.State, m.Confidence = Skipped, 1
+		m.Notes = append(m.Notes, "not a food")
+		return m
+	}
 	m.weighAll(r, t, fix)
 	m.conclude(r)
 	return m
+}
+
+// tools stand on ingredient lines but are not eaten.
+var tools = []string{"skewers", "skewer", "toothpicks", "toothpick", "tray", "foil", "parchment paper", "paper cups", "cup liners", "twine"}
+
+func notFood(food string) bool {
+	for _, tool := range tools {
+		if food == tool || strings.HasSuffix(food, " "+tool) {
+			return true
+		}
+	}
+	return false
 }
 
 // weighAll adds an item for the line's food and for each further food of it.

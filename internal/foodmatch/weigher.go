@@ -170,7 +170,7 @@ var edible = []string{
 // withBone are words that say a piece of meat is weighed with its bone.
 var withBone = []string{
 	"bone", "bone-in", "bone_in", "ribs", "spareribs", "drumsticks", "drumstick", "wings", "legs", "leg", "whole", "hocks", "hock", "neck", "shank",
-	"shanks", "chops", "fryer", "broiler",
+	"shanks", "fryer", "broiler", "pieces", "parts",
 }
 
 // asBought takes the refuse off a weight that is of the food as bought: a pound
@@ -186,7 +186,7 @@ func (w *weigher) asBought() {
 		flesh = flesh || w.food.HasKind(kind)
 	}
 	shellfish := w.food.HasKind("shellfish")
-	if flesh && !shellfish && !w.says(withBone) {
+	if flesh && !shellfish && !w.withBones() {
 		return
 	}
 	if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
@@ -194,6 +194,13 @@ func (w *weigher) asBought() {
 	}
 	w.grams = w.grams.Times(spread.Relative(1-refuse, 0.05))
 	w.notes = append(w.notes, fmt.Sprintf("%.0f %% of the weight as bought is not eaten (peel, bone, core)", 100*refuse))
+}
+
+// withBones reports whether the line's food or states speak of bones.
+func (w *weigher) withBones() bool {
+	bare := weigher{reading: w.reading}
+	bare.reading.Preparation = nil
+	return bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
 }
 
 // says reports whether the line holds one of the words, in its food, states or

@@ -7,7 +7,7 @@ import (
 )
 
 // trailing are units that may stand behind the food: "2 garlic cloves".
-var trailing = wordSet("clove stalk leaf sprig fillet ear slice strip wedge sheet head stick cube piece bulb bunch")
+var trailing = wordSet("clove stalk leaf sprig fillet ear slice strip wedge sheet head stick cube piece bulb bunch envelope")
 
 // trailingUnit moves a unit at the end of the food's name to the amount, where
 // the line has none, and drops the word where it only tells the shape.

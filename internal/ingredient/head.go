@@ -200,7 +200,7 @@ func (p *reader) sizeOrTotal(a Amount, from, to int) {
 		about = about || p.is(i, "about") || p.is(i, "approximately") || p.is(i, "total")
 		each = each || p.is(i, "each")
 	}
-	if about && !each && p.r.Amount.Quantity.Low.Float() > 1 {
+	if about && !each && p.r.Amount.Quantity.Low != measure.Whole(1) {
 		p.r.Other = append(p.r.Other, a)
 		p.part("other", from, to)
 		return
@@ -445,10 +445,27 @@ func (p *reader) parenAmount(i int) int {
 	return next + 1
 }
 
+// sizeOfEach reports whether a weight behind a counted thing is that of each:
+// "4 chicken breasts (4 ounces each)", "8 yogurts (8 ounce)".
+func (p *reader) sizeOfEach(a Amount, from, to int) bool {
+	if p.r.Amount.Unit.Kind != measure.Count || a.Unit.Kind != measure.Mass {
+		return false
+	}
+	for i := from; i < min(to+1, p.to); i++ {
+		switch {
+		case p.is(i, "each"):
+			return true
+		case p.is(i, "ounce") || p.is(i, "pound"):
+			return a.Quantity.Low.Float() > 1
+		}
+	}
+	return false
+}
+
 // extraAmount files a further measure: the size of a pack, or another way of
 // saying the amount.
 func (p *reader) extraAmount(a Amount, from, to int) {
-	pack := p.r.Amount.Unit.Kind == measure.Pack
+	pack := p.r.Amount.Unit.Kind == measure.Pack || p.sizeOfEach(a, from, to)
 	switch {
 	case !p.r.HasAmount:
 		p.r.HasAmount, p.r.Amount = true, a

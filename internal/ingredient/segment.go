@@ -62,6 +62,8 @@ func (p *reader) further(s segment) bool {
 		}
 		p.together(s.from+n, s.to)
 		return true
+	case e.tag == tagRest:
+		return false
 	case p.r.HasAmount && !s.paren && p.namedOutright(s.from, s.to) && p.orFollows(s):
 		p.addAlternative(s.from, s.to) // "peaches, pears, or apples"
 		return true
