@@ -24,7 +24,8 @@ plate poach pop pour preheat prepare press process puree push put raise reduce r
 rest return rinse roast roll rub saute sautee scatter scoop scrape scrub sear season separate serve set shake shape
 shred sift simmer skim slice slide smooth soak soften spoon spray spread sprinkle squeeze stand start steam steep stir
 store strain stuff swirl take taste tear test thaw thicken thin tip toast top toss transfer trim turn uncover use
-warm wash whip whisk wilt wipe work wrap stew salt`)
+warm wash whip whisk wilt wipe work wrap stew salt bloom char check close crack crisp draw get invert loosen lower make
+nestle open rehydrate run save scald score slip smear sweat sweeten thread tuck unmold unwrap wait brine coddle dab`)
 
 // garnishers say nothing once what they put on is gone.
 var garnishers = newSet(`season sprinkle top garnish dust dot drizzle coat brush rub scatter spread salt finish dredge
@@ -62,6 +63,10 @@ base crust stew soup dish glaze dressing paste wash rub puree cake loaf water li
 // weakHeads are last words of a food's name that do not name it alone.
 var weakHeads = newSet(`sauce mix mixture seasoning leaf clove dressing stick piece flake spray powder filling topping
 marinade glaze soup stew blend crumb mixe starter base dish batter dough`)
+
+// made are words for what the lines make together; without "the" they name a
+// line that ends with them: "mix sauce, beans and rice".
+var made = newSet(`sauce soup dressing filling topping marinade`)
 
 // partHeads are last words that are parts of the food before them, which then
 // names the food: "chicken breast", "broccoli florets".

@@ -132,6 +132,9 @@ func skipped(tokens []token, i, n int) bool {
 	if end := i + n; end+1 < len(tokens) && isHyphen(tokens[end]) && tokens[end+1].space == "" && tokens[end+1].norm == "free" {
 		return true
 	}
+	if n == 1 && made[tokens[i].norm] && !bare(tokens, i) {
+		return true
+	}
 	at := i - 1
 	for at >= 0 && (tokens[at].norm == "any" || tokens[at].norm == "the" || tokens[at].norm == "adding" || tokens[at].norm == "more") {
 		at--
@@ -141,6 +144,13 @@ func skipped(tokens []token, i, n int) bool {
 	}
 	prev := before(tokens, i)
 	return tokens[i].norm == "juice" && n == 1 && (prev == "their" || prev == "it" || prev == "its" || prev == "pan" || prev == "cooking")
+}
+
+// bare reports whether a word stands as an ingredient without "the": after a
+// verb, in a list, or after "with".
+func bare(tokens []token, i int) bool {
+	prev := before(tokens, i)
+	return i > 0 && (tokens[i-1].text == "," || verbs[prev] || conjunctions[prev] || prepositions[prev])
 }
 
 func before(tokens []token, i int) string {

@@ -47,6 +47,7 @@ func TestMentions(t *testing.T) {
 		"salted is none":                         {[]string{"1 teaspoon salt"}, "Boil in salted water.", ""},
 		"something done with it":                 {[]string{"1 teaspoon salt", "1 tablespoon butter"}, "Salt the water and butter a dish.", "Salt=0!, butter=1!"},
 		"a sauce of several is none":             {[]string{"1 cup tomato sauce", "1 onion"}, "Stir the sauce. Add the tomato sauce.", "tomato sauce=0"},
+		"a bare sauce is the line's":             {[]string{"2 cups enchilada sauce", "1 cup rice"}, "Mix sauce and rice; spread the sauce. Add rice, sauce.", "sauce=0, rice=1, rice=1, sauce=0"},
 		"cheese by its variety":                  {[]string{"1 cup shredded cheddar cheese"}, "Scatter the cheddar; add more cheese.", "cheddar=0, cheese=0"},
 		"cream cheese is not cream":              {[]string{"1 cup heavy cream", "4 ounces cream cheese"}, "Beat the cream cheese with the cream.", "cream cheese=1, cream=0"},
 		"fish by class":                          {[]string{"1 pound cod fillets"}, "Cook until the fish flakes.", "fish=0"},

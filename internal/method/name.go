@@ -79,7 +79,7 @@ func (b *book) addPhrase(ws []string, line, part int) {
 		b.add(ws[i:], line, part, shortened)
 	}
 	head := ws[len(ws)-1]
-	if len(ws) > 1 && !weakHeads[head] {
+	if len(ws) > 1 && (!weakHeads[head] || made[head]) {
 		b.add(ws[len(ws)-1:], line, part, headNoun)
 	}
 	for i, w := range ws[:len(ws)-1] {

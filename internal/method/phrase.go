@@ -110,7 +110,25 @@ func separatorAt(tokens []token, i, end int) separator {
 	if s.to == end {
 		return separator{span: span{i, i}}
 	}
+	if _, _, n := duration(tokens, s.to); n > 0 {
+		return separator{span: span{i, i}} // "add the spinach, 5 minutes"
+	}
 	return s
+}
+
+// withLiquid takes in "with its juice" behind a food.
+func withLiquid(tokens []token, i, end int) int {
+	k := i + 1
+	if k >= end || tokens[i].norm != "with" {
+		return i
+	}
+	if determiners[tokens[k].norm] {
+		k++
+	}
+	if k < end && tokens[k].mention == nil && (tokens[k].norm == "juice" || tokens[k].norm == "liquid" || tokens[k].norm == "syrup") {
+		return k + 1
+	}
+	return i
 }
 
 // separatorBefore is the separator that ends before token i.

@@ -39,6 +39,7 @@ func (s *sentence) removeAt(i int, is gone) {
 		s.cut(s.mentionSpan(i)) // "the onion mixture"
 		return
 	}
+	np.to = withLiquid(s.tokens, np.to, c.to)
 	before, after := separatorBefore(s.tokens, np.from, c.from), separatorAt(s.tokens, np.to, c.to)
 	switch {
 	case before.found() && after.found():
@@ -133,6 +134,8 @@ func (s *sentence) listComma(i int, c span) int {
 	for k := min(i, len(s.tokens)) - 1; k > c.from; k-- {
 		t := s.tokens[k]
 		switch {
+		case t.text == "," && s.tokens[k+1].norm == "then":
+			return -1
 		case t.text == ",":
 			return k
 		case isConjunction(t), t.mention == nil && (verbs[t.norm] || prepositions[t.norm] && t.norm != "of"):

@@ -63,18 +63,7 @@ func (c *change) poured() bool {
 }
 
 // cutLiquid takes "with their liquid" out behind a food that is now drained.
-func (s *sentence) cutLiquid(i, end int) {
-	k := i
-	if k < end && (s.tokens[k].norm == "with" || s.tokens[k].norm == "and" || s.tokens[k].norm == "including") {
-		k++
-	}
-	if k < end && determiners[s.tokens[k].norm] || k < end && s.tokens[k].norm == "its" {
-		k++
-	}
-	if k > i && k < end && s.tokens[k].mention == nil && (s.tokens[k].norm == "liquid" || s.tokens[k].norm == "juice") {
-		s.cut(i, k+1)
-	}
-}
+func (s *sentence) cutLiquid(i, end int) { s.cut(i, withLiquid(s.tokens, i, end)) }
 
 // replaceDoing keeps "grease the pan" of "butter the pan"; "salt the water" goes
 // with the salt.
