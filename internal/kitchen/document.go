@@ -186,14 +186,28 @@ type CheckDocument struct {
 	AnalysisDocument
 	Fits    string           `json:"fits"`
 	Members []MemberDocument `json:"members"`
-	Hands   []string         `json:"hands"`
+	Hands   []HandDocument   `json:"hands"`
 }
 
-// CheckDocument joins an analysis and its report.
+// HandDocument is a line or step that loads the cook's hands; Line and Step
+// count from 0, -1 for the other.
+type HandDocument struct {
+	Line   int    `json:"line"`
+	Step   int    `json:"step"`
+	Load   string `json:"load"`
+	Score  int    `json:"score"` // 0..3, a design choice
+	Text   string `json:"text"`
+	Easier string `json:"easier,omitempty"`
+}
+
+// Document joins an analysis and its report.
 func (r Report) Document(a Analysis) CheckDocument {
 	doc := CheckDocument{
 		AnalysisDocument: a.Document(), Fits: string(r.Fit),
-		Members: []MemberDocument{}, Hands: append([]string{}, r.Hands...),
+		Members: []MemberDocument{}, Hands: []HandDocument{},
+	}
+	for _, n := range r.Hands {
+		doc.Hands = append(doc.Hands, HandDocument{n.Line, n.Step, n.Load, n.Score, n.Text, n.Easier})
 	}
 	for _, p := range r.Plates {
 		doc.Members = append(doc.Members, memberDocument(p))
