@@ -1,6 +1,9 @@
 package choice
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // goal is what a search makes least.
 type goal struct {
@@ -12,6 +15,7 @@ type goal struct {
 	// value is the true value of a choice, in the units of cost.
 	value func(chosen []int) float64
 	any   bool // the first choice found will do
+	first bool // of choices within the limit the first by option numbers is wanted
 }
 
 // search is a branch and bound over one model.
@@ -26,6 +30,7 @@ type search struct {
 	limit float64 // only choices of at most this value are looked for
 	best  []int
 	value float64
+	equal int     // how often a choice of equal cost was found
 	lower float64 // proved: no choice from the base is worth less
 
 	low, own      []float64
@@ -156,7 +161,7 @@ func (s *search) setLimit(limit float64) {
 func (s *search) explore(depth int) {
 	n := s.stack[depth]
 	for !s.spent() {
-		if !s.propagate(n) || !s.relax(n, nodeRounds) {
+		if s.goal.first && !s.ahead(n) || !s.propagate(n) || !s.relax(n, nodeRounds) || s.enough() {
 			return
 		}
 		c := s.branch(n)
@@ -169,11 +174,16 @@ func (s *search) explore(depth int) {
 		child.fix(s.m, c)
 		child.tab.copyFrom(&n.tab)
 		s.explore(depth + 1)
-		if s.out || s.goal.any && s.best != nil {
+		if s.out || s.enough() {
 			return
 		}
 		n.ban(s.m, c)
 	}
+}
+
+// enough tells whether what was found so far will do.
+func (s *search) enough() bool {
+	return s.goal.any && s.best != nil || s.goal.first && s.equal >= mostEqual
 }
 
 // leaf tries the one choice that is left.
@@ -189,6 +199,13 @@ func (s *search) try() bool {
 	value := s.goal.value(s.chosen)
 	if value > s.limit || !s.fits() {
 		return false
+	}
+	if s.goal.first {
+		if slices.Compare(s.chosen, s.best) < 0 {
+			s.best = append(s.best[:0], s.chosen...)
+			s.equal++
+		}
+		return true
 	}
 	s.best, s.value = append(s.best[:0], s.chosen...), value
 	s.setLimit(value - s.goal.unit)

@@ -24,11 +24,13 @@ func (s *search) lexicographic() Solution {
 	var chosen []int
 	var bound int64
 	s.dropDominated()
+	last := s.anyGoal()
 	for l := range s.m.p.levels() {
 		cost, base := s.levelCost(l)
 		g := s.costGoal(cost)
 		atMost := math.Inf(1)
 		if chosen != nil {
+			s.keepLine(last, last.value(chosen))
 			atMost = g.value(chosen) - 1
 		}
 		done := s.minimise(g, atMost)
@@ -45,17 +47,19 @@ func (s *search) lexicographic() Solution {
 			return s.solution(Infeasible, nil, bound)
 		}
 		s.settle(g, g.value(chosen))
+		last = g
 	}
 	if chosen == nil {
-		if !s.minimise(s.anyGoal(), math.Inf(1)) {
+		if !s.minimise(last, math.Inf(1)) {
 			return s.solution(Stopped, nil, 0)
 		}
 		if s.best == nil {
 			return s.solution(Infeasible, nil, 0)
 		}
 		chosen = slices.Clone(s.best)
+		last = s.costGoal(make([]float64, s.m.n))
 	}
-	if !s.firstOfEqual(chosen) {
+	if !s.firstOfEqual(chosen, last) {
 		return s.solution(Stopped, chosen, bound)
 	}
 	return s.solution(Optimal, chosen, bound)
@@ -121,52 +125,22 @@ func (s *search) anyGoal() goal {
 	return goal{cost: cost, unit: 1, any: true, value: func([]int) float64 { return 0 }}
 }
 
-// settle keeps a cost at its least value from here on: as a line, and by
-// banning the options that would raise it.
+// settle bans the options that would raise a cost above its least value.
 func (s *search) settle(g goal, value float64) {
-	top := 0.0
-	for _, c := range g.cost {
-		top = max(top, c)
-	}
-	if top == 0 {
-		return
-	}
-	root := s.at(0)
+	g.value = func([]int) float64 { return math.Inf(1) } // only bounds are wanted
 	s.goal, s.best = g, nil
 	s.setLimit(value)
+	root := s.at(0)
 	root.copyOptions(s.base)
 	root.tab.start(s.m, root, g.cost)
-	s.goal.value = func([]int) float64 { return math.Inf(1) } // bounds only
 	if s.propagate(root) && s.relax(root, rootRounds) {
 		s.base.copyOptions(root)
 	}
-	s.m.lines = append(s.m.lines, s.m.costLine(g.cost, value))
 }
 
-// firstOfEqual lowers chosen, group by group, to the first option numbers that
-// cost no more; false where the budget ran out.
-func (s *search) firstOfEqual(chosen []int) bool {
-	for g := range chosen {
-		lower := false
-		for _, c := range s.base.options(s.m, g) {
-			lower = lower || int(c)-s.m.off[g] < chosen[g]
-		}
-		if lower {
-			cost := make([]float64, s.m.n)
-			for c := s.m.off[g]; c < s.m.off[g+1]; c++ {
-				cost[c] = float64(c - s.m.off[g])
-			}
-			if !s.minimise(s.costGoal(cost), float64(chosen[g]-1)) {
-				return false
-			}
-			if s.best != nil {
-				copy(chosen, s.best)
-			}
-		}
-		s.base.fix(s.m, int32(s.m.off[g]+chosen[g]))
-		if !s.propagate(s.base) {
-			return true
-		}
+// keepLine keeps a cost at its least value from here on.
+func (s *search) keepLine(g goal, value float64) {
+	if slices.Max(g.cost) > 0 {
+		s.m.lines = append(s.m.lines, s.m.costLine(g.cost, value))
 	}
-	return true
 }
