@@ -50,8 +50,10 @@ type Feature struct {
 	PlateFixes bool
 	Remedy     string
 	// Mixed marks the feature of the whole dish: thin liquid with pieces in it.
-	Mixed  bool
-	Source string
+	Mixed bool
+	// SmoothToo is true where foods without pieces can have it: honey is sticky.
+	SmoothToo bool
+	Source    string
 }
 
 // FeatureCarrier is a food that has a feature; Maybe where only some do.

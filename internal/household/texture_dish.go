@@ -33,15 +33,20 @@ func (t TextureNeed) pieces(lines []LineFood, m method) LineTexture {
 // smoothAll reports whether every line is known to be without pieces.
 func (t TextureNeed) smoothAll(lines []LineFood) bool {
 	for _, l := range lines {
-		if l.Food == nil || l.Unread || !t.isSmooth(l) {
+		if !t.isSmooth(l) {
 			return false
 		}
 	}
 	return len(lines) > 0
 }
 
+// isSmooth looks at the head of the name only: "peaches, canned in syrup" are
+// no syrup.
 func (t TextureNeed) isSmooth(l LineFood) bool {
-	_, ok := t.needs.smooth.inFood(l.Food, tokens(l.Food.Name), l.words())
+	if l.Food == nil || l.Unread {
+		return false
+	}
+	_, ok := t.needs.smooth.inFood(l.Food, headWords(l.Food.Name), l.words())
 	return ok
 }
 
@@ -83,6 +88,9 @@ func (t TextureNeed) mixed(f feature, lines []LineFood, m method) (LineTexture, 
 
 // line answers for one feature of one line.
 func (t TextureNeed) line(f feature, l LineFood, m method) (LineTexture, bool) {
+	if !f.SmoothToo && t.isSmooth(l) {
+		return LineTexture{}, false
+	}
 	words := l.words()
 	maybe, carried := f.carriedBy(l, words)
 	if !carried {
@@ -91,6 +99,9 @@ func (t TextureNeed) line(f feature, l LineFood, m method) (LineTexture, bool) {
 	a := LineTexture{Line: l.Line, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: f.PlateFixes,
 		Text: fmt.Sprintf("%s: %s.", l.name(), f.Title)}
 	_, prepared := f.goneBy.find(words)
+	if l.Food != nil && !prepared {
+		_, prepared = f.goneBy.find(tokens(l.Food.Name))
+	}
 	switch {
 	case prepared, m.dishWide(f.goneBy), m.about(f.goneBy, l), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
 		a.Answer, a.Remedy, a.ByPlate = AimsAt, "", false

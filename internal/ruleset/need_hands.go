@@ -12,10 +12,11 @@ func (r *needReader) handsFile(top value) {
 }
 
 func (r *needReader) handAction(v value, seen map[string]bool) household.HandAction {
-	m := v.mapping("id", "title", "line", "kinds", "step", "not", "loads", "lifts", "easier", "source")
+	m := v.mapping("id", "title", "line", "kinds", "unless", "step", "not", "loads", "lifts", "easier", "source")
 	a := household.HandAction{
 		ID: r.id(m, seen), Title: m.need("title").text(),
-		Line: household.Signs{Words: m.get("line").texts(), Kinds: m.get("kinds").words("kind", r.kinds)},
+		Line: household.Signs{Words: m.get("line").texts(), Kinds: m.get("kinds").words("kind", r.kinds),
+			NotStates: m.get("unless").texts()},
 		Step: m.get("step").texts(), NotIn: m.get("not").texts(), Loads: map[string]int{},
 		Lifts: m.get("lifts").yes(), Easier: m.need("easier").text(), Source: m.need("source").text(),
 	}

@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"potwright/internal/composition"
@@ -29,15 +30,17 @@ func (r rows) find(t *testing.T, name string) *composition.Food {
 	return nil
 }
 
-func realRows(t *testing.T) rows {
-	t.Helper()
+var realRows = sync.OnceValues(func() (rows, error) {
 	files, err := filepath.Glob("../fooddata/names/*.tsv")
-	require.NoError(t, err)
-	require.NotEmpty(t, files)
+	if err != nil {
+		return nil, err
+	}
 	var out rows
 	for _, file := range files {
 		data, err := os.ReadFile(file)
-		require.NoError(t, err)
+		if err != nil {
+			return nil, err
+		}
 		for _, line := range strings.Split(string(data), "\n") {
 			cols := append(strings.Split(line, "\t"), "", "", "", "")
 			if strings.HasPrefix(line, "#") || cols[1] == "" {
@@ -47,13 +50,23 @@ func realRows(t *testing.T) rows {
 				Kinds: strings.Fields(cols[2]), States: strings.Fields(cols[3])})
 		}
 	}
-	return out
-}
+	return out, nil
+})
+
+var loadReal = sync.OnceValues(func() (*household.Needs, error) {
+	foods, err := realRows()
+	if err != nil {
+		return nil, err
+	}
+	return LoadNeeds(os.DirFS("../../rules"), foods)
+})
 
 func realNeeds(t *testing.T) (*household.Needs, rows) {
 	t.Helper()
-	foods := realRows(t)
-	needs, err := LoadNeeds(os.DirFS("../../rules"), foods)
+	foods, err := realRows()
+	require.NoError(t, err)
+	require.NotEmpty(t, foods)
+	needs, err := loadReal()
 	require.NoError(t, err)
 	return needs, foods
 }

@@ -51,13 +51,13 @@ func piece(v value) household.Piece {
 }
 
 func (r *needReader) feature(v value, seen map[string]bool) household.Feature {
-	m := v.mapping("id", "title", "up_to", "carriers", "gone_by", "gone_after", "plate_fixes", "remedy", "mixed", "source")
+	m := v.mapping("id", "title", "up_to", "carriers", "gone_by", "gone_after", "plate_fixes", "remedy", "mixed", "smooth_too", "source")
 	f := household.Feature{
 		ID: r.id(m, seen), Title: m.need("title").text(),
 		UpTo:   m.need("up_to").whole(household.MinTextureLevel, household.MaxTextureLevel),
 		GoneBy: m.get("gone_by").texts(), GoneAfter: m.get("gone_after").whole(0, 24*60),
 		PlateFixes: m.get("plate_fixes").yes(), Remedy: m.need("remedy").text(),
-		Mixed: m.get("mixed").yes(), Source: m.need("source").text(),
+		Mixed: m.get("mixed").yes(), SmoothToo: m.get("smooth_too").yes(), Source: m.need("source").text(),
 	}
 	if f.ID != "" {
 		m.get("id").word("texture feature", textureFeatures())
