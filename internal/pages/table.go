@@ -149,11 +149,24 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	report := s.kitchen.Check(a, e.table)
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
-		Plates: plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: report.Hands, Unread: newDishView(a).Unread}
+		Plates: plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
 	if e.query != "" {
 		d.AdaptLink += "?" + e.query
 	}
 	return d, nil
+}
+
+// handWords tells each load on the cook's hands and the easier way.
+func handWords(notes []household.HandNote) []string {
+	var out []string
+	for _, n := range notes {
+		text := n.Text
+		if n.Easier != "" {
+			text += " Easier: " + n.Easier
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // dishWords is a dish's verdict for the whole table.
