@@ -99,15 +99,30 @@ func (c *change) is(m *Mention) bool { return m.Line == c.line && m.Part == c.pa
 func (c *change) newWords() []string {
 	var out []string
 	for i, r := range c.fresh {
-		phrase, _, _ := strings.Cut(r.Food, ",")
-		if phrase == "" && c.option.Rule != nil && i < len(c.option.Rule.With) {
-			phrase, _, _ = strings.Cut(c.option.Rule.With[i].Food, ",")
+		phrase, found := asWritten(r)
+		if rule := c.option.Rule; !found && rule != nil && rule.Do == swap.Replace && i < len(rule.With) {
+			phrase = rule.With[i].Say
+			if phrase == "" {
+				phrase = rule.With[i].Food
+			}
 		}
+		phrase, _, _ = strings.Cut(phrase, ",")
 		if phrase = strings.TrimSpace(phrase); phrase != "" {
 			out = append(out, phrase)
 		}
 	}
 	return out
+}
+
+// asWritten is the food phrase of a reading in the letter case of its text;
+// found is false where it does not stand there in one piece.
+func asWritten(r ingredient.Reading) (phrase string, found bool) {
+	for i := range r.Text {
+		if end := i + len(r.Food); r.Food != "" && end <= len(r.Text) && strings.EqualFold(r.Text[i:end], r.Food) {
+			return r.Text[i:end], true
+		}
+	}
+	return r.Food, false
 }
 
 // sameFood reports whether the line keeps its food and only its amount or state

@@ -110,10 +110,25 @@ func separatorAt(tokens []token, i, end int) separator {
 	if s.to == end {
 		return separator{span: span{i, i}}
 	}
+	if !s.and && !isItem(tokens, s.to) {
+		return separator{span: span{i, i}}
+	}
 	if _, _, n := duration(tokens, s.to); n > 0 {
 		return separator{span: span{i, i}} // "add the spinach, 5 minutes"
 	}
 	return s
+}
+
+// isItem reports whether a further item of a list may start at token i: not
+// "stirring", "until soft", "in turns".
+func isItem(tokens []token, i int) bool {
+	t := tokens[i]
+	if t.mention != nil {
+		return true
+	}
+	participle := strings.HasSuffix(t.norm, "ing") && len(t.norm) > 5 && t.norm != "seasoning" && t.norm != "dressing" &&
+		t.norm != "remaining" && t.norm != "topping" && t.norm != "filling"
+	return !participle && !prepositions[t.norm] && !subordinators[t.norm]
 }
 
 // withLiquid takes in "with its juice" behind a food.

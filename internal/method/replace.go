@@ -127,15 +127,65 @@ func (s *sentence) replaceWords(i, end int, c *change) {
 		return
 	}
 	modifies := to < len(s.tokens) && s.tokens[to].mention == nil && mixtures[s.tokens[to].norm]
-	if len(ws) == 1 && endsWith(words(ws[0]), words(old)) || modifies && len(ws) > 1 {
+	if modifies && len(ws) > 1 {
 		s.settle(from, to)
 		return
+	}
+	if k := onlyOne(ws, old); k >= 0 && len(ws) > 1 {
+		ws[k] = old // "the broth and water" of which the broth is the old one
 	}
 	text := s.begun(from, s.listed(from, to, end, ws))
 	s.put(from, to, text)
 	plural := len(ws) > 1 || isPlural(ws[0])
 	s.agree(from+1, plural)
 	s.article(from, text, plural)
+	if len(ws) > 1 {
+		s.pluralPronoun(from)
+	}
+	if heads := words(ws[0]); len(heads) > 0 && heads[len(heads)-1] == "oil" {
+		s.heatForMelt(from)
+	}
+}
+
+// onlyOne is the one phrase that ends with the words of old, -1 where there is
+// none or more than one.
+func onlyOne(phrases []string, old string) int {
+	at := -1
+	for k, p := range phrases {
+		if !endsWith(words(p), words(old)) {
+			continue
+		}
+		if at >= 0 {
+			return -1
+		}
+		at = k
+	}
+	return at
+}
+
+// pluralPronoun fits "set it aside" behind several foods in place of one.
+func (s *sentence) pluralPronoun(i int) {
+	cs, at := s.clauseAt(i)
+	if at+1 == len(cs) || !s.speaksOfIt(cs[at+1]) {
+		return
+	}
+	for k := cs[at+1].from; k < cs[at+1].to; k++ {
+		if s.tokens[k].norm == "it" {
+			s.tokens[k].text, s.tokens[k].norm = "them", "them"
+			return
+		}
+	}
+}
+
+// heatForMelt says "heat the oil" where butter was melted.
+func (s *sentence) heatForMelt(i int) {
+	cs, at := s.clauseAt(i)
+	for k := cs[at].from; k < i; k++ {
+		if s.tokens[k].norm == "melt" && s.tokens[k].mention == nil {
+			s.put(k, k+1, s.begun(k, "heat"))
+			return
+		}
+	}
 }
 
 // settle keeps the words of a mention and lets go of what they speak of.

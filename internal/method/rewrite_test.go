@@ -156,6 +156,20 @@ func TestRewriteOfWholeRecipes(t *testing.T) {
 	}
 }
 
+// What is saved is the recipe's text: the rewritten steps must read back from it.
+func TestRewrittenStepsReadBackFromTheText(t *testing.T) {
+	paths, err := filepath.Glob("../../testdata/method/*.txt")
+	require.NoError(t, err)
+	for _, path := range paths {
+		g := readGolden(t, path)
+		after := g.rec
+		after.Steps, _ = Rewrite(g.rec, g.lines, g.changes)
+		again, err := recipe.Parse(recipe.Text(after))
+		require.NoError(t, err, path)
+		assert.Equal(t, texts(after.Steps), texts(again.Steps), path)
+	}
+}
+
 func TestOmittedFoodsLeaveTheSentence(t *testing.T) {
 	for _, c := range []struct{ before, after string }{
 		{"Add the salt, pepper and thyme.", "Add the pepper and thyme."},
@@ -208,7 +222,7 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 		news          []string
 		before, after string
 	}{
-		{"4 cups chicken broth", []string{"4 cups vegetable broth"}, "Add 1/2 cup of the broth.", "Add 1/2 cup of the broth."},
+		{"4 cups chicken broth", []string{"4 cups vegetable broth"}, "Add 1/2 cup of the broth.", "Add 1/2 cup of the vegetable broth."},
 		{"4 cups chicken broth", []string{"2 cups water"}, "Add the remaining 1/2 cup of the broth and stir.", "Add the remaining 1/4 cup of the water and stir."},
 		{"4 cups chicken broth", []string{"1 can tomatoes"}, "Add 1/2 cup of the broth and stir.", "Add the tomatoes and stir."},
 		{"4 cups chicken broth", []string{"4 cups vegetable broth"}, "Pour in the chicken broth.", "Pour in the vegetable broth."},
@@ -219,6 +233,10 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 		{"2 large potatoes", []string{"1 head cauliflower"}, "Cook until the potatoes are tender.", "Cook until the cauliflower is tender."},
 		{"1 lemon", []string{"1 orange"}, "Cut a lemon in wedges.", "Cut an orange in wedges."},
 		{"1/3 cup butter", []string{"1/4 cup olive oil"}, "Butter the pan; add the melted butter.", "Grease the pan; add the olive oil."},
+		{"1/3 cup butter", []string{"1/4 cup olive oil"}, "Melt the butter, then add the salt.", "Heat the olive oil, then add the salt."},
+		{"4 cups chicken broth", []string{"2 cups chicken broth", "2 cups water"}, "Pour in the broth, stirring.", "Pour in the broth and water, stirring."},
+		{"4 slices bacon", []string{"1 cup mushrooms", "1 tablespoon oil"}, "Lift out the bacon and set it aside.", "Lift out the mushrooms and oil and set them aside."},
+		{"1 cup cheddar cheese", []string{"1 cup Swiss cheese"}, "Add the cheddar.", "Add the Swiss cheese."},
 		{"1 cup heavy cream", []string{"1 cup thyme"}, "Add the thyme and cream.", "Add the thyme."},
 		{"2 onions", []string{"2 leeks"}, "Spread the onion mixture.", "Spread the leeks mixture."},
 		{"1 onion", []string{"1 leek"}, "Onion goes in first.", "Leek goes in first."},
