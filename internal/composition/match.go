@@ -1,0 +1,408 @@
+package composition
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"strings"
+)
+
+// Limits of a match.
+const (
+	maxCandidates = 5
+	maxWords      = 9    // of a phrase; beyond it the first are left out
+	leastWeight   = 0.04 // candidates less likely are left out
+)
+
+// Points of a match. They were set by hand on the ingredient lines of published
+// recipes; only their order and rough distance matter.
+const (
+	wordNamed     = 5.0 // for each word of the phrase that names the food
+	weakNamed     = 0.2 // where that word is a weak one
+	meaningBonus  = 4.0
+	tailMissing   = 1.2 // for each word of a row's name, after the comma, not in the phrase
+	tailFound     = 1.5
+	weakLeft      = 0.3 // for a word of the phrase that says little: "large"
+	unknownLeft   = 1.2 // for one that no food is called by
+	knownLeft     = 2.2 // for one that some food is called by
+	aliasState    = 3.0 // for a state of the name that the phrase does not tell
+	nearEnough    = 0.5 // a state that costs no more tells another as well
+	leanPoint     = 0.3
+	temperature   = 0.6  // of the weights: points of score that make a candidate e times as likely
+	meaningUnless = 0.85 // a request that costs more, unmet, takes the bonus away
+)
+
+// Match lists the rows a phrase may mean, best first, with weights that say how
+// likely each is. It finds nothing for words that no food is called by, and
+// never takes one word for another that is spelled like it.
+func (t *Table) Match(p Phrase) []Candidate {
+	core, states := takeStates(tokenize(p.Words))
+	q := query{words: fewer(core), unit: p.Unit}
+	for _, s := range append(append([]string{}, p.States...), states...) {
+		if !slices.Contains(q.states, s) {
+			q.states = append(q.states, s)
+		}
+	}
+	q.states = withoutVague(q.states)
+	if len(q.words) == 0 {
+		return nil
+	}
+	hits := map[*Food]hit{}
+	t.index.collect(&q, hits)
+	return rank(hits)
+}
+
+// withoutVague drops "lean" where a percentage says how lean.
+func withoutVague(states []string) []string {
+	exact := slices.ContainsFunc(states, func(s string) bool { _, ok := leanPercent(s); return ok })
+	return slices.DeleteFunc(states, func(s string) bool { return exact && s == "lean" })
+}
+
+// query is a phrase taken apart.
+type query struct {
+	words  []string
+	states []string
+	unit   string
+}
+
+// hit is what speaks for a food.
+type hit struct {
+	score float64
+	sure  float64
+	why   string
+}
+
+// fewer drops joining words and keeps at most maxWords, each once.
+func fewer(words []string) []string {
+	out := make([]string, 0, len(words))
+	for _, w := range words {
+		if !joining[w] && !slices.Contains(out, w) {
+			out = append(out, w)
+		}
+	}
+	for i := 0; i < len(out) && len(out) > maxWords; {
+		if weak[out[i]] {
+			out = append(out[:i], out[i+1:]...)
+			continue
+		}
+		i++
+	}
+	if len(out) > maxWords {
+		out = out[len(out)-maxWords:]
+	}
+	return out
+}
+
+// collect looks up every set of the phrase's words: a name must be in the
+// phrase whole, and what is left over must not be another food.
+func (ix *index) collect(q *query, hits map[*Food]hit) {
+	n := len(q.words)
+	keys := make([]uint64, n)
+	for i, w := range q.words {
+		keys[i] = wordKey(w)
+	}
+	sums := make([]uint64, 1<<n)
+	for set := 1; set < 1<<n; set++ {
+		low := lowestBit(set)
+		sums[set] = sums[set&(set-1)] + keys[low]
+		if as := ix.aliases[sums[set]]; as != nil {
+			ix.weigh(q, set, as, ix.meanings[sums[set]], hits)
+		}
+	}
+}
+
+func lowestBit(x int) int {
+	i := 0
+	for x&1 == 0 {
+		x >>= 1
+		i++
+	}
+	return i
+}
+
+// weigh scores the foods named by one set of the phrase's words.
+func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Food]hit) {
+	for i := range as {
+		a := &as[i]
+		left, ok := ix.leftover(q, set, a)
+		if !ok {
+			continue
+		}
+		f := fit(q.states, a)
+		h := hit{score: named(q, set) - left.cost + f.asked, sure: left.sure * f.sure, why: f.near}
+		m := meant(q, ms, a.food)
+		if m == nil || worst(q.states, m.states, a) > meaningUnless {
+			h.score -= f.unasked + tailPoints(q, a)
+		} else {
+			h.score += meaningBonus*left.keeps + temperature*math.Log(m.weight)
+			if m.why != "" {
+				h.why = m.why
+			}
+		}
+		if old, have := hits[a.food]; !have || h.score > old.score {
+			hits[a.food] = h
+		}
+	}
+}
+
+// meant is the meaning by which the phrase stands for the food, or nil. Only
+// the meanings count that say most: more states first, then the line's unit.
+func meant(q *query, ms []meaning, f *Food) *meaning {
+	var found *meaning
+	most := -1
+	for i := range ms {
+		m := &ms[i]
+		says := m.says()
+		if says < most || !m.holds(q) {
+			continue
+		}
+		if says > most {
+			most, found = says, nil
+		}
+		if m.food == f && found == nil {
+			found = m
+		}
+	}
+	return found
+}
+
+// says is how much a meaning tells beside its words.
+func (m *meaning) says() int {
+	n := 2 * len(m.states)
+	if len(m.units) > 0 {
+		n++
+	}
+	return n
+}
+
+// holds reports whether the phrase tells the states of the meaning in a unit it
+// holds for.
+func (m *meaning) holds(q *query) bool {
+	for _, s := range m.states {
+		if !tells(q.states, s) {
+			return false
+		}
+	}
+	return len(m.units) == 0 || slices.Contains(m.units, q.unit)
+}
+
+// tells reports whether one of the states is s, or so near that it costs
+// nothing.
+func tells(states []string, s string) bool {
+	for _, have := range states {
+		if have == s {
+			return true
+		}
+		if cost, ok := nearStates[s][have]; ok && cost <= nearEnough {
+			return true
+		}
+	}
+	return false
+}
+
+// named is what the words of the set say for the food they name.
+func named(q *query, set int) float64 {
+	var points float64
+	for i, w := range q.words {
+		switch {
+		case set&(1<<i) == 0:
+		case weak[w]:
+			points += weakNamed
+		default:
+			points += wordNamed
+		}
+	}
+	return points
+}
+
+// rest is what the words say that a name leaves over.
+type rest struct {
+	cost  float64
+	sure  float64 // how sure the name still is, 0..1
+	keeps float64 // the share of a meaning's bonus that stands
+}
+
+// leftover weighs the words of the phrase that the name does not hold. ok is
+// false where they say that something else is meant: they hold the word for
+// another kind of thing ("butter" in "butter beans").
+func (ix *index) leftover(q *query, set int, a *alias) (r rest, ok bool) {
+	r = rest{sure: 1, keeps: 1}
+	for i, w := range q.words {
+		if set&(1<<i) != 0 {
+			continue
+		}
+		switch {
+		case slices.Contains(a.tail, w):
+			r.cost -= tailFound
+		case weak[w]:
+			r.cost += weakLeft
+		case tint[w]:
+			r.cost += weakLeft
+			r.keeps = min(r.keeps, 0.5)
+		case ix.heads[w]:
+			return r, false
+		case ix.known[w] > 0:
+			r.cost += knownLeft
+			r.sure *= 0.75
+			r.keeps = min(r.keeps, 0.25)
+		default:
+			r.cost += unknownLeft
+			r.sure *= 0.8
+			r.keeps = min(r.keeps, 0.5)
+		}
+	}
+	return r, true
+}
+
+// tailPoints is what the words cost that tell the row from its siblings and
+// that the phrase does not hold.
+func tailPoints(q *query, a *alias) float64 {
+	var cost float64
+	for _, w := range a.tail {
+		if !slices.Contains(q.words, w) {
+			cost += tailMissing
+		}
+	}
+	return math.Min(cost, 4*tailMissing)
+}
+
+// fitness is how a row's states go with those asked for.
+type fitness struct {
+	asked   float64 // points for and against what was asked
+	unasked float64 // points against what was not
+	sure    float64 // how sure the row still is, 0..1: less where a request is not met
+	near    string  // what stands in for what, for people
+}
+
+func fit(asked []string, a *alias) fitness {
+	f := fitness{sure: 1}
+	for _, s := range asked {
+		gain, lost := meets(s, a)
+		f.asked += gain
+		if gain < -1 {
+			f.sure *= 0.6
+		}
+		if lost > meaningUnless {
+			f.near = "not " + strings.ReplaceAll(s, "_", " ") + ", but the nearest row"
+		}
+	}
+	for _, s := range a.food.States {
+		if !excused(s, asked) {
+			f.unasked += unasked(s)
+		}
+	}
+	for _, s := range a.states {
+		if !slices.Contains(asked, s) && !a.food.HasState(s) && !tells(asked, s) {
+			f.asked -= aliasState
+		}
+	}
+	return f
+}
+
+// worst is the most that one request lost, those aside that a meaning tells.
+func worst(asked, told []string, a *alias) float64 {
+	var most float64
+	for _, s := range asked {
+		if !slices.Contains(told, s) {
+			_, lost := meets(s, a)
+			most = max(most, lost)
+		}
+	}
+	return most
+}
+
+// meets scores one request: metState where the row has it, less by what is lost
+// where another state of the row comes near; where nothing does, the loss alone.
+func meets(s string, a *alias) (gain, lost float64) {
+	if a.food.HasState(s) || slices.Contains(a.states, s) {
+		return metState, 0
+	}
+	if percent, ok := leanPercent(s); ok {
+		for _, have := range a.food.States {
+			if p, ok := leanPercent(have); ok {
+				lost = leanPoint * math.Abs(p-percent)
+				return metState - lost, lost
+			}
+		}
+	}
+	best, found := 0.0, false
+	for have, cost := range nearStates[s] {
+		if a.food.HasState(have) && (!found || cost < best) {
+			best, found = cost, true
+		}
+	}
+	if found {
+		return metState - best, best
+	}
+	if cost, ok := unmetState[s]; ok {
+		return -cost, cost
+	}
+	return -wrongState, wrongState
+}
+
+// excused reports whether a state of the row is asked for, or stands in for one
+// that is.
+func excused(s string, asked []string) bool {
+	for _, want := range asked {
+		if want == s {
+			return true
+		}
+		if _, near := nearStates[want][s]; near {
+			return true
+		}
+	}
+	return false
+}
+
+func unasked(s string) float64 {
+	if cost, ok := quietStates[s]; ok {
+		return cost
+	}
+	if _, ok := leanPercent(s); ok {
+		return quietStates["lean"]
+	}
+	return loudState
+}
+
+func leanPercent(s string) (float64, bool) {
+	digits, ok := strings.CutPrefix(s, "lean_")
+	if !ok || len(digits) != 2 || digits[0] < '0' || digits[0] > '9' || digits[1] < '0' || digits[1] > '9' {
+		return 0, false
+	}
+	return float64(digits[0]-'0')*10 + float64(digits[1]-'0'), true
+}
+
+// rank turns scores into weights: the likeliest first, ties by name.
+func rank(hits map[*Food]hit) []Candidate {
+	out := make([]Candidate, 0, len(hits))
+	top := math.Inf(-1)
+	for _, h := range hits {
+		top = max(top, h.score)
+	}
+	var sum float64
+	sure := 0.0
+	for f, h := range hits {
+		w := math.Exp((h.score - top) / temperature)
+		if w < leastWeight {
+			continue
+		}
+		if h.score == top {
+			sure = max(sure, h.sure)
+		}
+		out = append(out, Candidate{Food: f, Weight: w, Why: h.why})
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i].Weight != out[j].Weight {
+			return out[i].Weight > out[j].Weight
+		}
+		return out[i].Food.Name < out[j].Food.Name
+	})
+	out = out[:min(len(out), maxCandidates)]
+	for _, c := range out {
+		sum += c.Weight
+	}
+	for i := range out {
+		out[i].Weight *= sure / sum
+	}
+	return out
+}
