@@ -19,7 +19,7 @@ var densities = []struct {
 	{"mayonnaise", 0.93}, {"salad_dressing", 1.0}, {"sour_cream", 0.97}, {"yogurt", 1.04}, {"cottage_cheese", 0.95},
 	{"cream_cheese", 0.98}, {"cream", 1.01}, {"margarine", 0.95}, {"butter", 0.96}, {"animal_fat", 0.87}, {"fat", 0.92},
 	{"nut_butter", 1.08}, {"jam", 1.35}, {"sugar", 0.85}, {"sweetener", 0.85}, {"salt", 1.23}, {"leavening", 0.93},
-	{"flour", 0.53}, {"starch", 0.54}, {"bread_crumbs", 0.46}, {"oats", 0.34}, {"rice", 0.78}, {"pasta", 0.45}, {"noodle", 0.35},
+	{"flour", 0.53}, {"starch", 0.54}, {"bread_crumbs", 0.46}, {"bread", 0.17}, {"dessert", 0.45}, {"bouillon", 0.80}, {"peanut", 0.62}, {"oats", 0.34}, {"rice", 0.78}, {"pasta", 0.45}, {"noodle", 0.35},
 	{"cereal", 0.15}, {"dry_beans", 0.80}, {"canned_beans", 0.75}, {"legume", 0.75}, {"hard_cheese", 0.42}, {"cheese", 0.47},
 	{"herb_fresh", 0.11}, {"herb_dried", 0.20}, {"herb", 0.16}, {"spice_blend_salted", 0.6}, {"spice", 0.45}, {"tree_nut", 0.48}, {"nut", 0.55}, {"seed", 0.60},
 	{"chocolate", 0.70}, {"dried_fruit", 0.62}, {"berry", 0.62}, {"leafy_green", 0.18}, {"mushroom", 0.32}, {"tomato_product", 1.02}, {"tomato", 0.75},

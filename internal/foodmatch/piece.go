@@ -1,6 +1,7 @@
 package foodmatch
 
 import (
+	"slices"
 	"strings"
 
 	"potwright/internal/composition"
@@ -13,9 +14,6 @@ import (
 func (w *weigher) byPiece() bool {
 	r := w.reading
 	unit := r.Amount.Unit.Name
-	if w.food.HasKind("water") && unit == "each" {
-		return false
-	}
 	if w.pieceOf(w.food, unit, "measure of this food") {
 		return true
 	}
@@ -44,6 +42,9 @@ func (w *weigher) pieceOf(f *composition.Food, unit, from string) bool {
 	r := w.reading
 	wanted := r.Size
 	if unit == "each" {
+		if w.tortilla(f, from) {
+			return true
+		}
 		if wanted != "" {
 			if m, ok := w.findPiece(f, wanted); ok {
 				w.set(times(r.Amount.Quantity, m.Grams/m.Amount, pieceDeviation(m)), from)
@@ -57,6 +58,34 @@ func (w *weigher) pieceOf(f *composition.Food, unit, from string) bool {
 		return false
 	}
 	w.set(times(r.Amount.Quantity, m.Grams/m.Amount, pieceDeviation(m)), from)
+	return true
+}
+
+// flourTortillas are grams by diameter in inches (USDA SR28 18364).
+var flourTortillas = []struct{ inches, grams float64 }{{6, 30}, {8, 49}, {10, 72}, {12, 117}}
+
+// tortilla weighs flour tortillas by their diameter; one of unknown size is
+// taken as 8 inches across.
+func (w *weigher) tortilla(f *composition.Food, from string) bool {
+	if !f.HasKind("tortilla") || !hasWord(f.Name, "flour") {
+		return false
+	}
+	inches, known := 8.0, false
+	for _, o := range w.reading.Other {
+		if o.Unit.Name == "inch" {
+			inches, known = o.Quantity.Mid(), true
+		}
+	}
+	grams := 0.0
+	for _, t := range flourTortillas {
+		if grams == 0 || inches >= t.inches-0.5 {
+			grams = t.grams
+		}
+	}
+	w.set(times(w.reading.Amount.Quantity, grams, noSize), from)
+	if !known {
+		w.assume(0.9, "no size is written; 8-inch tortillas are taken: %s each", gramsText(grams))
+	}
 	return true
 }
 
@@ -102,6 +131,9 @@ func (w *weigher) nouns() []string {
 	var list []string
 	for _, word := range strings.Fields(w.reading.Food) {
 		list = append([]string{strings.TrimSuffix(word, "s")}, list...)
+	}
+	if slices.Contains(w.reading.Preparation, "halves") {
+		list = append([]string{"half"}, list...)
 	}
 	return list
 }

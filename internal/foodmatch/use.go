@@ -11,6 +11,7 @@ import (
 type useDefault struct {
 	uses  []string // of the reading; nil for any
 	kinds []string // of the food; nil for any
+	word  string   // in the food's name; "" for any
 	grams spread.Range
 	say   string
 }
@@ -22,17 +23,19 @@ var (
 )
 
 var useDefaults = []useDefault{
-	{tasting, []string{"salt"}, spread.Range{Low: 0, Mid: 1.5, High: 6}, "a quarter of a teaspoon of salt, from none to a teaspoon"},
-	{tasting, []string{"spice", "herb_dried", "spice_blend_salted"}, spread.Range{Low: 0, Mid: 0.5, High: 2}, "a quarter of a teaspoon, from none to a teaspoon"},
-	{tasting, []string{"leavening", "sweetener", "sugar", "syrup"}, spread.Range{Low: 0, Mid: 4, High: 25}, "a teaspoon, from none to two tablespoons"},
-	{nil, []string{"herb_fresh", "herb", "citrus_peel"}, spread.Range{Low: 0, Mid: 4, High: 15}, "a tablespoon, from none to a quarter of a cup"},
-	{[]string{"frying"}, fats, spread.Range{Low: 5, Mid: 15, High: 45}, "a tablespoon of fat taken up, from a teaspoon to three tablespoons"},
-	{pan, fats, spread.Range{Low: 0.5, Mid: 4, High: 14}, "a teaspoon of fat, up to a tablespoon"},
-	{[]string{"dusting"}, nil, spread.Range{Low: 1, Mid: 8, High: 30}, "a tablespoon, up to a quarter of a cup"},
-	{nil, []string{"hot_sauce", "condiment", "vinegar", "citrus_juice", "soy_sauce"}, spread.Range{Low: 0, Mid: 5, High: 30}, "a teaspoon, from none to two tablespoons"},
-	{[]string{"frying"}, nil, spread.Range{Low: 5, Mid: 15, High: 45}, "a tablespoon taken up"},
-	{[]string{"greasing"}, nil, spread.Range{Low: 0.5, Mid: 4, High: 14}, "a teaspoon, up to a tablespoon"},
-	{[]string{"serving", "to taste", "as needed", "seasoning"}, nil, spread.Range{Low: 0, Mid: 20, High: 100}, "about 20 g, from none to 100 g"},
+	{word: "spray", grams: spread.Range{Low: 0.3, Mid: 1.5, High: 6}, say: "a few seconds of spray"},
+	{kinds: []string{"herb_fresh", "citrus_peel"}, grams: spread.Range{Low: 0, Mid: 4, High: 15}, say: "a tablespoon, from none to a quarter of a cup"},
+	{uses: tasting, kinds: []string{"salt"}, grams: spread.Range{Low: 0, Mid: 1.5, High: 6}, say: "a quarter of a teaspoon of salt, from none to a teaspoon"},
+	{uses: tasting, kinds: []string{"spice", "herb_dried", "spice_blend_salted"}, grams: spread.Range{Low: 0, Mid: 0.5, High: 2}, say: "a quarter of a teaspoon, from none to a teaspoon"},
+	{uses: tasting, kinds: []string{"leavening", "sweetener", "sugar", "syrup"}, grams: spread.Range{Low: 0, Mid: 4, High: 25}, say: "a teaspoon, from none to two tablespoons"},
+	{uses: nil, kinds: []string{"herb_fresh", "herb", "citrus_peel"}, grams: spread.Range{Low: 0, Mid: 4, High: 15}, say: "a tablespoon, from none to a quarter of a cup"},
+	{uses: []string{"frying"}, kinds: fats, grams: spread.Range{Low: 5, Mid: 15, High: 45}, say: "a tablespoon of fat taken up, from a teaspoon to three tablespoons"},
+	{uses: pan, kinds: fats, grams: spread.Range{Low: 0.5, Mid: 4, High: 14}, say: "a teaspoon of fat, up to a tablespoon"},
+	{uses: []string{"dusting"}, kinds: nil, grams: spread.Range{Low: 1, Mid: 8, High: 30}, say: "a tablespoon, up to a quarter of a cup"},
+	{uses: nil, kinds: []string{"hot_sauce", "condiment", "vinegar", "citrus_juice", "soy_sauce"}, grams: spread.Range{Low: 0, Mid: 5, High: 30}, say: "a teaspoon, from none to two tablespoons"},
+	{uses: []string{"frying"}, kinds: nil, grams: spread.Range{Low: 5, Mid: 15, High: 45}, say: "a tablespoon taken up"},
+	{uses: []string{"greasing"}, kinds: nil, grams: spread.Range{Low: 0.5, Mid: 4, High: 14}, say: "a teaspoon, up to a tablespoon"},
+	{uses: []string{"serving", "to taste", "as needed", "seasoning"}, kinds: nil, grams: spread.Range{Low: 0, Mid: 20, High: 100}, say: "about 20 g, from none to 100 g"},
 }
 
 // offered is taken for an optional line without an amount.
@@ -42,7 +45,7 @@ var offered = spread.Range{Low: 0, Mid: 20, High: 100}
 func (w *weigher) byUse() {
 	r := w.reading
 	for _, d := range useDefaults {
-		if d.uses != nil && !slices.Contains(d.uses, r.UseOf) || d.kinds != nil && !w.hasAny(d.kinds) {
+		if d.uses != nil && !slices.Contains(d.uses, r.UseOf) || d.kinds != nil && !w.hasAny(d.kinds) || !hasWord(w.food.Name, d.word) {
 			continue
 		}
 		w.set(d.grams, "default for "+useName(r.UseOf))

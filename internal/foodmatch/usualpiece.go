@@ -160,6 +160,13 @@ var usualPieces = []pieceWeight{
 	{"spear", "pickle", 35, 0.3},            // USDA SR28 11937
 	{"each", "date", 8, 0.2},                // USDA SR28 09087
 	{"each", "prune", 9.5, 0.15},            // USDA SR28 09291
+	{"each", "apricot, dried", 3.5, 0.2},    // a half, USDA SR28 09032
+	{"each", "green chil", 45, 0.4},         // USDA SR28 11670
+	{"each", "pretzel", 6, 0.3},             // USDA SR28 19047
+	{"each", "sweet potato", 130, 0.25},     // 5 in long, USDA SR28 11507
+	{"each", "yam", 130, 0.4},               // as sweet potato
+	{"each", "italian bread", 250, 0.3},     // from memory
+	{"each", "french bread", 250, 0.3},      // from memory
 	{"each", "apricot", 35, 0.2},            // USDA SR28 09021
 	{"each", "mushroom", 18, 0.3},           // USDA SR28 11260, medium
 	{"each", "strawberr", 12, 0.3},          // USDA SR28 09316, medium
@@ -224,23 +231,20 @@ var usualPieces = []pieceWeight{
 	{"drop", "", 0.05, 0.3},                 // from memory
 }
 
-// usualPiece finds the usual weight of a unit of the food: the line's own words
-// first, then the food's name.
+// usualPiece finds the usual weight of a unit of the food: by the longest words
+// that stand in the line's food or in the food's name, else any of that unit.
 func usualPiece(f *composition.Food, r ingredient.Reading, unit string) (pieceWeight, bool) {
-	for _, text := range []string{r.Food, f.Name} {
-		text = strings.ToLower(text)
-		for _, p := range usualPieces {
-			if p.unit == unit && p.word != "" && hasWord(text, p.word) {
-				return sized(p, r.Size), true
-			}
-		}
-	}
+	words, name := strings.ToLower(r.Food), strings.ToLower(f.Name)
+	best := pieceWeight{}
 	for _, p := range usualPieces {
-		if p.unit == unit && p.word == "" {
-			return sized(p, r.Size), true
+		if p.unit != unit || best.unit != "" && len(p.word) <= len(best.word) {
+			continue
+		}
+		if p.word == "" || hasWord(words, p.word) || hasWord(name, p.word) {
+			best = p
 		}
 	}
-	return pieceWeight{}, false
+	return sized(best, r.Size), best.unit != ""
 }
 
 // hasWord reports whether a word of the text begins with the words given.

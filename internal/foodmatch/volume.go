@@ -1,6 +1,7 @@
 package foodmatch
 
 import (
+	"fmt"
 	"strings"
 
 	"potwright/internal/composition"
@@ -28,7 +29,9 @@ func (w *weigher) byVolume(a ingredient.Amount) bool {
 	}
 	d, name := densityOf(w.food)
 	w.set(times(a.Quantity, d*a.Unit.Size, kindSD), "density of its kind")
-	if name == "" {
+	if name != "" {
+		w.notes = append(w.notes, fmt.Sprintf("weighed by the usual density of its kind (%s)", strings.ReplaceAll(name, "_", " ")))
+	} else {
 		w.set(times(a.Quantity, d*a.Unit.Size, 0.3), "usual density")
 		w.assume(0.7, "no measure of %s is known; a cup is taken to weigh %.0f g", w.food.Name, d*cupML)
 		return true

@@ -106,7 +106,7 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 	if w.assumed {
 		m.State = Assumed
 	}
-	m.Confidence *= w.sure
+	m.Confidence = min(m.Confidence, r.Confidence*w.sure*candidates[0].Weight)
 	m.doubtFood(candidates)
 	return true
 }
@@ -158,7 +158,6 @@ const sureOfFood = 0.75
 // doubtFood says which other foods the words may mean.
 func (m *Matched) doubtFood(candidates []composition.Candidate) {
 	best := candidates[0]
-	m.Confidence *= best.Weight
 	if best.Why != "" && best.Why != "your choice" {
 		m.Notes = append(m.Notes, best.Food.Name+": "+best.Why)
 	}
@@ -180,6 +179,7 @@ func (m *Matched) conclude(r ingredient.Reading) {
 	if m.State == Unread {
 		return
 	}
+	m.dropRepeated()
 	if r.Optional {
 		m.assume("the line is optional; it is counted")
 	}
@@ -201,6 +201,20 @@ func (m *Matched) conclude(r ingredient.Reading) {
 			return
 		}
 	}
+}
+
+// dropRepeated takes out the reader's remark that no amount is written where a
+// later note says what is taken instead, and any note said twice.
+func (m *Matched) dropRepeated() {
+	const noAmount = "no amount is written"
+	var kept []string
+	for i, n := range m.Notes {
+		taken := n == noAmount && slices.ContainsFunc(m.Notes[i+1:], func(later string) bool { return strings.HasPrefix(later, noAmount+";") })
+		if !taken && !slices.Contains(kept, n) {
+			kept = append(kept, n)
+		}
+	}
+	m.Notes = kept
 }
 
 // Grams is the weight of the whole line: the sum of its items.

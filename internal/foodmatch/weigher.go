@@ -125,7 +125,7 @@ func (w *weigher) contradicts(o ingredient.Amount) bool {
 		return false
 	}
 	written := o.Quantity.Mid() * o.Unit.Size
-	return written > 1.6*trial.grams.Mid || written < 0.5*trial.grams.Mid
+	return written > 3*trial.grams.Mid || 3*written < trial.grams.Mid
 }
 
 // inContainers uses the printed size of each can, package or piece.
@@ -189,7 +189,11 @@ func (w *weigher) asBought() {
 	if flesh && !shellfish && !w.withBones() {
 		return
 	}
-	if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
+	if hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel") {
+		if !w.says([]string{"peeled", "pared"}) {
+			return // the row counts the skin as eaten
+		}
+	} else if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
 		return
 	}
 	w.grams = w.grams.Times(spread.Relative(1-refuse, 0.05))

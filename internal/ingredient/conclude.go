@@ -7,7 +7,7 @@ import (
 )
 
 // trailing are units that may stand behind the food: "2 garlic cloves".
-var trailing = wordSet("clove stalk leaf sprig fillet ear slice strip wedge sheet head stick cube piece bulb bunch envelope")
+var trailing = wordSet("clove stalk leaf sprig fillet ear slice strip wedge sheet head stick cube piece bulb bunch envelope link patty spear square")
 
 // trailingUnit moves a unit at the end of the food's name to the amount, where
 // the line has none, and drops the word where it only tells the shape.
@@ -37,7 +37,7 @@ func (p *reader) shapeIsUnit() {
 	}
 	for i, prep := range p.r.Preparation {
 		u, ok := measure.FindUnit(prep)
-		if ok && (u.Name == "leaf" || u.Name == "wedge" || u.Name == "strip") {
+		if ok && (u.Name == "leaf" || u.Name == "wedge" || u.Name == "strip" || u.Name == "spear") {
 			p.r.Amount.Unit = u
 			p.r.Preparation = append(p.r.Preparation[:i:i], p.r.Preparation[i+1:]...)
 			return

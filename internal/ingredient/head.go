@@ -462,11 +462,29 @@ func (p *reader) sizeOfEach(a Amount, from, to int) bool {
 	return false
 }
 
+// ofTheSource reports whether a weight beside a volume is that of the package it
+// is taken from: "1 1/2 cups sauce (half of a 24-oz jar)", "4 cups beans (2 cans,
+// 15 ounces each)".
+func (p *reader) ofTheSource(a Amount, from, to int) bool {
+	if !p.r.HasAmount || p.r.Amount.Unit.Kind != measure.Volume || a.Unit.Kind != measure.Mass {
+		return false
+	}
+	for i := from; i < min(to+1, p.to); i++ {
+		u, _, ok := p.unitAt(i)
+		if p.is(i, "each") || ok && u.Kind == measure.Pack {
+			return true
+		}
+	}
+	return false
+}
+
 // extraAmount files a further measure: the size of a pack, or another way of
 // saying the amount.
 func (p *reader) extraAmount(a Amount, from, to int) {
 	pack := p.r.Amount.Unit.Kind == measure.Pack || p.sizeOfEach(a, from, to)
 	switch {
+	case p.ofTheSource(a, from, to):
+		p.part("note", from, to)
 	case !p.r.HasAmount:
 		p.r.HasAmount, p.r.Amount = true, a
 		p.part("quantity", from, to)

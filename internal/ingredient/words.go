@@ -63,7 +63,7 @@ const plusMores = `
 plus more, plus extra, plus additional, and more, plus some, with more, with extra, more for, extra for, plus a little more, plus a bit more`
 
 const states = `
-canned: canned, tinned, can, from a can, from can
+canned: canned, tinned, from a can, from can
 drained: drained
 undrained: undrained, un drained, not drained, with juice, with juices, with its juice, with their juice, with their juices, in its juice, including liquid, including juice, with liquid, with the liquid, juice included, and liquid, with syrup
 rinsed: rinsed
