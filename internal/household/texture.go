@@ -212,20 +212,20 @@ func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 // Features answers for every feature that some line carries, the whole dish
 // first.
 func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
-	method := readMethod(steps)
-	out := []LineTexture{t.pieces(lines, method)}
+	m, seen := readMethod(steps), t.look(lines)
+	out := []LineTexture{t.pieces(seen, m)}
 	for _, f := range t.needs.features {
 		if !t.counts(f.Feature) {
 			continue
 		}
 		if f.Mixed {
-			if a, ok := t.mixed(f, lines, method); ok {
+			if a, ok := t.mixed(f, seen, m); ok {
 				out = append(out, a)
 			}
 			continue
 		}
-		for _, l := range lines {
-			if a, ok := t.line(f, l, method); ok {
+		for _, l := range seen {
+			if a, ok := t.line(f, l, m); ok {
 				out = append(out, a)
 			}
 		}

@@ -2,15 +2,41 @@ package household
 
 import "fmt"
 
+// seenLine is a line with its words, looked up once for all features.
+type seenLine struct {
+	LineFood
+	words, foodName []string // tokens of the line and of its food's name
+	smooth, thin    bool
+}
+
+// look reads the words of all lines. Whether a food is smooth is told by the
+// head of its name only: "peaches, canned in syrup" are no syrup.
+func (t TextureNeed) look(lines []LineFood) []seenLine {
+	out := make([]seenLine, len(lines))
+	for i, l := range lines {
+		s := seenLine{LineFood: l, words: l.words()}
+		if l.Unread {
+			s.Food = nil
+		}
+		if s.Food != nil {
+			s.foodName = tokens(s.Food.Name)
+			_, s.smooth = t.needs.smooth.inFood(s.Food, headWords(s.Food.Name), s.words)
+			_, s.thin = t.needs.thin.inFood(s.Food, s.foodName, s.words)
+		}
+		out[i] = s
+	}
+	return out
+}
+
 // pieces answers for the pieces of the dish as a whole.
-func (t TextureNeed) pieces(lines []LineFood, m method) LineTexture {
+func (t TextureNeed) pieces(lines []seenLine, m method) LineTexture {
 	a := LineTexture{Line: -1, Feature: "pieces", Answer: AimsAt}
 	title := t.LevelTitle()
 	size, sized := t.PieceSize()
 	switch {
 	case t.level.Level >= MaxTextureLevel:
 		a.Text = fmt.Sprintf("For %s no piece is too large.", title)
-	case t.smoothAll(lines):
+	case smoothAll(lines):
 		a.Text = fmt.Sprintf("As written the dish has no pieces and aims at %s.", title)
 	case m.dishWide(t.needs.levelWords[t.level.Level]):
 		a.Text = fmt.Sprintf("The method makes the dish aim at %s.", title)
@@ -31,23 +57,13 @@ func (t TextureNeed) pieces(lines []LineFood, m method) LineTexture {
 }
 
 // smoothAll reports whether every line is known to be without pieces.
-func (t TextureNeed) smoothAll(lines []LineFood) bool {
+func smoothAll(lines []seenLine) bool {
 	for _, l := range lines {
-		if !t.isSmooth(l) {
+		if !l.smooth {
 			return false
 		}
 	}
 	return len(lines) > 0
-}
-
-// isSmooth looks at the head of the name only: "peaches, canned in syrup" are
-// no syrup.
-func (t TextureNeed) isSmooth(l LineFood) bool {
-	if l.Food == nil || l.Unread {
-		return false
-	}
-	_, ok := t.needs.smooth.inFood(l.Food, headWords(l.Food.Name), l.words())
-	return ok
 }
 
 // thinShare is the part of the pot from which a thin liquid is taken to stand
@@ -55,7 +71,7 @@ func (t TextureNeed) isSmooth(l LineFood) bool {
 const thinShare = 0.2
 
 // mixed answers for thin liquid with pieces in it.
-func (t TextureNeed) mixed(f feature, lines []LineFood, m method) (LineTexture, bool) {
+func (t TextureNeed) mixed(f feature, lines []seenLine, m method) (LineTexture, bool) {
 	var thin, all float64
 	var liquid, pieces, weighed = false, false, true
 	for _, l := range lines {
@@ -64,9 +80,9 @@ func (t TextureNeed) mixed(f feature, lines []LineFood, m method) (LineTexture, 
 		}
 		all += l.Grams
 		weighed = weighed && l.Grams > 0
-		if _, ok := t.needs.thin.inFood(l.Food, tokens(l.Food.Name), l.words()); ok {
+		if l.thin {
 			liquid, thin = true, thin+l.Grams
-		} else if !t.isSmooth(l) {
+		} else if !l.smooth {
 			pieces = true
 		}
 	}
@@ -87,23 +103,20 @@ func (t TextureNeed) mixed(f feature, lines []LineFood, m method) (LineTexture, 
 }
 
 // line answers for one feature of one line.
-func (t TextureNeed) line(f feature, l LineFood, m method) (LineTexture, bool) {
-	if !f.SmoothToo && t.isSmooth(l) {
+func (t TextureNeed) line(f feature, l seenLine, m method) (LineTexture, bool) {
+	if !f.SmoothToo && l.smooth {
 		return LineTexture{}, false
 	}
-	words := l.words()
-	maybe, carried := f.carriedBy(l, words)
+	maybe, carried := f.carriedBy(l)
 	if !carried {
 		return LineTexture{}, false
 	}
 	a := LineTexture{Line: l.Line, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: f.PlateFixes,
 		Text: fmt.Sprintf("%s: %s.", l.name(), f.Title)}
-	_, prepared := f.goneBy.find(words)
-	if l.Food != nil && !prepared {
-		_, prepared = f.goneBy.find(tokens(l.Food.Name))
-	}
+	_, onLine := f.goneBy.find(l.words)
+	_, inName := f.goneBy.find(l.foodName)
 	switch {
-	case prepared, m.dishWide(f.goneBy), m.about(f.goneBy, l), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
+	case onLine, inName, m.dishWide(f.goneBy), m.about(f.goneBy, l.LineFood), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
 		a.Answer, a.Remedy, a.ByPlate = AimsAt, "", false
 		a.Text = fmt.Sprintf("%s: %s, but the recipe takes that away.", l.name(), f.Title)
 	case maybe || m.anywhere(f.goneBy):
@@ -113,17 +126,13 @@ func (t TextureNeed) line(f feature, l LineFood, m method) (LineTexture, bool) {
 	return a, true
 }
 
-// carriedBy reports whether the line has the feature, surely or maybe.
-func (f feature) carriedBy(l LineFood, words []string) (maybe, carried bool) {
+// carriedBy reports whether the line has the feature, surely or maybe: by its
+// food, or by its words where the food is not named as an exception.
+func (f feature) carriedBy(l seenLine) (maybe, carried bool) {
 	for _, c := range f.carriers {
-		ok := false
-		if l.Food != nil && !l.Unread {
-			_, ok = c.inFood(l.Food, tokens(l.Food.Name), words)
-			ok = ok && (len(c.notStates) == 0 || c.stateFits(words, l.Food))
-		}
-		if !ok && !c.excludes(l.Food) {
-			_, ok = c.inText(words)
-			ok = ok && c.stateFits(words, l.Food)
+		_, ok := c.inFood(l.Food, l.foodName, l.words)
+		if !ok && !c.excludes(l.Food) && c.stateFits(l.words, l.Food) {
+			_, ok = c.inText(l.words)
 		}
 		if ok && !c.maybe {
 			return false, true
