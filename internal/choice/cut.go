@@ -14,7 +14,7 @@ type hit struct {
 
 const (
 	breach   = 1e-7 // by how much a mix must break a line to be worth a cut
-	mostCuts = 8    // how many cuts are added at a time
+	mostCuts = 8
 )
 
 // separate adds the cuts that the mix breaks, the most broken first.

@@ -20,13 +20,14 @@ type model struct {
 // line is one row of the model, scaled by a power of two, the least of each
 // group shifted to 0.
 type line struct {
-	a    []float64 // by column
-	b    float64
-	cone *cone   // nil for a linear line
-	row  int     // index in Problem.Rows, or -1
-	unit float64 // what the row was multiplied by
-	base float64 // shift: the scaled row's mid is base + Σ a
-	slip float64 // margin for rounding, scaled
+	a     []float64 // by column
+	b     float64
+	cone  *cone   // nil for a linear line
+	loose bool    // its twin bans as many options, so it only takes part in the relaxation
+	row   int     // index in Problem.Rows, or -1
+	unit  float64 // what the row was multiplied by
+	base  float64 // shift: the scaled row's mid is base + Σ a
+	slip  float64 // margin for rounding, scaled
 }
 
 // cone holds the loads of a line.
@@ -72,6 +73,7 @@ func newModel(p Problem) *model {
 		l := m.rowLine(p.Rows[r])
 		l.row = r
 		twin := m.alone(l)
+		l.loose = twin != nil
 		m.add(l)
 		if twin != nil {
 			m.add(twin)

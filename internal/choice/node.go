@@ -76,7 +76,7 @@ func (s *search) propagate(n *node) bool {
 	for {
 		before := n.banned
 		for _, l := range s.m.lines {
-			if !s.tighten(n, l) {
+			if !l.loose && !s.tighten(n, l) {
 				return false
 			}
 		}

@@ -116,7 +116,7 @@ func (s *search) raise(lower float64) {
 // rootRounds and nodeRounds are how often cuts are added before branching.
 const (
 	rootRounds = 30
-	nodeRounds = 6
+	nodeRounds = 1
 )
 
 // descend searches below a copy of the root under the limit in force.
@@ -173,6 +173,7 @@ func (s *search) explore(depth int) {
 		child.copyOptions(n)
 		child.fix(s.m, c)
 		child.tab.copyFrom(&n.tab)
+		child.tab.purge(0)
 		s.explore(depth + 1)
 		if s.out || s.enough() {
 			return
