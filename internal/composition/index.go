@@ -1,20 +1,19 @@
 package composition
 
 import (
-	"sort"
 	"strings"
+	"sync"
 )
 
-// alias is one name of a food: the words that name it, in no order, and the
-// states the name tells.
+// alias is one name of a food. Names are filed by the set of their words, in no
+// order.
 type alias struct {
-	food   *Food
-	key    uint64   // of the set of words
-	head   string   // the word that says what kind of thing it is: the last
-	words  int      // how many
-	extra  int      // words after the first comma of a name: told from siblings by them
-	states []string // a phrase must tell them, where the row does not have them
-	tail   []string // the words after the comma
+	food *Food
+	// states the name tells: the phrase must tell them where the row lacks them.
+	states []string
+	// tail are the words after the comma of the food's name, which tell it from
+	// its siblings.
+	tail []string
 }
 
 // meaning is a default: a phrase that stands for a food unless more is said.
@@ -34,28 +33,31 @@ type index struct {
 	// known are the words of names; heads those that end one.
 	known map[string]int
 	heads map[string]bool
-	terms []term
+	// terms are the words for Search, made when it is first asked.
+	terms     []term
+	termsOnce sync.Once
 }
 
 func newIndex(foods []*Food) *index {
 	ix := &index{
 		foods:    foods,
-		aliases:  map[uint64][]alias{},
+		aliases:  make(map[uint64][]alias, 3*len(foods)),
 		meanings: map[uint64][]meaning{},
-		known:    map[string]int{},
+		known:    make(map[string]int, len(foods)),
 		heads:    map[string]bool{},
 	}
 	for _, f := range foods {
 		ix.addFood(f)
 	}
-	ix.addTerms()
 	return ix
 }
 
 func (ix *index) addFood(f *Food) {
-	seen := map[uint64]bool{}
-	for _, name := range append([]string{f.Name}, f.Synonyms...) {
-		ix.addAlias(f, name, seen)
+	seen := make(map[uint64]bool, 2+len(f.Synonyms))
+	tail := tailWords(f.Name)
+	ix.addAlias(f, f.Name, tail, seen)
+	for _, name := range f.Synonyms {
+		ix.addAlias(f, name, tail, seen)
 	}
 	for _, d := range f.Defaults {
 		core, states := takeStates(tokenize(d.Phrase))
@@ -69,18 +71,20 @@ func (ix *index) addFood(f *Food) {
 		ix.meanings[k] = append(ix.meanings[k], m)
 		if !seen[k] {
 			seen[k] = true
-			ix.aliases[k] = append(ix.aliases[k], alias{food: f, key: k, head: core[len(core)-1], words: len(core),
-				states: states, tail: tailWords(f.Name)})
+			ix.aliases[k] = append(ix.aliases[k], alias{food: f, states: states, tail: tail})
 		}
 	}
 }
 
 // addAlias files the words before the first comma as one name and all words as
 // another.
-func (ix *index) addAlias(f *Food, name string, seen map[uint64]bool) {
+func (ix *index) addAlias(f *Food, name string, tail []string, seen map[uint64]bool) {
 	first, _ := cutComma(name)
-	tail := tailWords(f.Name)
-	for _, text := range []string{first, name} {
+	texts := []string{first, name}
+	if first == name {
+		texts = texts[:1]
+	}
+	for _, text := range texts {
 		core, states := takeStates(tokenize(text))
 		core = fewer(core)
 		if len(core) == 0 {
@@ -92,14 +96,10 @@ func (ix *index) addAlias(f *Food, name string, seen map[uint64]bool) {
 		}
 		seen[k] = true
 		ix.know(core)
-		head, _ := takeStates(tokenize(first))
-		if head = fewer(head); len(head) == 0 {
-			head = core
+		if text == first {
+			ix.heads[core[len(core)-1]] = true
 		}
-		a := alias{food: f, key: k, head: head[len(head)-1], words: len(core), states: states, tail: tail}
-		a.extra = len(core) - len(head)
-		ix.heads[a.head] = true
-		ix.aliases[k] = append(ix.aliases[k], a)
+		ix.aliases[k] = append(ix.aliases[k], alias{food: f, states: states, tail: tail})
 	}
 }
 
@@ -156,61 +156,4 @@ func wordKey(w string) uint64 {
 	h ^= h >> 29
 	h *= 0xbf58476d1ce4e5b9
 	return h ^ h>>32
-}
-
-// term is a word of the search index.
-type term struct {
-	word  string
-	posts []posting
-}
-
-// posting says that a food holds a word and how much that says.
-type posting struct {
-	food   int
-	weight float64
-}
-
-// Weights of a word by where it stands, for Search.
-const (
-	weightHead    = 6 // the word that says what the food is
-	weightFirst   = 4 // before the first comma
-	weightRest    = 2 // after it
-	weightSynonym = 3
-	weightKind    = 1
-)
-
-func (ix *index) addTerms() {
-	byWord := map[string]map[int]float64{}
-	for i, f := range ix.foods {
-		add := func(words []string, weight float64) {
-			for _, w := range words {
-				if byWord[w] == nil {
-					byWord[w] = map[int]float64{}
-				}
-				byWord[w][i] = max(byWord[w][i], weight)
-			}
-		}
-		first, rest := cutComma(f.Name)
-		words := tokenize(first)
-		add(words, weightFirst)
-		if len(words) > 0 {
-			add(words[len(words)-1:], weightHead)
-		}
-		add(tokenize(rest), weightRest)
-		for _, s := range f.Synonyms {
-			add(tokenize(s), weightSynonym)
-		}
-		for _, k := range f.Kinds {
-			add(tokenize(k), weightKind)
-		}
-	}
-	for w, posts := range byWord {
-		t := term{word: w}
-		for i, weight := range posts {
-			t.posts = append(t.posts, posting{i, weight})
-		}
-		sort.Slice(t.posts, func(a, b int) bool { return t.posts[a].food < t.posts[b].food })
-		ix.terms = append(ix.terms, t)
-	}
-	sort.Slice(ix.terms, func(a, b int) bool { return ix.terms[a].word < ix.terms[b].word })
 }

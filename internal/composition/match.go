@@ -193,8 +193,10 @@ func tells(states []string, s string) bool {
 		if have == s {
 			return true
 		}
-		if cost, ok := nearStates[s][have]; ok && cost <= nearEnough {
-			return true
+		for _, n := range nearStates[s] {
+			if n.state == have && n.cost <= nearEnough {
+				return true
+			}
 		}
 	}
 	return false
@@ -326,9 +328,9 @@ func meets(s string, a *alias) (gain, lost float64) {
 		}
 	}
 	best, found := 0.0, false
-	for have, cost := range nearStates[s] {
-		if a.food.HasState(have) && (!found || cost < best) {
-			best, found = cost, true
+	for _, n := range nearStates[s] {
+		if (!found || n.cost < best) && a.food.HasState(n.state) {
+			best, found = n.cost, true
 		}
 	}
 	if found {
@@ -347,8 +349,10 @@ func excused(s string, asked []string) bool {
 		if want == s {
 			return true
 		}
-		if _, near := nearStates[want][s]; near {
-			return true
+		for _, n := range nearStates[want] {
+			if n.state == s {
+				return true
+			}
 		}
 	}
 	return false

@@ -1,7 +1,9 @@
 package composition
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -14,62 +16,69 @@ func (t *Table) Search(query string, limit int) []*Food {
 	if len(words) == 0 || limit < 1 {
 		return nil
 	}
-	scores := map[int]float64{}
+	ix := t.index
+	ix.termsOnce.Do(ix.addTerms)
+	total := make([]float32, len(ix.foods))
+	found := make([]float32, len(ix.foods))
 	for i, w := range words {
-		found := t.index.postings(w, i == len(words)-1 && !strings.HasSuffix(query, " "))
-		if i == 0 {
-			scores = found
-			continue
-		}
-		for food := range scores {
-			if s, ok := found[food]; ok {
-				scores[food] += s
-			} else {
-				delete(scores, food)
+		clear(found)
+		ix.post(found, w, i == len(words)-1 && !strings.HasSuffix(query, " "))
+		for food := range total {
+			switch {
+			case found[food] == 0 || i > 0 && total[food] == 0:
+				total[food] = 0
+			default:
+				total[food] += found[food]
 			}
 		}
 	}
-	return t.index.best(scores, limit)
+	return ix.best(total, limit)
 }
 
-// postings sums what is found for a word, or for every word that begins with
-// it: a whole word counts full, a beginning in part.
-func (ix *index) postings(word string, prefix bool) map[int]float64 {
-	out := map[int]float64{}
+// post writes what is found for a word, or for every word that begins with it:
+// a whole word counts full, a beginning in part.
+func (ix *index) post(found []float32, word string, prefix bool) {
 	from := sort.Search(len(ix.terms), func(i int) bool { return ix.terms[i].word >= word })
 	for _, t := range ix.terms[from:] {
 		if !strings.HasPrefix(t.word, word) || !prefix && t.word != word {
 			break
 		}
-		rare := math.Log(float64(1+len(ix.foods))/float64(1+len(t.posts))) + 1
+		rare := float32(math.Log(float64(1+len(ix.foods))/float64(1+len(t.posts))) + 1)
 		if t.word != word {
-			rare *= 0.5 * float64(len(word)) / float64(len(t.word))
+			rare *= 0.5 * float32(len(word)) / float32(len(t.word))
 		}
 		for _, p := range t.posts {
-			out[p.food] = max(out[p.food], p.weight*rare)
+			found[p.food] = max(found[p.food], p.weight*rare)
 		}
 	}
-	return out
 }
 
-// best orders by score, then shorter and alphabetically first names.
-func (ix *index) best(scores map[int]float64, limit int) []*Food {
-	hits := make([]int, 0, len(scores))
-	for i := range scores {
-		f := ix.foods[i]
-		scores[i] += 2*float64(len(f.Defaults)) - 0.05*float64(len(f.Name))
-		hits = append(hits, i)
-	}
-	sort.Slice(hits, func(a, b int) bool {
-		x, y := hits[a], hits[b]
-		if scores[x] != scores[y] {
-			return scores[x] > scores[y]
+// scored is a food found and how well.
+type scored struct {
+	food  *Food
+	score float32
+}
+
+// best orders by score, then alphabetically: rows that phrases stand for come
+// first among equals, then short names.
+func (ix *index) best(total []float32, limit int) []*Food {
+	var hits []scored
+	for i, s := range total {
+		if s > 0 {
+			f := ix.foods[i]
+			hits = append(hits, scored{f, s + 2*float32(min(len(f.Defaults), 3)) - 0.05*float32(len(f.Name))})
 		}
-		return ix.foods[x].Name < ix.foods[y].Name
+	}
+	slices.SortFunc(hits, func(a, b scored) int {
+		if c := cmp.Compare(b.score, a.score); c != 0 {
+			return c
+		}
+		return cmp.Compare(a.food.Name, b.food.Name)
 	})
-	out := make([]*Food, 0, min(limit, len(hits)))
-	for _, i := range hits[:min(limit, len(hits))] {
-		out = append(out, ix.foods[i])
+	hits = hits[:min(limit, len(hits))]
+	out := make([]*Food, len(hits))
+	for i, h := range hits {
+		out[i] = h.food
 	}
 	return out
 }

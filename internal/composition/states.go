@@ -1,6 +1,9 @@
 package composition
 
-import "strings"
+import (
+	"sort"
+	"strings"
+)
 
 // stateRule reads a run of words as a state in normal form.
 type stateRule struct {
@@ -8,8 +11,8 @@ type stateRule struct {
 	state string
 }
 
-// stateWords are the ways states are written inside a food phrase or a name.
-// Longer runs come first.
+// stateWords are the ways states are written inside a food phrase or a name, by
+// their first word.
 var stateWords = parseStateWords(`
 no_salt_added: no salt added; without added salt; no added salt; without salt added
 unsalted: without salt; salt free; unsalted; no salt
@@ -51,16 +54,23 @@ shredded: shredded
 grated: grated
 `)
 
-func parseStateWords(text string) []stateRule {
-	var rules []stateRule
+// parseStateWords reads "state: spelling; spelling" lines into rules by first
+// word, longer ones first.
+func parseStateWords(text string) map[string][]stateRule {
+	rules := map[string][]stateRule{}
 	for _, line := range strings.Split(text, "\n") {
 		state, spellings, ok := strings.Cut(line, ":")
 		if !ok {
 			continue
 		}
 		for _, s := range strings.Split(spellings, ";") {
-			rules = append(rules, stateRule{words: strings.Fields(s), state: state})
+			words := strings.Fields(s)
+			first := words[0]
+			rules[first] = append(rules[first], stateRule{words: words, state: state})
 		}
+	}
+	for _, rs := range rules {
+		sort.SliceStable(rs, func(i, j int) bool { return len(rs[i].words) > len(rs[j].words) })
 	}
 	return rules
 }
@@ -84,13 +94,12 @@ func stateAt(words []string) (state string, n int) {
 	if len(words) >= 2 && words[1] == "lean" && strings.HasSuffix(words[0], "%") {
 		return "lean_" + strings.TrimSuffix(words[0], "%"), 2
 	}
-	best := stateRule{}
-	for _, r := range stateWords {
-		if len(r.words) > len(best.words) && len(r.words) <= len(words) && sameWords(r.words, words) {
-			best = r
+	for _, r := range stateWords[words[0]] {
+		if len(r.words) <= len(words) && sameWords(r.words, words) {
+			return r.state, len(r.words)
 		}
 	}
-	return best.state, len(best.words)
+	return "", 0
 }
 
 func sameWords(rule, words []string) bool {
@@ -102,27 +111,34 @@ func sameWords(rule, words []string) bool {
 	return true
 }
 
-// nearStates are states of a row that satisfy a request less than exactly: the
-// cost of each, in points of score. A request not listed is met only by itself.
-var nearStates = map[string]map[string]float64{
-	"unsalted":       {"no_salt_added": 0, "low_sodium": 1.6, "sodium_free": 1.6},
-	"no_salt_added":  {"unsalted": 0, "low_sodium": 0.8, "sodium_free": 1.6},
-	"low_sodium":     {"no_salt_added": 0.8, "unsalted": 0.8, "reduced_sodium": 1.6, "sodium_free": 1.6},
-	"sodium_free":    {"unsalted": 0.8, "no_salt_added": 0.8, "low_sodium": 1.6},
-	"reduced_sodium": {"low_sodium": 0.8, "no_salt_added": 2.4, "unsalted": 2.4},
-	"fat_free":       {"low_fat": 1.6, "reduced_fat": 2.4, "light": 2.4},
-	"low_fat":        {"reduced_fat": 0.8, "light": 1.28, "part_skim": 1.12, "fat_free": 1.92},
-	"reduced_fat":    {"light": 0.8, "low_fat": 0.8, "part_skim": 0.8, "fat_free": 2.4},
-	"light":          {"reduced_fat": 0.48, "low_fat": 0.8, "in_light_syrup": 0, "low_calorie": 0.8, "reduced_sodium": 1.6},
-	"part_skim":      {"reduced_fat": 0.8, "low_fat": 1.28},
-	"full_fat":       {"whole": 0},
-	"fresh":          {"raw": 0},
-	"raw":            {"fresh": 0, "dried": 0.3},
-	"dried":          {"powdered": 0.48, "concentrate": 1.6},
-	"cooked":         {"roasted": 0, "boiled": 0},
-	"rinsed":         {"drained": 1.6},
-	"unsweetened":    {"in_juice": 0.48, "in_water": 0.8, "low_calorie": 0.8},
-	"canned":         {"in_juice": 0, "ready_to_serve": 0, "condensed": 0},
+// near is a state that stands in for another, and what that costs in points of
+// score.
+type near struct {
+	state string
+	cost  float64
+}
+
+// nearStates are states of a row that satisfy a request less than exactly. A
+// request not listed is met only by itself.
+var nearStates = map[string][]near{
+	"unsalted":       {{"no_salt_added", 0}, {"low_sodium", 1.6}, {"sodium_free", 1.6}},
+	"no_salt_added":  {{"unsalted", 0}, {"low_sodium", 0.8}, {"sodium_free", 1.6}},
+	"low_sodium":     {{"no_salt_added", 0.8}, {"unsalted", 0.8}, {"reduced_sodium", 1.6}, {"sodium_free", 1.6}},
+	"sodium_free":    {{"unsalted", 0.8}, {"no_salt_added", 0.8}, {"low_sodium", 1.6}},
+	"reduced_sodium": {{"low_sodium", 0.8}, {"no_salt_added", 2.4}, {"unsalted", 2.4}},
+	"fat_free":       {{"low_fat", 1.6}, {"reduced_fat", 2.4}, {"light", 2.4}},
+	"low_fat":        {{"reduced_fat", 0.8}, {"light", 1.28}, {"part_skim", 1.12}, {"fat_free", 1.92}},
+	"reduced_fat":    {{"light", 0.8}, {"low_fat", 0.8}, {"part_skim", 0.8}, {"fat_free", 2.4}},
+	"light":          {{"reduced_fat", 0.48}, {"low_fat", 0.8}, {"in_light_syrup", 0}, {"low_calorie", 0.8}, {"reduced_sodium", 1.6}},
+	"part_skim":      {{"reduced_fat", 0.8}, {"low_fat", 1.28}},
+	"full_fat":       {{"whole", 0}},
+	"fresh":          {{"raw", 0}},
+	"raw":            {{"fresh", 0}, {"dried", 0.3}},
+	"dried":          {{"powdered", 0.48}, {"concentrate", 1.6}},
+	"cooked":         {{"roasted", 0}, {"boiled", 0}},
+	"rinsed":         {{"drained", 1.6}},
+	"unsweetened":    {{"in_juice", 0.48}, {"in_water", 0.8}, {"low_calorie", 0.8}},
+	"canned":         {{"in_juice", 0}, {"ready_to_serve", 0}, {"condensed", 0}},
 }
 
 // quietStates of a row cost nothing, or little, where nobody asked for them.
