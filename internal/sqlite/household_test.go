@@ -129,15 +129,17 @@ func TestListHouseholds(t *testing.T) {
 	assert.Equal(t, []household.Household{a, b}, hs)
 }
 
+func mustFull(t *testing.T, s *Store) household.Household {
+	t.Helper()
+	h, err := s.CreateHousehold(t.Context(), fullHousehold())
+	require.NoError(t, err)
+	return h
+}
+
 func TestSaveHousehold(t *testing.T) {
-	create := func(t *testing.T, s *Store) household.Household {
-		h, err := s.CreateHousehold(t.Context(), fullHousehold())
-		require.NoError(t, err)
-		return h
-	}
 	t.Run("settings and members are replaced and members keep their ids", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		zoe, bo := h.Members[0], h.Members[1]
 		bo.Age = 10
 		h.Name, h.Cook, h.MealShare = "Quay Street", household.Cook{}, 0.3
@@ -154,7 +156,7 @@ func TestSaveHousehold(t *testing.T) {
 	})
 	t.Run("two members trade names", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		h.Members[0].Name, h.Members[1].Name = h.Members[1].Name, h.Members[0].Name
 		saved, err := s.SaveHousehold(t.Context(), h)
 		require.NoError(t, err)
@@ -162,7 +164,7 @@ func TestSaveHousehold(t *testing.T) {
 	})
 	t.Run("a member left out is gone and its id is not used again", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		gone := h.Members[1].ID
 		h.Members = h.Members[:1]
 		h, err := s.SaveHousehold(t.Context(), h)
@@ -179,10 +181,13 @@ func TestSaveHousehold(t *testing.T) {
 		_, err := s.SaveHousehold(t.Context(), h)
 		assert.NoError(t, err)
 	})
+}
+
+func TestSaveHouseholdRefuses(t *testing.T) {
 	t.Run("another household's name is taken and nothing changes", func(t *testing.T) {
 		s := newStore(t)
 		mustHousehold(t, s, "Taken")
-		h := create(t, s)
+		h := mustFull(t, s)
 		changed := h
 		changed.Name, changed.Members = "taken", nil
 		_, err := s.SaveHousehold(t.Context(), changed)
@@ -193,7 +198,7 @@ func TestSaveHousehold(t *testing.T) {
 	})
 	t.Run("two members of one name are refused and nothing changes", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		changed := h
 		changed.Members = append([]household.Member{{Name: "BO"}}, h.Members...)
 		_, err := s.SaveHousehold(t.Context(), changed)
@@ -208,7 +213,7 @@ func TestSaveHousehold(t *testing.T) {
 	})
 	t.Run("another household's member is not found and stays where it is", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		other := mustHousehold(t, s, "Other")
 		other.Members = h.Members[:1]
 		_, err := s.SaveHousehold(t.Context(), other)
@@ -219,7 +224,7 @@ func TestSaveHousehold(t *testing.T) {
 	})
 	t.Run("one id given twice is not found the second time", func(t *testing.T) {
 		s := newStore(t)
-		h := create(t, s)
+		h := mustFull(t, s)
 		h.Members = append(h.Members, household.Member{ID: h.Members[0].ID, Name: "Copy"})
 		_, err := s.SaveHousehold(t.Context(), h)
 		assert.ErrorIs(t, err, kitchen.ErrNotFound)

@@ -64,6 +64,9 @@ func TestMigrate(t *testing.T) {
 		assert.Equal(t, []recipe.Version{first, second}, vs)
 		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}))
 	})
+}
+
+func TestMigrateRefuses(t *testing.T) {
 	t.Run("a file of a later release is refused", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")
 		s := mustOpen(t, path)
@@ -103,24 +106,25 @@ func TestMigrate(t *testing.T) {
 		assert.Equal(t, 1, version)
 		assert.ErrorContains(t, s.db.Exec("SELECT 1 FROM wishes").Error, "no such table")
 	})
-	t.Run("several programs may open a new file at once", func(t *testing.T) {
-		path := filepath.Join(t.TempDir(), "kitchen.db")
-		var wg sync.WaitGroup
-		errs := make([]error, 4)
-		for i := range errs {
-			wg.Go(func() {
-				s, err := Open(path, fixedNow)
-				if err == nil {
-					err = s.Close()
-				}
-				errs[i] = err
-			})
-		}
-		wg.Wait()
-		for _, err := range errs {
-			assert.NoError(t, err)
-		}
-	})
+}
+
+func TestSeveralProgramsMayOpenANewFileAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "kitchen.db")
+	var wg sync.WaitGroup
+	errs := make([]error, 4)
+	for i := range errs {
+		wg.Go(func() {
+			s, err := Open(path, fixedNow)
+			if err == nil {
+				err = s.Close()
+			}
+			errs[i] = err
+		})
+	}
+	wg.Wait()
+	for _, err := range errs {
+		assert.NoError(t, err)
+	}
 }
 
 // Damage gets past the CHECKs only from outside; STRICT columns and json_valid
