@@ -13,14 +13,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func realTable(t *testing.T) *composition.Table {
+func realTable(t testing.TB) *composition.Table {
 	t.Helper()
 	table, err := fooddata.Load()
 	require.NoError(t, err)
 	return table
 }
 
-func realBook(t *testing.T) *swap.Book {
+func realBook(t testing.TB) *swap.Book {
 	t.Helper()
 	book, err := ruleset.Swaps(rules.FS, realTable(t).Foods())
 	require.NoError(t, err)

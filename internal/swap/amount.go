@@ -137,12 +137,25 @@ func scaledAmount(r ingredient.Reading, ratio float64) string {
 	text := measure.Format(q, u)
 	if r.HasContainer {
 		number := measure.Format(q, measure.Each())
-		text = number + " (" + measure.Format(r.Container.Quantity, r.Container.Unit) + ") " + u.Written(q)
+		text = number + " " + containerText(r) + " " + u.Written(q)
 	}
 	if r.Size != "" {
 		text += " " + r.Size
 	}
 	return text
+}
+
+// containerText is the size of each can as it was written.
+func containerText(r ingredient.Reading) string {
+	runes := []rune(r.Text)
+	for _, part := range r.Parts {
+		if part.Name == "container" && part.From >= 0 && part.From < part.To && part.To <= len(runes) {
+			if text := string(runes[part.From:part.To]); text[0] == '(' {
+				return text
+			}
+		}
+	}
+	return "(" + measure.Format(r.Container.Quantity, r.Container.Unit) + ")"
 }
 
 // spoons is the kitchen measure of so many millilitres: cups where they are
@@ -151,7 +164,7 @@ func spoons(ml float64) (measure.Quantity, measure.Unit) {
 	q, u := measure.Spoons(ml)
 	for _, name := range [...]string{"tbsp", "tsp"} {
 		smaller, ok := measure.FindUnit(name)
-		if !ok || math.Abs(q.Mid()*u.Size-ml) <= offMeasure*ml || ml > mostSpoons*smaller.Size {
+		if !ok || near(q, u, ml) || ml > mostSpoons*smaller.Size {
 			continue
 		}
 		if n := measure.Nearest(ml, smaller); math.Abs(n.Mid()*smaller.Size-ml) < math.Abs(q.Mid()*u.Size-ml) {
@@ -177,12 +190,31 @@ func scaled(a ingredient.Amount, ratio float64) (measure.Quantity, measure.Unit)
 		size *= a.Unit.Size
 	}
 	q := measure.Nearest(size, a.Unit)
-	got := q.Mid()
-	if a.Unit.Size > 0 {
-		got *= a.Unit.Size
+	if a.Unit.Size == 0 || a.Unit.IsMetric() || near(q, a.Unit, size) {
+		return q, a.Unit
 	}
-	if a.Unit.Kind == measure.Volume && !a.Unit.IsMetric() && math.Abs(got-size) > offMeasure*size {
+	switch a.Unit.Kind {
+	case measure.Volume:
 		return spoons(size)
+	case measure.Mass:
+		return scales(size)
 	}
 	return q, a.Unit
+}
+
+// near reports whether a quantity of a unit is near enough to a size in
+// millilitres or grams.
+func near(q measure.Quantity, u measure.Unit, size float64) bool {
+	return math.Abs(q.Mid()*u.Size-size) <= offMeasure*size
+}
+
+// scales is the weight nearest to so many grams in ounces, or in grams where
+// quarters of an ounce are too coarse.
+func scales(grams float64) (measure.Quantity, measure.Unit) {
+	if oz, ok := measure.FindUnit("oz"); ok {
+		if q := measure.Nearest(grams, oz); near(q, oz, grams) {
+			return q, oz
+		}
+	}
+	return measure.Scales(grams)
 }

@@ -1,0 +1,87 @@
+package rules_test
+
+import (
+	"testing"
+
+	"potwright/internal/foodmatch"
+	"potwright/internal/swap"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// chowder is a dish with most kinds of line.
+func chowder() []string {
+	return []string{
+		"4 slices bacon, chopped", "2 tablespoons butter", "1 medium onion, finely chopped",
+		"2 stalks celery, sliced", "3 tablespoons all-purpose flour", "4 cups chicken broth",
+		"1 1/2 pounds potatoes, peeled and diced", "1 teaspoon dried thyme", "1 cup heavy cream",
+		"1 cup frozen corn", "1 teaspoon salt", "salt and pepper to taste", "2 tablespoons chopped fresh parsley",
+		"1 (15 oz) can white beans", "1/3 cup soy sauce", "2 cups shredded cheddar cheese",
+	}
+}
+
+func TestEveryOptionIsItsOwnTextReadAfresh(t *testing.T) {
+	book, read := realBook(t), reader(realTable(t))
+	dish := readAll(read, chowder())
+	for _, line := range dish {
+		for _, o := range book.Options(line, dish, read) {
+			require.Len(t, o.Lines, len(o.Text))
+			for i, text := range o.Text {
+				assert.Equal(t, read(text), o.Lines[i], "%s on %q", o.Rule.ID, line.Reading.Text)
+				assert.NotEqual(t, foodmatch.Unread, o.Lines[i].State)
+			}
+			assert.GreaterOrEqual(t, o.Change, 1)
+		}
+	}
+}
+
+func TestTheSameLineAlwaysHasTheSameOptions(t *testing.T) {
+	book, read := realBook(t), reader(realTable(t))
+	dish := readAll(read, chowder())
+	rapid.Check(t, func(t *rapid.T) {
+		line := rapid.SampledFrom(dish).Draw(t, "line")
+		shuffled := rapid.Permutation(dish).Draw(t, "dish")
+		require.Equal(t, book.Options(line, dish, read), book.Options(line, shuffled, read))
+	})
+}
+
+func TestLessOfALineWeighsLess(t *testing.T) {
+	book, read := realBook(t), reader(realTable(t))
+	rapid.Check(t, func(t *rapid.T) {
+		amount := rapid.SampledFrom([]string{"1/4", "1/3", "1/2", "3/4", "1", "1 1/2", "2", "7"}).Draw(t, "amount")
+		unit := rapid.SampledFrom([]string{"tsp", "tbsp", "cups", "oz"}).Draw(t, "unit")
+		food := rapid.SampledFrom([]string{"salt", "sugar", "butter", "soy sauce", "miso", "honey", "olive oil"}).Draw(t, "food")
+		line := read(amount + " " + unit + " " + food)
+		for _, o := range book.Options(line, nil, read) {
+			if o.Rule.Do == swap.Reduce {
+				kept := o.Lines[0].Items[0].Grams.Mid / line.Items[0].Grams.Mid
+				require.InDelta(t, o.Rule.Keep[0], kept, 0.15, "%s: %q", o.Rule.ID, o.Text)
+			}
+		}
+	})
+}
+
+func FuzzOptions(f *testing.F) {
+	for _, text := range chowder() {
+		f.Add(text)
+	}
+	table := realTable(f)
+	book, read := realBook(f), reader(table)
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, o := range book.Options(read(text), nil, read) {
+			require.Len(t, o.Lines, len(o.Text))
+		}
+	})
+}
+
+func BenchmarkOptionsOfADish(b *testing.B) {
+	book, read := realBook(b), reader(realTable(b))
+	dish := readAll(read, chowder())
+	for b.Loop() {
+		for _, line := range dish {
+			book.Options(line, dish, read)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package rules_test
+
+import (
+	"testing"
+
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/ingredient"
+	"potwright/internal/swap"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func reader(table *composition.Table) swap.Reader {
+	return func(text string) foodmatch.Matched {
+		return foodmatch.Weigh(ingredient.Read(text), table, nil, nil)
+	}
+}
+
+func readAll(read swap.Reader, texts []string) []foodmatch.Matched {
+	var out []foodmatch.Matched
+	for _, text := range texts {
+		out = append(out, read(text))
+	}
+	return out
+}
+
+func offers(book *swap.Book, id, text string, dish []foodmatch.Matched, read swap.Reader) (options []swap.Option) {
+	for _, o := range book.Options(read(text), dish, read) {
+		if o.Rule.ID == id {
+			options = append(options, o)
+		}
+	}
+	return options
+}
+
+// Every rule's own examples: where it must be offered, every new line reading
+// back as the food it means with a weight, and where it must not.
+func TestEveryRuleFiresOnItsExamplesAndNotElsewhere(t *testing.T) {
+	book, read := realBook(t), reader(realTable(t))
+	for _, rule := range book.Rules() {
+		t.Run(rule.ID, func(t *testing.T) {
+			dish := readAll(read, rule.Examples.Dish)
+			require.NotEmpty(t, rule.Examples.Fires)
+			require.NotEmpty(t, rule.Examples.Not)
+			for _, text := range rule.Examples.Fires {
+				line := read(text)
+				require.Empty(t, book.Faults(rule.ID, line, dish, read), "%q is %s", text, nameOf(line))
+				assert.NotEmpty(t, offers(book, rule.ID, text, dish, read), text)
+			}
+			for _, text := range rule.Examples.Not {
+				assert.Empty(t, offers(book, rule.ID, text, dish, read), "must not fire on %q", text)
+			}
+		})
+	}
+}
+
+func nameOf(m foodmatch.Matched) string {
+	if len(m.Items) == 0 || m.Items[0].Food == nil {
+		return "no food"
+	}
+	return m.Items[0].Food.Name
+}
