@@ -1,0 +1,119 @@
+package household
+
+import (
+	"fmt"
+
+	"potwright/internal/composition"
+)
+
+// AvoidRule is one avoidance as written in rules/need.
+type AvoidRule struct {
+	ID    string
+	Title string
+	Also  []string // other words people use for it
+	// Lists it stands on: "US nine", "EU fourteen", "choice", "medicine".
+	Lists []string
+	// Includes are avoidances whose foods belong to this one too.
+	Includes []string
+	Signs
+	// Stands are foods that may hold it without saying so.
+	Stands []Carrier
+	// SaysFree are words of a line that claim its absence: they turn "contains"
+	// into "may contain", never into free.
+	SaysFree []string
+	Note     string
+	Source   string
+	Line     int // where the rule stands in its file
+}
+
+// Carrier is a food that may hold something, and why.
+type Carrier struct {
+	Signs
+	Why string
+}
+
+// avoidance is one AvoidRule ready for use, without those it includes.
+type avoidance struct {
+	rule     AvoidRule
+	signs    signs
+	carriers []carrier
+	saysFree phrases
+	// known are the answers for the foods of the table, worked out when first
+	// asked for.
+	known func() map[*composition.Food]Answer
+}
+
+type carrier struct {
+	signs
+	why string
+}
+
+func newAvoidance(r AvoidRule) avoidance {
+	a := avoidance{rule: r, signs: newSigns(r.Signs), saysFree: newPhrases(r.SaysFree)}
+	for _, c := range r.Stands {
+		a.carriers = append(a.carriers, carrier{newSigns(c.Signs), c.Why})
+	}
+	return a
+}
+
+// answer is the answer for a food, from the table's answers where it is in
+// there.
+func (a avoidance) answer(f *composition.Food) Answer {
+	if a.known != nil {
+		if ans, ok := a.known()[f]; ok {
+			return ans
+		}
+	}
+	return a.food(f, tokens(f.Name))
+}
+
+// food works out the answer for a food. What a name of the table claims to be
+// free of is free where only a guess says otherwise.
+func (a avoidance) food(f *composition.Food, name []string) Answer {
+	ans := a.signsOf(f, name)
+	claim, claims := a.saysFree.find(name)
+	switch {
+	case claims && ans.Presence == Contains:
+		return Answer{MayContain, fmt.Sprintf("%s says %q: check the label", f.Name, claim)}
+	case claims:
+		return Answer{Presence: FreeSoFar}
+	default:
+		return ans
+	}
+}
+
+func (a avoidance) signsOf(f *composition.Food, name []string) Answer {
+	if why, ok := a.signs.inFood(f, name, nil); ok {
+		return a.contains(f.Name, why)
+	}
+	for _, c := range a.carriers {
+		if _, ok := c.inFood(f, name, nil); ok {
+			return a.may(f.Name, c.why)
+		}
+	}
+	return Answer{Presence: FreeSoFar}
+}
+
+// text answers for the words of a line.
+func (a avoidance) text(words []string) Answer {
+	if why, ok := a.signs.inText(words); ok {
+		return a.contains(why, why)
+	}
+	for _, c := range a.carriers {
+		if word, ok := c.inText(words); ok {
+			return a.may(word, c.why)
+		}
+	}
+	return Answer{Presence: FreeSoFar}
+}
+
+func (a avoidance) contains(what, why string) Answer {
+	if what == why {
+		return Answer{Contains, fmt.Sprintf("%s: %s", what, a.rule.Title)}
+	}
+	return Answer{Contains, fmt.Sprintf("%s (%s): %s", what, why, a.rule.Title)}
+}
+
+func (a avoidance) may(what, why string) Answer {
+	return Answer{MayContain, fmt.Sprintf("%s may hold %s: %s", what, a.rule.Title, why)}
+}
