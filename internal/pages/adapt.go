@@ -106,10 +106,10 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 	if err != nil {
 		return err
 	}
-	return s.show(c, status, "adapt", newAdaptPage(o, q, ans, e))
+	return s.show(c, status, "adapt", s.newAdaptPage(o, q, ans, e))
 }
 
-func newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
+func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
 		Headline: headline(ans), Proof: proofWords(ans), Conflicts: ans.Conflicts, Nearest: ans.Nearest,
@@ -128,7 +128,7 @@ func newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage
 	p.Lines = changedLines(o.analysis.Recipe, ans.Changes)
 	p.Before, p.After = compareSteps(o.analysis.Recipe.Steps, ans.Recipe.Steps)
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
-	p.Plates = plateViews("plate", ans.Plates)
+	p.Plates = s.words.plateViews("plate", ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
 	return p
 }
@@ -184,7 +184,7 @@ func (s *Site) saveAdapted(c *gin.Context) error {
 	}
 	if answerMark(ans) != f.text("mark") || !ans.Fits {
 		q.moved = true
-		return s.show(c, http.StatusConflict, "adapt", newAdaptPage(o, q, ans, e))
+		return s.show(c, http.StatusConflict, "adapt", s.newAdaptPage(o, q, ans, e))
 	}
 	v, err := s.kitchen.SaveAdapted(c.Request.Context(), o.household.ID, o.version, ans, q.note)
 	if err != nil {

@@ -52,7 +52,7 @@ type findingView struct {
 }
 
 // findingViews writes findings for a page; id keeps drawings apart.
-func findingViews(id string, fs []household.Finding) []findingView {
+func (w vocabulary) findingViews(id string, fs []household.Finding) []findingView {
 	var out []findingView
 	for i, f := range fs {
 		v := findingView{Verdict: findingWords(f), Text: f.Text, Mark: f.Fit, What: f.Kind, Remedy: f.Remedy}
@@ -63,7 +63,9 @@ func findingViews(id string, fs []household.Finding) []findingView {
 		case f.Kind == "plan":
 			v.What = "allowance"
 		case f.Kind == "avoid":
-			v.What = "to avoid"
+			v.What = "avoiding " + labelOf(f.Need, w.avoid)
+		case f.Kind == "texture" && f.Need != "":
+			v.What = "texture, " + labelOf(f.Need, w.features)
 		}
 		if f.Kind == "limit" || f.Kind == "plan" {
 			v.Against = fmt.Sprintf("%s, held against %s", rangeWords(f.Amount, unit), withUnit(figure(f.Bound), unit))

@@ -50,7 +50,7 @@ type panelRow struct {
 
 func newDishView(a kitchen.Analysis) dishView {
 	r := a.Recipe
-	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: r.YieldText, Notes: r.Notes, Panel: panelRows(a)}
+	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Panel: panelRows(a)}
 	if a.Pot.YieldGrams.Mid > 0 {
 		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
 	}
@@ -72,7 +72,10 @@ func newDishView(a kitchen.Analysis) dishView {
 		d.Steps = append(d.Steps, stepView{Section: st.Section, Text: st.Text})
 	}
 	if unread > 0 {
-		d.Unread = countWords(unread, "line is", "lines are") + " not read, so the figures are lower bounds."
+		d.Unread = countWords(unread, "line is", "lines are") + " not read. What it brings is missing from every figure, so each is a lower bound."
+		if unread > 1 {
+			d.Unread = strings.Replace(d.Unread, "What it brings", "What they bring", 1)
+		}
 	}
 	return d
 }
@@ -83,6 +86,15 @@ func servingsWords(n float64, assumed bool) string {
 		s += " (the recipe does not say; this is a guess)"
 	}
 	return s
+}
+
+// makesWords is what the recipe says it makes, unless that is the servings
+// again.
+func makesWords(yield string) string {
+	if strings.Contains(strings.ToLower(yield), "serv") {
+		return ""
+	}
+	return yield
 }
 
 func countLoose(n float64) string {
@@ -136,22 +148,32 @@ func panelRows(a kitchen.Analysis) []panelRow {
 // counted.
 const missingShown = 3
 
+// knownFoods leaves out the lines that were not read at all: a note above the
+// table tells of them once.
+func knownFoods(a kitchen.Analysis, lines []int) []int {
+	var out []int
+	for _, i := range lines {
+		if i >= 0 && i < len(a.Pot.Lines) && a.Pot.Lines[i].Matched.State != foodmatch.Unread {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 func missingWords(a kitchen.Analysis, n composition.Nutrient) string {
 	var names []string
-	lines := a.Pot.Unknown[n]
+	lines := knownFoods(a, a.Pot.Unknown[n])
 	for _, i := range lines {
 		if len(names) == missingShown {
 			names = append(names, countWords(len(lines)-missingShown, "further line", "further lines"))
 			break
 		}
-		if i >= 0 && i < len(a.Recipe.Lines) {
-			names = append(names, a.Recipe.Lines[i].Reading.Text)
-		}
+		names = append(names, a.Pot.Lines[i].Matched.Reading.Text)
 	}
 	if len(names) == 0 {
 		return ""
 	}
-	return "not known in: " + strings.Join(names, "; ")
+	return "not known either in: " + strings.Join(names, "; ")
 }
 
 // twoPanels are the rows of a comparison.

@@ -60,11 +60,11 @@ func (s *Site) glance(ctx context.Context, h household.Household, r kitchen.Reci
 	report := s.kitchen.Check(a, h)
 	count := 0
 	for _, p := range report.Plates {
-		if p.Verdict.Fit == household.Inside {
+		if p.Fits {
 			count++
 		}
 	}
-	if count == len(report.Plates) && report.Fit == household.Inside {
+	if report.Fits {
 		return report.Fit, "suits everyone", nil
 	}
 	return report.Fit, fmt.Sprintf("suits %d of %d", count, len(report.Plates)), nil

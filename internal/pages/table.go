@@ -149,7 +149,7 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	report := s.kitchen.Check(a, e.table)
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
-		Plates: plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
 	if e.query != "" {
 		d.AdaptLink += "?" + e.query
 	}
@@ -171,23 +171,25 @@ func handWords(notes []household.HandNote) []string {
 
 // dishWords is a dish's verdict for the whole table.
 func dishWords(r kitchen.Report) string {
-	switch r.Fit {
-	case household.Inside:
+	switch {
+	case r.Fits && r.Fit == household.Inside:
 		return "Suits everyone at the table."
-	case household.Close:
-		return "Likely suits everyone, but it is close."
-	case household.Over:
-		return "Does not suit everyone yet."
-	default:
+	case r.Fits:
+		return "Suits everyone at the table, though it is close."
+	case r.Fit == household.Unknown:
 		return "Not everything is known."
+	case r.Fit == household.Close:
+		return "Too close to be sure for everyone."
+	default:
+		return "Does not suit everyone yet."
 	}
 }
 
-func plateViews(id string, plates []adaptation.Plate) []plateView {
+func (v vocabulary) plateViews(id string, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: fitWords(p.Verdict.Fit),
-			Mark: p.Verdict.Fit, Findings: findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
+		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: fitWords(p.Verdict.Fit, p.Fits),
+			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out
 }

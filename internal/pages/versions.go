@@ -50,30 +50,17 @@ func savedChanges(cs []recipe.Change) []changeView {
 	return out
 }
 
-// savedPlate is a member's plate as kept with a version.
-type savedPlate struct {
-	Name     string   `json:"name"`
-	Portion  float64  `json:"portion"`
-	AtTable  []string `json:"at_table"`
-	Fits     string   `json:"fits"`
-	Findings []struct {
-		Kind    string `json:"kind"`
-		Verdict string `json:"verdict"`
-		Text    string `json:"text"`
-	} `json:"findings"`
-}
-
 // savedPlates reads what each member got, as saved with the version; what
 // cannot be read is not shown.
 func savedPlates(v recipe.Version) []plateView {
-	var docs []savedPlate
+	var docs []kitchen.MemberDocument
 	if v.PlatesJSON == "" || json.Unmarshal([]byte(v.PlatesJSON), &docs) != nil {
 		return nil
 	}
 	var out []plateView
 	for _, d := range docs {
 		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable}
-		p.Verdict = fitWords(p.Mark)
+		p.Verdict = fitWords(p.Mark, true)
 		for _, f := range d.Findings {
 			p.Findings = append(p.Findings, findingView{What: f.Kind, Text: f.Text, Mark: savedFit(f.Verdict)})
 		}

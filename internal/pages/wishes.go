@@ -76,7 +76,7 @@ func wishRows(o opened, all map[int][]swap.Option, w adaptation.Wishes) []lineWi
 				said++
 			}
 			row.Swaps = append(row.Swaps, pick{Name: wishName(i, r.id), Label: r.title,
-				Options: options(wish, mayUse, "may be used", dontUse, "not this one", mustUse, "yes, this one")})
+				Options: options(wish, mayUse, r.unasked, dontUse, "not this one", mustUse, "yes, this one")})
 		}
 		if locked {
 			said++
@@ -89,27 +89,33 @@ func wishRows(o opened, all map[int][]swap.Option, w adaptation.Wishes) []lineWi
 	return rows
 }
 
-type swapRule struct{ id, title string }
+// swapRule is a rule as the form offers it; unasked is what happens where
+// nothing is asked.
+type swapRule struct{ id, title, unasked string }
 
 // swapRules are the rules that open an option on a line, each once, then those
 // of earlier wishes that open none just now, so that no wish is lost.
 func swapRules(os []swap.Option, w adaptation.Wishes, line int) []swapRule {
 	var out []swapRule
 	seen := map[string]bool{}
-	add := func(id, title string) {
+	add := func(id, title, unasked string) {
 		if !seen[id] {
 			seen[id] = true
-			out = append(out, swapRule{id, title})
+			out = append(out, swapRule{id, title, unasked})
 		}
 	}
 	for _, o := range os {
-		if o.Rule != nil {
-			add(o.Rule.ID, o.Rule.Title)
+		switch {
+		case o.Rule == nil:
+		case o.Rule.Manual:
+			add(o.Rule.ID, o.Rule.Title, "only if you ask for it")
+		default:
+			add(o.Rule.ID, o.Rule.Title, "may be used")
 		}
 	}
 	for _, p := range append(append([]adaptation.Pick(nil), w.Refuse...), w.Insist...) {
 		if p.Line == line {
-			add(p.Rule, strings.ReplaceAll(p.Rule, "_", " "))
+			add(p.Rule, readableKey(p.Rule), "may be used")
 		}
 	}
 	return out

@@ -69,14 +69,17 @@ func amountWords(a nutrient.Amount, unit string) string {
 	}
 }
 
-// fitWords is a verdict in words.
-func fitWords(f household.Fit) string {
-	switch f {
-	case household.Inside:
+// fitWords is a plate's verdict in words. suits is set where every limit holds
+// as strictly as its setter asks.
+func fitWords(f household.Fit, suits bool) string {
+	switch {
+	case f == household.Inside:
 		return "suits"
-	case household.Close:
-		return "close: likely suits, may not"
-	case household.Over:
+	case f == household.Close && suits:
+		return "suits, but it is close"
+	case f == household.Close:
+		return "too close to be sure"
+	case f == household.Over:
 		return "does not suit yet"
 	default:
 		return "not known"
@@ -85,16 +88,11 @@ func fitWords(f household.Fit) string {
 
 // findingWords is one finding's verdict in words.
 func findingWords(f household.Finding) string {
-	if f.Kind == "avoid" || f.Kind == "texture" {
-		switch f.Fit {
-		case household.Inside:
-			return "nothing found"
-		case household.Close:
-			return "look closely"
-		case household.Over:
-			return "does not suit yet"
-		}
-		return "not known"
+	switch f.Kind {
+	case "avoid":
+		return avoidWords(f.Fit)
+	case "texture":
+		return textureFitWords(f)
 	}
 	least := f.Limit != nil && f.Limit.AtLeast != nil && f.Limit.AtMost == nil
 	switch {
@@ -108,6 +106,32 @@ func findingWords(f household.Finding) string {
 		return "short"
 	case f.Fit == household.Over:
 		return "over"
+	}
+	return "not known"
+}
+
+func avoidWords(f household.Fit) string {
+	switch f {
+	case household.Inside:
+		return "nothing found"
+	case household.Close:
+		return "look closely"
+	case household.Over:
+		return "found in the dish"
+	}
+	return "not known"
+}
+
+func textureFitWords(f household.Finding) string {
+	switch {
+	case f.Fit == household.Inside:
+		return "can be aimed at"
+	case f.ByPlate && f.Fit != household.Unknown:
+		return "to be put right on the plate"
+	case f.Fit == household.Close:
+		return "look closely"
+	case f.Fit == household.Over:
+		return "does not suit yet"
 	}
 	return "not known"
 }
