@@ -41,10 +41,29 @@ func plainer(r ingredient.Reading, p composition.Phrase) string {
 			return "black pepper"
 		}
 	}
+	if (p.Words == "chicken" || p.Words == "turkey" || p.Words == "chickens") && isWholeBird(r) {
+		return "whole " + strings.TrimSuffix(p.Words, "s")
+	}
 	if fruit, ok := strings.CutSuffix(p.Words, " rind"); ok {
 		return fruit + " peel"
 	}
 	return p.Words
+}
+
+// isWholeBird reports whether a line that says only "chicken" means a whole one:
+// it is counted, or weighs two pounds or more and is cut up.
+func isWholeBird(r ingredient.Reading) bool {
+	if slices.Contains(r.States, "cooked") || slices.Contains(r.States, "boneless") || slices.Contains(r.States, "canned") || slices.Contains(r.States, "ground") {
+		return false
+	}
+	if r.Amount.Unit.Name == "each" && !r.HasContainer {
+		return r.HasAmount
+	}
+	cut := false
+	for _, prep := range r.Preparation {
+		cut = cut || strings.Contains(prep, "cut up") || strings.Contains(prep, "fryer") || strings.HasPrefix(prep, "cut into") && strings.HasSuffix(prep, "pieces")
+	}
+	return cut && r.Amount.Unit.Kind == measure.Mass && r.Amount.Quantity.Mid()*r.Amount.Unit.Size > 900
 }
 
 // phraseOf is what a reading asks of the table.
@@ -56,6 +75,9 @@ func phraseOf(r ingredient.Reading) composition.Phrase {
 	p.Words = plainer(r, p)
 	if p.Unit == "fillet" && len(p.States) == 0 && !strings.Contains(p.Words, "anchov") {
 		p.States = append(p.States, "raw")
+	}
+	if slices.Contains(p.States, "cooked") && slices.Contains(p.States, "dried") {
+		p.States = slices.DeleteFunc(p.States, func(s string) bool { return s == "dried" })
 	}
 	if slices.Contains(p.States, "cooked") || slices.Contains(p.States, "raw") {
 		return p

@@ -14,14 +14,18 @@ import (
 func (w *weigher) byPiece() bool {
 	r := w.reading
 	unit := r.Amount.Unit.Name
-	if w.pieceOf(w.food, unit, "measure of this food") {
+	if p, ok := longestMatch(variedPieces, w.food, r, unit); ok {
+		w.usual(p, unit)
 		return true
 	}
-	if p, ok := usualPiece(w.food, r, unit); ok {
-		w.set(times(r.Amount.Quantity, p.grams, p.sd), "usual weight")
-		w.doubt(0.9)
-		w.notes = append(w.notes, "the usual weight of one "+strings.TrimSpace(unit+" ")+" is taken: "+gramsText(p.grams))
-		w.assumed = true
+	p, ok := usualPiece(w.food, r, unit)
+	// "cherry tomatoes" are not the medium tomato of the table's row.
+	ownSort := ok && strings.Contains(p.word, " ") && hasWord(strings.ToLower(r.Food), p.word) && !hasWord(w.food.Name, p.word)
+	if !ownSort && w.pieceOf(w.food, unit, "measure of this food") {
+		return true
+	}
+	if ok {
+		w.usual(p, unit)
 		return true
 	}
 	for _, c := range w.like {
@@ -32,6 +36,17 @@ func (w *weigher) byPiece() bool {
 		}
 	}
 	return false
+}
+
+// usual takes the usual weight of one.
+func (w *weigher) usual(p pieceWeight, unit string) {
+	w.set(times(w.reading.Amount.Quantity, p.grams, p.sd), "usual weight")
+	if unit == "each" {
+		unit = "one"
+	} else {
+		unit = "one " + unit
+	}
+	w.assume(0.9, "the usual weight of %s is taken: %s", unit, gramsText(p.grams))
 }
 
 // sizes in order, for the one that stands in for a size that is not written.

@@ -15,6 +15,14 @@ type pieceWeight struct {
 	grams, sd  float64
 }
 
+// variedPieces are of things that are sold so differently that the usual weight
+// is a better guess than the table's one sample. Boneless half breasts weigh 118 g
+// (USDA SR28 05062) to 250 g (from memory).
+var variedPieces = []pieceWeight{
+	{"each", "chicken breast", 170, 0.3},
+	{"piece", "chicken breast", 170, 0.3},
+}
+
 // usualPieces are used where the table has no measure of that unit. Sources:
 // "USDA SR28" where a row of it gives the weight, else "from memory".
 var usualPieces = []pieceWeight{
@@ -115,8 +123,6 @@ var usualPieces = []pieceWeight{
 	{"fillet", "anchov", 4, 0.2},            // USDA SR28 15002
 	{"fillet", "", 140, 0.3},                // from memory
 	{"each", "anchov", 4, 0.2},              // USDA SR28 15002
-	{"each", "chicken breast", 190, 0.25},   // boneless half, from memory
-	{"piece", "chicken breast", 190, 0.25},  // from memory
 	{"each", "chicken thigh", 95, 0.25},     // boneless, from memory
 	{"each", "chicken drumstick", 75, 0.2},  // meat and skin, from memory
 	{"each", "chicken leg", 160, 0.25},      // meat and skin, from memory
@@ -171,6 +177,12 @@ var usualPieces = []pieceWeight{
 	{"each", "mushroom", 18, 0.3},           // USDA SR28 11260, medium
 	{"each", "strawberr", 12, 0.3},          // USDA SR28 09316, medium
 	{"each", "grape", 5, 0.2},               // USDA SR28 09132
+	{"each", "grape tomato", 8, 0.3},        // from memory
+	{"each", "plum tomato", 62, 0.2},        // USDA SR28 11529
+	{"each", "roma tomato", 62, 0.2},        // USDA SR28 11529
+	{"each", "baby carrot", 12, 0.25},       // USDA SR28 11960
+	{"each", "new potato", 60, 0.4},         // from memory
+	{"each", "mini pita", 28, 0.15},         // USDA SR28 18042, small
 	{"each", "cherry tomato", 17, 0.2},      // USDA SR28 11529
 	{"each", "scallion", 15, 0.3},           // USDA SR28 11291, medium
 	{"each", "green onion", 15, 0.3},        // USDA SR28 11291, medium
@@ -234,9 +246,13 @@ var usualPieces = []pieceWeight{
 // usualPiece finds the usual weight of a unit of the food: by the longest words
 // that stand in the line's food or in the food's name, else any of that unit.
 func usualPiece(f *composition.Food, r ingredient.Reading, unit string) (pieceWeight, bool) {
+	return longestMatch(usualPieces, f, r, unit)
+}
+
+func longestMatch(list []pieceWeight, f *composition.Food, r ingredient.Reading, unit string) (pieceWeight, bool) {
 	words, name := strings.ToLower(r.Food), strings.ToLower(f.Name)
 	best := pieceWeight{}
-	for _, p := range usualPieces {
+	for _, p := range list {
 		if p.unit != unit || best.unit != "" && len(p.word) <= len(best.word) {
 			continue
 		}

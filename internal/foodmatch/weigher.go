@@ -170,14 +170,14 @@ var edible = []string{
 // withBone are words that say a piece of meat is weighed with its bone.
 var withBone = []string{
 	"bone", "bone-in", "bone_in", "ribs", "spareribs", "drumsticks", "drumstick", "wings", "legs", "leg", "whole", "hocks", "hock", "neck", "shank",
-	"shanks", "fryer", "broiler", "pieces", "parts",
+	"shanks", "necks", "fryer", "broiler", "pieces", "parts",
 }
 
 // asBought takes the refuse off a weight that is of the food as bought: a pound
 // of bananas has their peel. Meat and fish count as bought without bone unless
 // the line speaks of bones.
 func (w *weigher) asBought() {
-	refuse := w.food.Refuse
+	refuse := max(w.food.Refuse, w.boneShare())
 	if refuse <= 0 || refuse >= 0.95 || w.reading.Amount.Unit.Kind == measure.Pack {
 		return
 	}
@@ -189,7 +189,7 @@ func (w *weigher) asBought() {
 	if flesh && !shellfish && !w.withBones() {
 		return
 	}
-	if hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel") {
+	if !flesh && (hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel")) {
 		if !w.says([]string{"peeled", "pared"}) {
 			return // the row counts the skin as eaten
 		}
@@ -198,6 +198,22 @@ func (w *weigher) asBought() {
 	}
 	w.grams = w.grams.Times(spread.Relative(1-refuse, 0.05))
 	w.notes = append(w.notes, fmt.Sprintf("%.0f %% of the weight as bought is not eaten (peel, bone, core)", 100*refuse))
+}
+
+// boneShares is the share of bone in cuts whose row in the table is of boneless
+// meat (from memory).
+var boneShares = []struct {
+	cut   string
+	share float64
+}{{"hock", 0.45}, {"spareribs", 0.35}, {"ribs", 0.35}, {"shank", 0.35}, {"neck", 0.6}, {"chops bone", 0.25}}
+
+func (w *weigher) boneShare() float64 {
+	for _, b := range boneShares {
+		if hasWord(w.reading.Food, b.cut) {
+			return b.share
+		}
+	}
+	return 0
 }
 
 // withBones reports whether the line's food or states speak of bones.

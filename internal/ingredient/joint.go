@@ -132,7 +132,8 @@ func (p *reader) choiceOfWords(after int, s segment) bool {
 		i += n
 	}
 	p.part("note", after, i)
-	p.words(segment{i, s.to, s.paren, s.group})
+	s.from = i
+	p.words(s)
 	return true
 }
 

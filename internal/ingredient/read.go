@@ -105,17 +105,18 @@ type segment struct {
 	from, to int
 	paren    bool
 	group    int // counts parentheses; 0 outside them
+	outer    int // the group of the outermost parenthesis
 }
 
 // segments cuts tokens i.. at commas, semicolons, dashes and parentheses.
 func (p *reader) segments(i int) []segment {
 	var list []segment
-	depth, start, group := 0, i, 0
+	depth, start, group, outer := 0, i, 0, 0
 	cut := func(end int) {
 		if start < end {
 			s := segment{from: start, to: end, paren: depth > 0}
 			if s.paren {
-				s.group = group
+				s.group, s.outer = group, outer
 			}
 			list = append(list, s)
 		}
@@ -131,6 +132,9 @@ func (p *reader) segments(i int) []segment {
 			cut(i)
 			depth++
 			group++
+			if depth == 1 {
+				outer = group
+			}
 		case ")", "]", "}":
 			cut(i)
 			depth = max(0, depth-1)

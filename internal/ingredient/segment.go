@@ -39,7 +39,7 @@ func (p *reader) alternative(s segment) bool {
 	if p.is(from, "use") {
 		from++
 	}
-	for s.paren && p.at+1 < len(p.list) && p.list[p.at+1].group == s.group {
+	for s.paren && p.at+1 < len(p.list) && p.list[p.at+1].outer == s.outer {
 		p.at++ // what follows in the parenthesis describes the alternative
 		to = p.list[p.at].to
 	}
@@ -158,11 +158,19 @@ func (p *reader) segmentAmount(s segment) int {
 	return p.segmentUnit(s, q, next)
 }
 
+// widths are words behind inches that say no more than the number.
+var widths = wordSet("size across diameter dia wide long rounds round in each")
+
 // segmentUnit goes on after the number of a segment.
 func (p *reader) segmentUnit(s segment, q measure.Quantity, next int) int {
 	u, after, ok := p.unitAt(next)
-	if ok && u.Name == "inch" && after < s.to {
-		return s.from // "1 inch pieces" is how it is cut
+	if ok && u.Name == "inch" {
+		for after < s.to && widths[p.tokens[after].low] {
+			after++
+		}
+		if after < s.to {
+			return s.from // "1 inch pieces" is how it is cut
+		}
 	}
 	size := p.sizeAt(next)
 	switch {
@@ -433,11 +441,14 @@ func (p *reader) place(tokens []int, s segment, behind bool) {
 // unitBehind reads a unit that stands behind the food: "3 celery (stalks)",
 // "1 nutmeg (dash)".
 func (p *reader) unitBehind(tokens []int) bool {
-	if len(tokens) != 1 || !p.r.HasAmount || p.r.Amount.Unit.Name != "each" {
+	if len(tokens) != 1 || p.r.HasAmount && p.r.Amount.Unit.Name != "each" {
 		return false
 	}
 	u, ok := measure.FindUnit(p.tokens[tokens[0]].low)
-	if !ok || !trailing[u.Name] && u.Name != "dash" && u.Name != "pinch" {
+	if ok && !p.r.HasAmount && (u.Name == "dash" || u.Name == "pinch") {
+		p.r.HasAmount, p.r.Amount.Quantity = true, measure.Exactly(measure.Whole(1))
+	}
+	if !ok || !p.r.HasAmount || !trailing[u.Name] && u.Name != "dash" && u.Name != "pinch" {
 		return false
 	}
 	p.r.Amount.Unit = u

@@ -17,7 +17,7 @@ grilled, browned, torn, broken, divided, separated, reserved, strained, squeezed
 flaked, scalded, soaked, pressed, sorted, picked over, at room temperature, room temperature, cold, warm, hot, lukewarm,
 ice cold, boiling, tepid, cut, cut up, cut in half, butterflied, pounded, bruised, split, smashed, bite size, bite sized,
 florets, flowerets, chunks, cubes, wedges, halves, pieces, quarters, rings, strips, matchsticks, spears, coins, rounds, ribbons, chunked,
-bite size pieces, bite sized pieces, small pieces, crushed in hand, leaves only, whites only, yolks only, deboned, boned, skinned, skin removed, skin on,
+bite size pieces, bite sized pieces, small pieces, crushed in hand, leaves only, whites only, yolks only,
 scored, tossed, mixed, blended, dissolved, prepared, unbeaten, undiluted, diluted, level, unsifted, filleted,
 julienne, dice, chiffonade, hand torn, stems removed, stem removed, seeds removed, tops removed, bones removed, fat removed, fat trimmed,
 trimmed of fat, ends trimmed, ends removed, core removed, peel removed, ribs removed, tough stems removed, patted dry,
@@ -36,7 +36,7 @@ confectioners, superfine, active dry, rapid rise, italian, mexican, french, gree
 bermuda, colored, mixed color, kosher, sea, table, iodized, toasted sesame, smoked, bell, curly, flat leaf, flat, jack, wild, vegetable, sharp,
 extra sharp, mild cheddar, low moisture, fine, coarse, regular, large curd, small curd, butter lettuce, top round, bottom round, round, jumbo shrimp,
 pink, king, sockeye, atlantic, albacore, chunk light, chunk, solid white, navel, key, bulk, hothouse, persian, english cucumber, savoy, napa,
-yellow or green, dutch process, semisweet, semi sweet, bittersweet, miniature, mini, distilled, cider, apple cider, balsamic, red wine, white wine,
+yellow or green, dutch process, semisweet, semi sweet, bittersweet, miniature, distilled, cider, apple cider, balsamic, red wine, white wine,
 spicy brown, sandwich, hamburger, hot dog, thick cut, center cut, blade, acorn, butternut, winter, summer, crookneck, hard boiled, hard cooked,
 soft cooked, skim, german, caribbean, freestone, unpopped, whole, in shell`
 
@@ -85,16 +85,16 @@ reduced_fat: reduced fat, 2%, 2% fat, less fat, 2% reduced fat, light reduced fa
 part_skim: part skim, part skimmed
 full_fat: full fat, whole fat
 lean: lean, extra lean
-boneless: boneless, bone less, bones removed
-skinless: skinless, skin less
-boneless, skinless: boneless skinless, skinless boneless
+boneless: boneless, bone less, bones removed, boned, deboned, bone removed
+skinless: skinless, skin less, skinned, skin removed, without skin, skin and fat removed, skins removed
+boneless, skinless: boneless skinless, skinless boneless, boned and skinned, skinned and boned
 bone_in: bone in, with bone, with bones, bones in
 skin_on: skin on, with skin, skins on, with skins
 ground: ground
 sweetened: sweetened
 unsweetened: unsweetened, no sugar added, sugar free, without sugar, no added sugar
 in_water: packed in water, in water, water packed, water pack
-in_oil: packed in oil, in oil, in olive oil, oil packed
+in_oil: oil or water packed, packed in oil, in oil, in olive oil, oil packed
 in_juice: in juice, in its own juice, in own juice, in 100% juice, packed in juice, juice packed, in natural juice, juice pack, in fruit juice, in pineapple juice
 in_light_syrup: in light syrup, packed in light syrup, light syrup, in extra light syrup
 in_heavy_syrup: in heavy syrup, packed in heavy syrup, heavy syrup, in syrup
@@ -106,7 +106,7 @@ small: small, sm, sm., sml, small sized, small size
 medium: medium, med, med., medium sized, medium size
 large: large, lg, lg., big, large sized, large size
 extra large: extra large, x large, xl, jumbo
-small: mini sized`
+small: mini sized, mini`
 
 const uses = `
 to taste: to taste, to your taste, for taste, if needed to taste
