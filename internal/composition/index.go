@@ -69,8 +69,8 @@ func (ix *index) addFood(f *Food) {
 		m := meaning{food: f, states: states, units: d.Units, weight: d.Weight, why: d.Why}
 		k := setKey(core)
 		ix.meanings[k] = append(ix.meanings[k], m)
-		if !seen[k] {
-			seen[k] = true
+		if told := k ^ setKey(states)*3; !seen[told] {
+			seen[told] = true
 			ix.aliases[k] = append(ix.aliases[k], alias{food: f, states: states, tail: tail})
 		}
 	}
@@ -91,10 +91,11 @@ func (ix *index) addAlias(f *Food, name string, tail []string, seen map[uint64]b
 			continue
 		}
 		k := setKey(core)
-		if seen[k] {
+		told := k ^ setKey(states)*3
+		if seen[told] {
 			continue
 		}
-		seen[k] = true
+		seen[told] = true
 		ix.know(core)
 		if text == first {
 			ix.heads[core[len(core)-1]] = true

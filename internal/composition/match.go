@@ -19,6 +19,7 @@ const (
 const (
 	wordNamed     = 5.0 // for each word of the phrase that names the food
 	weakNamed     = 0.2 // where that word is a weak one
+	wholePhrase   = 4.0 // for a name that leaves no word over
 	meaningBonus  = 4.0
 	tailMissing   = 1.2 // for each word of a row's name, after the comma, not in the phrase
 	tailFound     = 1.5
@@ -27,6 +28,7 @@ const (
 	knownLeft     = 2.2 // for one that some food is called by
 	aliasState    = 3.0 // for a state of the name that the phrase does not tell
 	nearEnough    = 0.5 // a state that costs no more tells another as well
+	inCan         = 1.5 // for a canned row where the line counts cans
 	leanPoint     = 0.3
 	temperature   = 0.6  // of the weights: points of score that make a candidate e times as likely
 	meaningUnless = 0.85 // a request that costs more, unmet, takes the bonus away
@@ -129,6 +131,10 @@ func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Fo
 			continue
 		}
 		f := fit(q.states, a)
+		if q.unit == "can" && a.food.HasState("canned") {
+			f.asked += inCan
+			f.unasked -= unasked("canned", a.food)
+		}
 		h := hit{score: named(q, set) - left.cost + f.asked, sure: left.sure * f.sure, why: f.near}
 		m := meant(q, ms, a.food)
 		if m == nil || worst(q.states, m.states, a) > meaningUnless {
@@ -220,6 +226,7 @@ func named(q *query, set int) float64 {
 // rest is what the words say that a name leaves over.
 type rest struct {
 	cost  float64
+	words int     // how many are left
 	sure  float64 // how sure the name still is, 0..1
 	keeps float64 // the share of a meaning's bonus that stands
 }
@@ -233,6 +240,7 @@ func (ix *index) leftover(q *query, set int, a *alias) (r rest, ok bool) {
 		if set&(1<<i) != 0 {
 			continue
 		}
+		r.words++
 		switch {
 		case slices.Contains(a.tail, w):
 			r.cost -= tailFound
@@ -252,6 +260,9 @@ func (ix *index) leftover(q *query, set int, a *alias) (r rest, ok bool) {
 			r.sure *= 0.8
 			r.keeps = min(r.keeps, 0.5)
 		}
+	}
+	if r.words == 0 {
+		r.cost = -wholePhrase
 	}
 	return r, true
 }
@@ -289,8 +300,8 @@ func fit(asked []string, a *alias) fitness {
 		}
 	}
 	for _, s := range a.food.States {
-		if !excused(s, asked) {
-			f.unasked += unasked(s)
+		if !excused(s, asked, a.food) {
+			f.unasked += unasked(s, a.food)
 		}
 	}
 	for _, s := range a.states {
@@ -329,12 +340,15 @@ func meets(s string, a *alias) (gain, lost float64) {
 	}
 	best, found := 0.0, false
 	for _, n := range nearStates[s] {
-		if (!found || n.cost < best) && a.food.HasState(n.state) {
+		if (!found || n.cost < best) && a.food.HasState(n.state) && standsIn(s, n, a.food) {
 			best, found = n.cost, true
 		}
 	}
 	if found {
 		return metState - best, best
+	}
+	if saltless[s] && littleSodium(a.food) {
+		return metState / 2, 0
 	}
 	if cost, ok := unmetState[s]; ok {
 		return -cost, cost
@@ -342,15 +356,31 @@ func meets(s string, a *alias) (gain, lost float64) {
 	return -wrongState, wrongState
 }
 
+// standsIn reports whether a near state of the row may stand in for the one
+// asked for: what is dry is raw among grains and pulses alone.
+func standsIn(asked string, n near, f *Food) bool {
+	return asked != "raw" || n.state != "dried" || f.HasKind("grain") || f.HasKind("legume")
+}
+
+// saltless are requests that any food meets which holds next to no sodium.
+var saltless = wordSet("unsalted no_salt_added low_sodium reduced_sodium sodium_free")
+
+// littleSodium is at most 70 mg in 100 g: half of what "low sodium" allows a
+// serving (140 mg, 21 CFR 101.61).
+func littleSodium(f *Food) bool {
+	c := f.Nutrients[Sodium]
+	return c.Known && c.Mid <= 70
+}
+
 // excused reports whether a state of the row is asked for, or stands in for one
 // that is.
-func excused(s string, asked []string) bool {
+func excused(s string, asked []string, f *Food) bool {
 	for _, want := range asked {
 		if want == s {
 			return true
 		}
 		for _, n := range nearStates[want] {
-			if n.state == s {
+			if n.state == s && standsIn(want, n, f) {
 				return true
 			}
 		}
@@ -358,7 +388,10 @@ func excused(s string, asked []string) bool {
 	return false
 }
 
-func unasked(s string) float64 {
+func unasked(s string, f *Food) float64 {
+	if s == "dried" && (f.HasKind("spice") || f.HasKind("spice_blend")) {
+		return 0 // as spices are
+	}
 	if cost, ok := quietStates[s]; ok {
 		return cost
 	}

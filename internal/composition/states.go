@@ -157,10 +157,10 @@ const loudState = 2.5
 
 // unmetState is what a request costs that a row does not meet, by request.
 var unmetState = map[string]float64{
-	"fresh": 1.2, "raw": 1.2, "skinless": 0.3, "boneless": 0.1, "bone_in": 0.2, "ground": 0.4, "whole": 0, "lean": 0.6,
+	"fresh": 1.2, "raw": 1.2, "skinless": 0.8, "boneless": 0.1, "bone_in": 0.2, "ground": 0.4, "whole": 0, "lean": 0.6,
 	"drained": 0.3, "rinsed": 0.3, "undrained": 0.3, "salted": 0.6, "sweetened": 0.6, "unsweetened": 0.8, "homemade": 0.3,
 	"shredded": 0, "grated": 0, "light": 1, "in_water": 0.8, "in_oil": 0.8, "in_brine": 0.3, "condensed": 0.8,
-	"full_fat": 0.1, "skin_on": 0.3, "cooked": 2.2, "canned": 2.2, "in_juice": 0.8, "in_light_syrup": 0.8,
+	"full_fat": 0.1, "skin_on": 1.5, "cooked": 2.2, "canned": 2.2, "in_juice": 0.8, "in_light_syrup": 0.8,
 	"in_heavy_syrup": 0.8, "frozen": 3,
 }
 

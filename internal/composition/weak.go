@@ -10,8 +10,8 @@ var joining = wordSet("and or of the a an with in for to from into on at some an
 var weak = wordSet(`
 small medium large extra big jumbo mini miniature baby tiny thick thin long short fine coarse
 chopped diced sliced minced cubed shredded grated crushed peeled pitted seeded cored trimmed halved
-quartered crumbled mashed melted softened beaten whipped packed cut torn ripe tender young mature cold hot
-warm boiling lukewarm cooled chilled crisp crispy half section segment piece chunk strip stick slice cube wedge
+quartered crumbled mashed melted softened beaten whipped packed cut torn ripe tender young mature cold
+warm boiling lukewarm cooled chilled crisp crispy crunchy chunky creamy smooth half section segment piece chunk strip stick slice cube wedge
 ring round floret spear stalk rib head bunch sprig leaf clove ear kernel tidbit bite size sized pat can
 package bag jar box bottle carton container envelope packet fillet steak pure natural organic
 quality good favorite favourite plain regular traditional classic original style type brand store
@@ -20,7 +20,7 @@ unpeeled skin on seedless stemmed washed clean cleaned deveined shelled unbleach
 additional more optional serving free range farm grass fed wild caught imported domestic local garden homegrown
 seasonal assorted variety mild sharp strong fully instant quick thinly finely roughly coarsely
 lightly freshly loosely firmly well very day old 100% us reserved leftover
-unflavored simple everyday lean trimmed visible fat removed rind rindless split butterfly butterflied
+unflavored simple everyday lean trimmed visible fat removed rindless split over butterfly butterflied
 center centre boned family pack frying stewing roasting grilling light part one two three inch
 shaved crumble choice select toasted roasted squeezed juiced bottled homemade sprinkle pinch dash
 `)
@@ -28,7 +28,7 @@ shaved crumble choice select toasted roasted squeezed juiced bottled homemade sp
 // tint words count where they name a food ("green onion", "ground beef") and
 // say little where they are left over.
 var tint = wordSet(`
-red green yellow white black brown purple orange pink golden dark ground whole sweet creamy smooth crunchy chunky firm soft cooking table
+red green yellow white black brown purple orange pink golden dark ground whole sweet hot firm soft cooking table
 `)
 
 func wordSet(text string) map[string]bool {

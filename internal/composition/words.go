@@ -55,7 +55,7 @@ var irregular = map[string]string{
 	"yoghurt": "yogurt", "yoghurts": "yogurt", "scallion": "scallion", "catsup": "ketchup",
 	"omelette": "omelet", "pimiento": "pimento", "pimientos": "pimento", "tumeric": "turmeric",
 	"garbanzos": "garbanzo", "lite": "light", "fibre": "fiber", "flavoured": "flavored",
-	"grits": "grits", "oats": "oat", "greens": "green", "vs": "vs", "gas": "gas", "us": "us",
+	"grits": "grits", "oats": "oat", "greens": "greens", "vs": "vs", "gas": "gas", "us": "us",
 	"is": "is", "its": "its", "as": "as", "plus": "plus", "dried": "dried", "pappas": "pappa",
 	"doughs": "dough", "mayo": "mayonnaise", "bbq": "barbecue",
 }
