@@ -46,7 +46,7 @@ var realRows = sync.OnceValues(func() (rows, error) {
 			if strings.HasPrefix(line, "#") || cols[1] == "" {
 				continue
 			}
-			out = append(out, &composition.Food{ID: "sr:" + cols[0], Name: cols[1],
+			out = append(out, &composition.Food{ID: cols[0], Name: cols[1],
 				Kinds: strings.Fields(cols[2]), States: strings.Fields(cols[3])})
 		}
 	}
