@@ -1,10 +1,7 @@
 package swap
 
 import (
-	"math"
-
 	"potwright/internal/composition"
-	"potwright/internal/ingredient"
 	"potwright/internal/measure"
 )
 
@@ -52,9 +49,15 @@ func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 		u = p.reading.Amount.Unit
 	}
 	if u.Kind == measure.Mass && u.Size > 0 {
-		return measure.Format(measure.Nearest(grams, u), u), true
+		q, u := weighed(grams, u)
+		return measure.Format(q, u), true
 	}
-	if density, known := gramsPerMillilitre(ing.Row); known {
+	density, known := gramsPerMillilitre(ing.Row)
+	if !known && u.Kind == measure.Volume {
+		// A row without a volume of its own is close to the food it replaces.
+		density, known = gramsPerMillilitre(p.item.Food)
+	}
+	if known {
 		return ing.volume(grams/density, p), true
 	}
 	q, u := measure.Scales(grams)
@@ -114,107 +117,39 @@ func gramsPerMillilitre(f *composition.Food) (float64, bool) {
 // pieceUnits are measures that are one piece of a food, the usual one first.
 var pieceUnits = [...]string{"clove", "stalk", "medium", "large", "each", "slice", "piece"}
 
-// pieces is the number of pieces of a part: as counted, else its grams by the
-// weight of one piece.
+// pieces is the number of usual pieces of a part: as counted, else its grams by
+// the weight of one piece. A line that tells the size is weighed as well: a large
+// onion is more than one.
 func pieces(p part) (float64, bool) {
-	if p.reading.HasAmount && p.reading.Amount.Unit.Kind == measure.Count {
+	counted := p.reading.HasAmount && p.reading.Amount.Unit.Kind == measure.Count
+	if counted && (p.reading.Size == "" || p.reading.Size == usualSize(p.item.Food)) {
 		return p.reading.Amount.Quantity.Mid(), true
 	}
 	for _, unit := range pieceUnits {
-		for _, m := range p.item.Food.Measures {
-			if m.Unit == unit && m.Amount > 0 && m.Grams > 0 && p.item.Grams.Mid > 0 {
-				return p.item.Grams.Mid / (m.Grams / m.Amount), true
-			}
+		if g := pieceGrams(p.item.Food, unit); g > 0 && p.item.Grams.Mid > 0 {
+			return p.item.Grams.Mid / g, true
 		}
 	}
-	return 0, false
+	return p.reading.Amount.Quantity.Mid(), counted
 }
 
-// scaledAmount is the line's own amount times a ratio, in its own unit where a
-// kitchen can measure that, with its container.
-func scaledAmount(r ingredient.Reading, ratio float64) string {
-	q, u := scaled(r.Amount, ratio)
-	text := measure.Format(q, u)
-	if r.HasContainer {
-		number := measure.Format(q, measure.Each())
-		text = number + " " + containerText(r) + " " + u.Written(q)
+// usualSize is the size that recipes mean where they tell none: large for eggs
+// (the egg of US recipes), medium for others.
+func usualSize(f *composition.Food) string {
+	if f.HasKind("egg") {
+		return "large"
 	}
-	if r.Size != "" {
-		text += " " + r.Size
-	}
-	return text
+	return "medium"
 }
 
-// containerText is the size of each can as it was written.
-func containerText(r ingredient.Reading) string {
-	runes := []rune(r.Text)
-	for _, part := range r.Parts {
-		if part.Name == "container" && part.From >= 0 && part.From < part.To && part.To <= len(runes) {
-			if text := string(runes[part.From:part.To]); text[0] == '(' {
-				return text
-			}
+func pieceGrams(f *composition.Food, unit string) float64 {
+	if unit == "medium" {
+		unit = usualSize(f)
+	}
+	for _, m := range f.Measures {
+		if m.Unit == unit && m.Amount > 0 && m.Grams > 0 {
+			return m.Grams / m.Amount
 		}
 	}
-	return "(" + measure.Format(r.Container.Quantity, r.Container.Unit) + ")"
-}
-
-// spoons is the kitchen measure of so many millilitres: cups where they are
-// near enough, else as many smaller spoons as one cares to count.
-func spoons(ml float64) (measure.Quantity, measure.Unit) {
-	q, u := measure.Spoons(ml)
-	for _, name := range [...]string{"tbsp", "tsp"} {
-		smaller, ok := measure.FindUnit(name)
-		if !ok || near(q, u, ml) || ml > mostSpoons*smaller.Size {
-			continue
-		}
-		if n := measure.Nearest(ml, smaller); math.Abs(n.Mid()*smaller.Size-ml) < math.Abs(q.Mid()*u.Size-ml) {
-			q, u = n, smaller
-		}
-	}
-	return q, u
-}
-
-// mostSpoons is how many spoons of a size one counts before taking a cup.
-const mostSpoons = 12.1
-
-// offMeasure is how far, as a share, a kitchen measure may be off before
-// smaller spoons are taken.
-const offMeasure = 0.03
-
-func scaled(a ingredient.Amount, ratio float64) (measure.Quantity, measure.Unit) {
-	if ratio == 1 {
-		return a.Quantity, a.Unit
-	}
-	size := a.Quantity.Mid() * ratio
-	if a.Unit.Size > 0 {
-		size *= a.Unit.Size
-	}
-	q := measure.Nearest(size, a.Unit)
-	if a.Unit.Size == 0 || a.Unit.IsMetric() || near(q, a.Unit, size) {
-		return q, a.Unit
-	}
-	switch a.Unit.Kind {
-	case measure.Volume:
-		return spoons(size)
-	case measure.Mass:
-		return scales(size)
-	}
-	return q, a.Unit
-}
-
-// near reports whether a quantity of a unit is near enough to a size in
-// millilitres or grams.
-func near(q measure.Quantity, u measure.Unit, size float64) bool {
-	return math.Abs(q.Mid()*u.Size-size) <= offMeasure*size
-}
-
-// scales is the weight nearest to so many grams in ounces, or in grams where
-// quarters of an ounce are too coarse.
-func scales(grams float64) (measure.Quantity, measure.Unit) {
-	if oz, ok := measure.FindUnit("oz"); ok {
-		if q := measure.Nearest(grams, oz); near(q, oz, grams) {
-			return q, oz
-		}
-	}
-	return measure.Scales(grams)
+	return 0
 }
