@@ -10,7 +10,14 @@ type node struct {
 	tab    tableau
 	x      []float64 // the relaxation's mix
 	banned int       // options banned so far, to see whether anything changed
+	seen   []int32   // by group: its count when ends was last brought up to date
+	dirty  []int32   // groups whose count has changed since
+	ends   []extent  // by line and group
 }
+
+// extent is the least and largest of a group's allowed mids and squared own
+// loads in a line.
+type extent struct{ low, high, own, ownHigh float64 }
 
 func newNode(m *model) *node {
 	n := &node{
@@ -18,6 +25,7 @@ func newNode(m *model) *node {
 		count: make([]int32, len(m.p.Groups)),
 		alive: make([]bool, m.n),
 		x:     make([]float64, m.n),
+		seen:  make([]int32, len(m.p.Groups)),
 	}
 	for c := range m.n {
 		n.live[c], n.alive[c] = int32(c), true
@@ -34,7 +42,13 @@ func (n *node) copyOptions(u *node) {
 	copy(n.count, u.count)
 	copy(n.alive, u.alive)
 	n.banned = u.banned
+	copy(n.seen, u.seen)
+	n.ends = append(n.ends[:0], u.ends...)
 }
+
+// forget makes the next propagation look at every group afresh, as it must
+// where the lines have changed.
+func (n *node) forget() { clear(n.seen) }
 
 func (n *node) options(m *model, g int) []int32 {
 	return n.live[m.off[g] : m.off[g]+int(n.count[g])]
@@ -73,46 +87,74 @@ func (n *node) fix(m *model, c int32) {
 // nothing changes; it reports false where a group has none left or a line
 // cannot be kept.
 func (s *search) propagate(n *node) bool {
-	for {
-		before := n.banned
-		for _, l := range s.m.lines {
-			if !l.loose && !s.tighten(n, l) {
+	n.ends = resize(n.ends, (len(s.m.lines)+1)*len(n.count))
+	for n.refresh() {
+		for i, l := range s.m.lines {
+			if !l.loose && !s.tighten(n, l, i) {
 				return false
 			}
 		}
-		if s.goal.line != nil && !s.tighten(n, s.goal.line) {
+		if s.goal.line != nil && !s.tighten(n, s.goal.line, len(s.m.lines)) {
 			return false
 		}
-		if n.banned == before {
-			return true
-		}
 	}
+	return true
 }
 
-func (s *search) tighten(n *node, l *line) bool {
-	if l.cone != nil {
-		return s.tightenCone(n, l)
-	}
-	m := s.m
-	low := s.low
-	var sum float64
-	for g := range low {
-		v := math.Inf(1)
-		for _, c := range n.options(m, g) {
-			v = min(v, l.a[c])
+// refresh lists the groups that have changed and tells whether there are any.
+func (n *node) refresh() bool {
+	n.dirty = n.dirty[:0]
+	for g, count := range n.count {
+		if count != n.seen[g] {
+			n.dirty = append(n.dirty, int32(g))
+			n.seen[g] = count
 		}
-		low[g] = v
-		sum += v
+	}
+	return len(n.dirty) > 0
+}
+
+// measure brings a line's extents up to date.
+func (s *search) measure(n *node, l *line, i int) []extent {
+	groups := len(n.count)
+	ends := n.ends[i*groups : (i+1)*groups]
+	for _, g := range n.dirty {
+		e := extent{math.Inf(1), math.Inf(-1), 0, 0}
+		live := n.options(s.m, int(g))
+		for _, c := range live {
+			e.low, e.high = min(e.low, l.a[c]), max(e.high, l.a[c])
+		}
+		if l.cone != nil {
+			low, high := math.Inf(1), 0.0
+			for _, c := range live {
+				low, high = min(low, l.cone.own[c]), max(high, l.cone.own[c])
+			}
+			e.own, e.ownHigh = low*low, high*high
+		}
+		ends[g] = e
+	}
+	return ends
+}
+
+func (s *search) tighten(n *node, l *line, i int) bool {
+	ends := s.measure(n, l, i)
+	if l.cone != nil {
+		return s.tightenCone(n, l, ends)
+	}
+	var sum float64
+	for g := range ends {
+		sum += ends[g].low
 	}
 	room := l.b - sum
 	if room < 0 {
 		return false
 	}
-	for g, v := range low {
-		live := n.options(m, g)
-		for i := len(live) - 1; i >= 0; i-- {
-			if l.a[live[i]]-v > room {
-				n.ban(m, live[i])
+	for g := range ends {
+		if low := ends[g].low; ends[g].high-low > room {
+			live := n.options(s.m, g)
+			for i := len(live) - 1; i >= 0; i-- {
+				if l.a[live[i]]-low > room {
+					n.ban(s.m, live[i])
+				}
 			}
 		}
 	}
@@ -121,29 +163,24 @@ func (s *search) tighten(n *node, l *line) bool {
 
 // tightenCone does the same with a lower bound of the cone: least mids, and the
 // least size of each factor's sum taken by itself.
-func (s *search) tightenCone(n *node, l *line) bool {
-	m, k := s.m, l.cone
-	low, own := s.low, s.own
+func (s *search) tightenCone(n *node, l *line, ends []extent) bool {
 	var sum, squares float64
-	for g := range low {
-		a, r := math.Inf(1), math.Inf(1)
-		for _, c := range n.options(m, g) {
-			a, r = min(a, l.a[c]), min(r, k.own[c])
-		}
-		low[g], own[g] = a, r*r
-		sum += a
-		squares += r * r
+	for g := range ends {
+		sum += ends[g].low
+		squares += ends[g].own
 	}
-	if sum > l.b {
-		return false
-	}
-	squares += s.ranges(n, k)
+	squares += s.ranges(n, l.cone)
 	if sum+math.Sqrt(squares) > l.b {
 		return false
 	}
-	for g := range low {
-		if n.count[g] > 1 {
-			s.tightenGroup(n, l, g, sum-low[g], squares-own[g])
+	shared := len(l.cone.shared) > 0
+	for g, e := range ends {
+		if n.count[g] < 2 {
+			continue
+		}
+		mid, rest := sum-e.low, squares-e.own
+		if shared || mid+e.high+math.Sqrt(max(rest, 0)+e.ownHigh) > l.b {
+			s.tightenGroup(n, l, g, mid, rest)
 		}
 	}
 	return true

@@ -48,7 +48,7 @@ func newSearch(p Problem, t *meter) *search {
 	m := newModel(p)
 	s := &search{meter: t, m: m, base: newNode(m)}
 	groups := len(p.Groups)
-	s.low, s.own, s.floor = make([]float64, groups), make([]float64, groups), make([]float64, groups)
+	s.floor = make([]float64, groups)
 	s.price = make([]float64, m.n)
 	s.chosen = make([]int, groups)
 	return s
@@ -63,6 +63,7 @@ func (s *search) minimise(g goal, atMost float64) bool {
 	s.goal, s.best, s.value, s.lower = g, nil, math.Inf(1), 0
 	root := s.at(0)
 	root.copyOptions(s.base)
+	root.forget()
 	s.setLimit(atMost)
 	if s.spent() {
 		return false

@@ -132,6 +132,7 @@ func (s *search) settle(g goal, value float64) {
 	s.setLimit(value)
 	root := s.at(0)
 	root.copyOptions(s.base)
+	root.forget()
 	root.tab.start(s.m, root, g.cost)
 	if s.propagate(root) && s.relax(root, rootRounds) {
 		s.base.copyOptions(root)

@@ -23,6 +23,7 @@ func (s *search) firstOfEqual(chosen []int, last goal) bool {
 	s.setLimit(value)
 	root := s.at(1)
 	root.copyOptions(s.base)
+	root.forget()
 	root.tab.start(s.m, root, last.cost)
 	s.explore(1)
 	copy(chosen, s.best)
@@ -54,6 +55,7 @@ func (s *search) lowerEach(chosen []int) bool {
 			}
 		}
 		s.base.fix(s.m, int32(s.m.off[g]+chosen[g]))
+		s.base.forget()
 		if !s.propagate(s.base) {
 			return true
 		}
