@@ -35,9 +35,12 @@ const (
 )
 
 // Match lists the rows a phrase may mean, best first, with weights that say how
-// likely each is. It finds nothing for words that no food is called by, and
+// likely each is. A name of the table in full is that row. It finds nothing for words that no food is called by, and
 // never takes one word for another that is spelled like it.
 func (t *Table) Match(p Phrase) []Candidate {
+	if f := t.byName[strings.TrimSpace(strings.ToLower(p.Words))]; f != nil && strings.Contains(f.Name, ",") {
+		return []Candidate{{Food: f, Weight: 1}}
+	}
 	core, states := takeStates(tokenize(p.Words))
 	q := query{words: fewer(core), unit: p.Unit}
 	for _, s := range append(append([]string{}, p.States...), states...) {
@@ -350,10 +353,25 @@ func meets(s string, a *alias) (gain, lost float64) {
 	if saltless[s] && littleSodium(a.food) {
 		return metState / 2, 0
 	}
-	if cost, ok := unmetState[s]; ok {
+	if cost, ok := unmetState[s]; ok && !opposed(s, a.food) {
 		return -cost, cost
 	}
 	return -wrongState, wrongState
+}
+
+// opposed reports whether the row has a state that rules out the one asked for.
+func opposed(asked string, f *Food) bool {
+	for _, set := range opposites {
+		if !slices.Contains(set, asked) {
+			continue
+		}
+		for _, s := range set {
+			if s != asked && f.HasState(s) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // standsIn reports whether a near state of the row may stand in for the one

@@ -52,6 +52,20 @@ ready_to_serve: ready to serve
 homemade: homemade; home made
 shredded: shredded
 grated: grated
+roasted: roasted
+boiled: boiled
+baked: baked
+braised: braised
+broiled: broiled
+grilled: grilled
+fried: fried; pan fried
+steamed: steamed
+simmered: simmered
+poached: poached
+scrambled: scrambled
+toasted: toasted
+smoked: smoked
+instant: instant
 `)
 
 // parseStateWords reads "state: spelling; spelling" lines into rules by first
@@ -135,7 +149,18 @@ var nearStates = map[string][]near{
 	"fresh":          {{"raw", 0}},
 	"raw":            {{"fresh", 0}, {"dried", 0.3}},
 	"dried":          {{"powdered", 0.48}, {"concentrate", 1.6}},
-	"cooked":         {{"roasted", 0}, {"boiled", 0}},
+	"cooked":         {{"roasted", 0}, {"boiled", 0}, {"baked", 0}, {"braised", 0}, {"broiled", 0}, {"grilled", 0}, {"fried", 0.5}, {"steamed", 0}, {"simmered", 0}, {"toasted", 1.5}},
+	"roasted":        {{"cooked", 0.5}},
+	"boiled":         {{"cooked", 0.5}},
+	"baked":          {{"roasted", 0.3}, {"cooked", 0.5}},
+	"braised":        {{"cooked", 0.5}},
+	"broiled":        {{"grilled", 0.2}, {"cooked", 0.5}},
+	"grilled":        {{"broiled", 0.2}, {"cooked", 0.5}},
+	"fried":          {{"cooked", 0.5}},
+	"steamed":        {{"boiled", 0.2}, {"cooked", 0.5}},
+	"simmered":       {{"boiled", 0.2}, {"cooked", 0.5}},
+	"poached":        {{"boiled", 0.3}, {"cooked", 0.5}},
+	"scrambled":      {{"cooked", 0.5}},
 	"rinsed":         {{"drained", 1.6}},
 	"unsweetened":    {{"in_juice", 0.48}, {"in_water", 0.8}, {"low_calorie", 0.8}},
 	"canned":         {{"in_juice", 0}, {"ready_to_serve", 0}, {"condensed", 0}},
@@ -147,7 +172,8 @@ var quietStates = map[string]float64{
 	"plain": 0, "ready_to_serve": 0, "smooth": 0.2, "grated": 0.2, "whole": 0, "salted": 0.1, "drained": 0.1,
 	"homemade": 1.2, "shredded": 0.4, "prepared": 0.6, "instant": 1, "sweetened": 0.6, "unsweetened": 0.3,
 	"in_juice": 0.2, "in_water": 0.4, "in_oil": 1, "toasted": 1, "cube": 0.3, "granules": 0.3, "powdered": 0.5,
-	"roasted": 0, "boiled": 0, "baked": 0, "fried": 0.5, "lean": 0.5, "peeled": 1.2, "with_peel": 0.6,
+	"roasted": 0, "boiled": 0, "baked": 0, "fried": 0.5, "braised": 0, "broiled": 0.1, "grilled": 0.1, "steamed": 0.1,
+	"simmered": 0, "poached": 0.2, "scrambled": 0.3, "lean": 0.5, "peeled": 1.2, "with_peel": 0.6,
 	"condensed": 0.4, "stick": 0.1, "tub": 0.4, "part_skim": 0.3, "coarse": 0.5, "no_salt_added": 0,
 	"unenriched": 1.2, "whole_wheat": 0.3, "chunky": 0.4,
 }
@@ -158,10 +184,20 @@ const loudState = 2.5
 // unmetState is what a request costs that a row does not meet, by request.
 var unmetState = map[string]float64{
 	"fresh": 1.2, "raw": 1.2, "skinless": 0.8, "boneless": 0.1, "bone_in": 0.2, "ground": 0.4, "whole": 0, "lean": 0.6,
-	"drained": 0.3, "rinsed": 0.3, "undrained": 0.3, "salted": 0.6, "sweetened": 0.6, "unsweetened": 0.8, "homemade": 0.3,
+	"drained": 0.3, "rinsed": 0.3, "undrained": 0.3, "salted": 0.6, "sweetened": 0.6, "unsweetened": 0.9, "homemade": 0.3,
 	"shredded": 0, "grated": 0, "light": 1, "in_water": 0.8, "in_oil": 0.8, "in_brine": 0.3, "condensed": 0.8,
 	"full_fat": 0.1, "skin_on": 1.5, "cooked": 2.2, "canned": 2.2, "in_juice": 0.8, "in_light_syrup": 0.8,
-	"in_heavy_syrup": 0.8, "frozen": 3,
+	"in_heavy_syrup": 0.8, "frozen": 3, "smoked": 1, "instant": 0.4, "toasted": 0.5, "baked": 1, "fried": 1,
+}
+
+// opposites are states that rule each other out: a row that has one where
+// another of its set is asked for is the wrong row.
+var opposites = [][]string{
+	{"sweetened", "unsweetened"},
+	{"salted", "unsalted", "no_salt_added"},
+	{"in_juice", "in_water", "in_light_syrup", "in_heavy_syrup", "in_oil", "in_brine"},
+	{"skin_on", "skinless"},
+	{"raw", "cooked"},
 }
 
 const (

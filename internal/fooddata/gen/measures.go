@@ -38,7 +38,7 @@ var qualifierWords = map[string]string{
 var (
 	bracketed  = regexp.MustCompile(`\(([^)]*)\)?`)
 	packSize   = regexp.MustCompile(`^\d+(\.\d+)?(-\d/\d)? ?(oz|fl oz|lb|g)\b`)
-	unwanted   = regexp.MustCompile(`nlea|yield from|excluding refuse|cubic inch|amount to make|bone removed|triscuit|gold fish|skin only|separable|refuse|recipe yield|dry mix|prepared`)
+	unwanted   = regexp.MustCompile(`nlea|yield from|excluding refuse|cubic inch|amount to make|bone removed|skin only|separable|refuse|recipe yield|dry mix|prepared`)
 	qualifying = regexp.MustCompile(`[a-z0-9][a-z0-9"/.' -]*`)
 )
 
