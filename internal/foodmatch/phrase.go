@@ -29,6 +29,9 @@ func Phrase(r ingredient.Reading) string {
 // after cooking.
 var cookedBy = []string{"roasted", "grilled", "boiled", "steamed", "baked"}
 
+// meats of which "ground" makes another food: "turkey, ground".
+var meats = map[string]bool{"beef": true, "turkey": true, "chicken": true, "pork": true, "lamb": true, "veal": true, "bison": true}
+
 // plainer puts a few words into the form of the table: ground or pinched
 // "pepper" is black pepper, not the vegetable; rind is peel.
 func plainer(r ingredient.Reading, p composition.Phrase) string {
@@ -43,6 +46,9 @@ func plainer(r ingredient.Reading, p composition.Phrase) string {
 	}
 	if (p.Words == "chicken" || p.Words == "turkey" || p.Words == "chickens") && isWholeBird(r) {
 		return "whole " + strings.TrimSuffix(p.Words, "s")
+	}
+	if slices.Contains(p.States, "ground") && meats[p.Words] {
+		return "ground " + p.Words
 	}
 	if fruit, ok := strings.CutSuffix(p.Words, " rind"); ok {
 		return fruit + " peel"

@@ -165,7 +165,7 @@ func (w *weigher) findPiece(f *composition.Food, unit string) (composition.Measu
 	want := append(w.forms(), w.inches()...)
 	best, bestScore := -1, 0
 	for i, m := range f.Measures {
-		if m.Unit != unit || m.Grams <= 0 || m.Amount <= 0 {
+		if m.Unit != unit || m.Grams <= 0 || m.Amount <= 0 || m.Qualifier == "balls" && !slices.Contains(want, "balls") {
 			continue
 		}
 		score := 1000 + formScore(m.Qualifier, want)

@@ -212,6 +212,9 @@ var usualPieces = []pieceWeight{
 	{"each", "cucumber", 280, 0.25},         // USDA SR28 11205
 	{"each", "pumpkin", 2000, 0.4},          // from memory
 	{"each", "pineapple", 905, 0.2},         // USDA SR28 09266
+	{"each", "cantaloupe", 552, 0.25},       // USDA SR28 09181, medium
+	{"each", "honeydew", 1000, 0.25},        // USDA SR28 09184, small
+	{"each", "watermelon", 4518, 0.3},       // USDA SR28 09326
 	{"each", "mango", 336, 0.25},            // USDA SR28 09176
 	{"each", "lemon juice", 48, 0.25},       // USDA SR28 09152
 	{"each", "lime juice", 44, 0.25},        // USDA SR28 09160

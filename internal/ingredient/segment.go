@@ -29,106 +29,6 @@ func (p *reader) segment(s segment) {
 	p.words(s)
 }
 
-// alternative reads a segment that starts with "or".
-func (p *reader) alternative(s segment) bool {
-	e, n := p.phraseAt(s.from, s.to)
-	if e.tag != tagOr || s.from+n >= s.to {
-		return false
-	}
-	from, to := s.from+n, s.to
-	if p.is(from, "use") {
-		from++
-	}
-	for s.paren && p.at+1 < len(p.list) && p.list[p.at+1].outer == s.outer {
-		p.at++ // what follows in the parenthesis describes the alternative
-		to = p.list[p.at].to
-	}
-	p.addAlternative(from, to)
-	return true
-}
-
-// further reads a segment that is a further food of a line without an amount:
-// "salt, pepper, and paprika", "salt (and pepper)".
-func (p *reader) further(s segment) bool {
-	if len(p.food) == 0 || p.depth >= maxDepth {
-		return false
-	}
-	e, n := p.phraseAt(s.from, s.to)
-	switch {
-	case e.tag == tagAnd && s.from+n < s.to:
-		right := p.nameWords(s.from+n, s.to)
-		if len(right) == 0 || p.r.HasAmount && !p.hasSeasoning(right) {
-			return false
-		}
-		p.together(s.from+n, s.to)
-		return true
-	case e.tag == tagRest:
-		return false
-	case p.r.HasAmount && !s.paren && p.namedOutright(s.from, s.to) && p.orFollows(s):
-		p.addAlternative(s.from, s.to) // "peaches, pears, or apples"
-		return true
-	case p.r.HasAmount || s.paren || !p.namedOutright(s.from, s.to):
-		return false
-	}
-	for k := p.at + 1; k < len(p.list); k++ {
-		if e, _ := p.phraseAt(p.list[k].from, p.list[k].to); e.tag == tagAnd && !p.list[k].paren {
-			p.together(s.from, s.to)
-			return true
-		}
-	}
-	return false
-}
-
-// namedOutright reports whether tokens from..to name a food by more than
-// adjectives.
-func (p *reader) namedOutright(from, to int) bool {
-	for i := from; i < to; {
-		e, n := p.phraseAt(i, to)
-		if n == 0 {
-			e, n = p.unlisted(i)
-		}
-		if e.tag == tagFood {
-			return true
-		}
-		i += n
-	}
-	return false
-}
-
-// addAlternative reads tokens from..to as another food. One that turns out to
-// be a preparation or a state only ("or frozen") is a note.
-func (p *reader) addAlternative(from, to int) {
-	if p.depth >= maxDepth || from >= to {
-		return
-	}
-	other := &reader{source: p.source, from: from, to: to, depth: p.depth + 1, given: p.lineAmount()}
-	other.line()
-	if !other.named {
-		if other.r.ToTaste {
-			return
-		}
-		p.part("note", from, to)
-		p.r.Notes = append(p.r.Notes, "also possible: "+p.written(from, to))
-		return
-	}
-	if len(other.food) > maxQualifiers+1 {
-		p.part("note", from, to)
-		return
-	}
-	p.part("alternative", from, to)
-	nested := other.r.Alternatives
-	other.r.Alternatives = nil
-	p.r.Alternatives = append(append(p.r.Alternatives, other.r), nested...)
-}
-
-// lineAmount is what an alternative without an amount of its own is given.
-func (p *reader) lineAmount() *Reading {
-	if !p.r.HasAmount {
-		return p.given
-	}
-	return &p.r
-}
-
 // segmentAmount reads a measure at the start of a segment behind the first:
 // "10 ounces", "about 3 medium", "1 package". It returns the token after it.
 func (p *reader) segmentAmount(s segment) int {
@@ -212,6 +112,9 @@ func (p *reader) words(s segment) {
 		if n == 0 {
 			e, n = p.unlisted(i)
 		}
+		if e.tag == tagRest && i > s.from && leading[p.tokens[i].low] {
+			e, n = entry{tag: tagFood}, 1 // "pork loin chop", "egg substitute"
+		}
 		switch e.tag {
 		case tagOr:
 			if p.or(i, i+n, s, behind) {
@@ -276,14 +179,19 @@ func (p *reader) unlisted(i int) (entry, int) {
 	if t.kind != word {
 		return entry{tag: tagNoise}, 1
 	}
-	if lean := leanShare(t.low); lean != "" {
+	if lean := leanShare(t.low); lean != "" && !p.is(i-1, "-") {
 		return entry{tagState, lean}, 1
 	}
-	if strings.HasSuffix(t.low, "%") || t.low == "fat" {
+	afterShare := i > 0 && (strings.HasSuffix(p.tokens[i-1].low, "%") || p.tokens[i-1].kind == number)
+	if strings.HasSuffix(t.low, "%") || t.low == "fat" && afterShare {
 		return entry{tag: tagNoise}, 1
 	}
 	return entry{tag: tagFood}, 1
 }
+
+// leading are verbs that open an instruction only at the start of a segment;
+// later they are nouns.
+var leading = wordSet("chop slice dice mince peel grate substitute use add combine drain rinse remove save reserve discard note like try")
 
 // leanShare reads "85%" as lean_85 and "7%" as lean_93 (the fat of ground meat).
 func leanShare(low string) string {
@@ -338,131 +246,4 @@ func (p *reader) addState(state string) {
 func (p *reader) use(value string) {
 	p.r.UseOf = value
 	p.r.ToTaste = !p.r.HasAmount
-}
-
-// rest files the remainder of a segment as an instruction, or as "plus more".
-func (p *reader) rest(e entry, from, to int) {
-	if e.tag == tagPlusMore || p.is(from, "plus") {
-		p.r.PlusMore = true
-		p.part("note", from, to)
-		return
-	}
-	for i := from; i < to; i++ {
-		if got, n := p.phraseAt(i, to); n > 0 && (got.tag == tagOptional || got.tag == tagUse) {
-			p.file(got, i, n)
-		}
-	}
-	p.r.Preparation = append(p.r.Preparation, p.written(from, to))
-	p.part("preparation", from, to)
-	if examples[p.tokens[from].low] {
-		p.skipExamples()
-	}
-}
-
-// examples start a list that only illustrates: "such as Braeburn, Empire, or
-// Fuji".
-var examples = wordSet("such like including e.g e.g. try recommended choose")
-
-// skipExamples passes over the segments that go on with a list of examples: the
-// rest of the parenthesis, or up to the "or" or "and" that closes the list.
-func (p *reader) skipExamples() {
-	group := p.list[p.at].group
-	end := p.at
-	for k := p.at + 1; k < len(p.list) && p.list[k].group == group; k++ {
-		e, _ := p.phraseAt(p.list[k].from, p.list[k].to)
-		if closes := e.tag == tagOr || e.tag == tagAnd; closes || group > 0 {
-			end = k
-			if closes {
-				break
-			}
-		}
-	}
-	for ; p.at < end; p.at++ {
-		p.part("note", p.list[p.at+1].from, p.list[p.at+1].to)
-	}
-}
-
-// preparation takes a run of preparation words, adverbs and their joints as one
-// phrase and returns how many tokens it took.
-func (p *reader) preparation(i int, s segment) int {
-	end := i
-	for k := i; k < s.to; {
-		e, n := p.phraseAt(k, s.to)
-		prep := n > 0 && (e.tag == tagPrep || e.tag == tagAdverb)
-		joint := n > 0 && (e.tag == tagAnd) && k+n < s.to && p.isPrep(k+n, s.to)
-		if !prep && !joint {
-			break
-		}
-		k += n
-		if prep {
-			end = k
-		}
-	}
-	text := strings.ToLower(p.written(i, end))
-	p.r.Preparation = append(p.r.Preparation, text)
-	p.part("preparation", i, end)
-	return end - i
-}
-
-func (p *reader) isPrep(i, to int) bool {
-	e, n := p.phraseAt(i, to)
-	return n > 0 && (e.tag == tagPrep || e.tag == tagAdverb)
-}
-
-// maxQualifiers is how many unlisted words behind a comma may still be part of
-// the food's name ("cheese, cheddar").
-const maxQualifiers = 4
-
-// place puts the name words of a segment where they belong: the food's name,
-// words before it, or a note.
-func (p *reader) place(tokens []int, s segment, behind bool) {
-	if len(tokens) == 0 {
-		return
-	}
-	names := make([]string, 0, len(tokens))
-	for _, i := range tokens {
-		names = append(names, p.tokens[i].low)
-	}
-	switch {
-	case !behind:
-		p.food = append(p.food, names...)
-		p.whole = append(p.whole, tokens...)
-	case p.unitBehind(tokens):
-	case len(tokens) <= maxQualifiers && (!s.paren || p.allAdjectives(tokens)):
-		p.qualifiers = append(names, p.qualifiers...)
-		p.whole = append(p.whole, tokens...)
-	default:
-		text := p.written(tokens[0], tokens[len(tokens)-1]+1)
-		p.r.Preparation = append(p.r.Preparation, text)
-		p.part("note", tokens[0], tokens[len(tokens)-1]+1)
-	}
-}
-
-// unitBehind reads a unit that stands behind the food: "3 celery (stalks)",
-// "1 nutmeg (dash)".
-func (p *reader) unitBehind(tokens []int) bool {
-	if len(tokens) != 1 || p.r.HasAmount && p.r.Amount.Unit.Name != "each" {
-		return false
-	}
-	u, ok := measure.FindUnit(p.tokens[tokens[0]].low)
-	if ok && !p.r.HasAmount && (u.Name == "dash" || u.Name == "pinch") {
-		p.r.HasAmount, p.r.Amount.Quantity = true, measure.Exactly(measure.Whole(1))
-	}
-	if !ok || !p.r.HasAmount || !trailing[u.Name] && u.Name != "dash" && u.Name != "pinch" {
-		return false
-	}
-	p.r.Amount.Unit = u
-	p.part("unit", tokens[0], tokens[0]+1)
-	return true
-}
-
-func (p *reader) allAdjectives(tokens []int) bool {
-	for k := 0; k < len(tokens); {
-		e, n := p.phraseAt(tokens[k], tokens[len(tokens)-1]+1)
-		if n == 0 || e.tag != tagAdjective && (e.tag != tagFood || e.value == compound) {
-			return false
-		}
-		k += n
-	}
-	return true
 }
