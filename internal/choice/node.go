@@ -135,6 +135,8 @@ func (s *search) measure(n *node, l *line, i int) []extent {
 	return ends
 }
 
+// tighten bans the options that line i forbids while every other group takes its
+// least; it reports false where even the least of all groups breaks the line.
 func (s *search) tighten(n *node, l *line, i int) bool {
 	ends := s.measure(n, l, i)
 	if l.cone != nil {

@@ -33,7 +33,6 @@ type search struct {
 	equal int     // how often a choice of equal cost was found
 	lower float64 // proved: no choice from the base is worth less
 
-	low, own      []float64
 	spans         []span
 	partSpans     [][]span
 	lambda, price []float64
@@ -209,7 +208,7 @@ func (s *search) try() bool {
 		}
 		return true
 	}
-	s.best, s.value = append(s.best[:0], s.chosen...), value
+	s.best, s.value = slices.Clone(s.chosen), value
 	s.setLimit(value - s.goal.unit)
 	return true
 }
