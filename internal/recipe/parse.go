@@ -167,8 +167,20 @@ func (p *parser) line(i int) {
 }
 
 // startsBare reports whether a text without a title starts right with its
-// ingredients.
-func (p *parser) startsBare(i int) bool { return looksLikeIngredient(p.lines[i].text) }
+// ingredients. "2-Step Chicken" over an empty line or a heading is a title.
+func (p *parser) startsBare(i int) bool {
+	text := p.lines[i].text
+	if !looksLikeIngredient(text) {
+		return false
+	}
+	if isBullet(text) || i+1 >= len(p.lines) || ingredient.Read(text).Amount.Unit.Name != "each" {
+		return true
+	}
+	next := p.lines[i+1]
+	_, _, headed := heading(next.text)
+	_, yields := servingsOf(strings.ToLower(next.text))
+	return !next.blank && !headed && !yields
+}
 
 // enter goes to a part of the recipe that a heading opens.
 func (p *parser) enter(next part) {

@@ -9,14 +9,14 @@ import (
 
 // yieldWords stand before or after the number of servings.
 var (
-	yieldBefore = []string{"serves", "servings", "serving", "number of servings", "makes", "make", "yield", "yields", "portions", "feeds", "for"}
+	yieldBefore = []string{"serves", "servings", "serving", "number of servings", "makes", "yield", "yields", "portions", "feeds", "for"}
 	yieldAfter  = []string{"servings", "serving", "portions", "portion", "people", "persons", "helpings", "servings."}
 )
 
 // yield reads a line that says how many the recipe serves; false where the line
 // says something else.
 func (p *parser) yield(line string) bool {
-	if p.part == method && len(p.r.Steps) > 0 || p.r.YieldText != "" && p.part != beginning {
+	if p.part == method && len(p.r.Steps)+len(p.step) > 0 || p.r.YieldText != "" && p.part != beginning {
 		return false
 	}
 	low := strings.ToLower(strings.TrimFunc(line, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_•-", r) }))
@@ -50,7 +50,7 @@ func servingsOf(low string) (float64, bool) {
 		if w == "for" && !startsWithAny(after, yieldAfter) {
 			continue
 		}
-		if w == "makes" || strings.HasPrefix(w, "yield") || w == "make" {
+		if w == "makes" || strings.HasPrefix(w, "yield") {
 			return madeServings(q, after)
 		}
 		return q.Mid(), q.Mid() > 0
