@@ -76,6 +76,19 @@ func sectionHeading(line, next string) (name string, ok bool) {
 	return "", false
 }
 
+// sectionNames are parts of a dish that often stand alone over their lines.
+var sectionNames = words("topping|filling|crust|sauce|dressing|dough|cake|frosting|glaze|marinade|salad|garnish|batter|base|icing|soup|stew|meatballs|patties|vinaigrette|gravy|streusel|crumble|rub|pasta|broth")
+
+// loneHeading recognises a heading without a colon that stands after an empty
+// line and over a line with an amount: "TOPPING", "Filling".
+func loneHeading(line, next string) (name string, ok bool) {
+	if len(strings.Fields(line)) > 4 || isBullet(line) || startsWithAmount(line) || !startsWithAmount(next) {
+		return "", false
+	}
+	upper := strings.ToUpper(line) == line && strings.ToLower(line) != line && strings.ToUpper(next) != next
+	return line, upper || sectionNames[strings.ToLower(line)]
+}
+
 func isBullet(line string) bool {
 	for _, r := range line {
 		return strings.ContainsRune("-–—•·*▢☐☑□■▪◦●○►▸✓✔[", r)

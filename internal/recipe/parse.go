@@ -141,6 +141,9 @@ type parser struct {
 	headed  bool // the text has a heading over its ingredients
 	section string
 	step    []string // lines of the step being gathered
+	// numbered is set where that step began with a number or bullet: then the
+	// lines below it go on with it.
+	numbered bool
 }
 
 // line files one line of the text.
@@ -191,7 +194,11 @@ func (p *parser) enter(next part) {
 // ingredientLine files a line before the method: an ingredient, a heading of a
 // section, a remark, or the first step of a method without heading.
 func (p *parser) ingredientLine(i int, l textLine) {
-	if name, ok := sectionHeading(l.text, p.next(i)); ok {
+	name, ok := sectionHeading(l.text, p.next(i))
+	if !ok && l.blank {
+		name, ok = loneHeading(l.text, p.next(i))
+	}
+	if ok {
 		p.section = name
 		return
 	}
@@ -253,8 +260,9 @@ func (p *parser) methodLine(l textLine) {
 		return
 	}
 	text, numbered := stripNumber(l.text)
-	if numbered || l.blank || endsSentence(p.step) {
+	if numbered || l.blank || endsSentence(p.step) && !p.numbered {
 		p.flush()
+		p.numbered = numbered
 	}
 	if text != "" {
 		p.step = append(p.step, text)
