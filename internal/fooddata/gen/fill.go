@@ -2,7 +2,7 @@ package main
 
 import (
 	"math"
-	"strings"
+	"regexp"
 
 	"potwright/internal/composition"
 )
@@ -67,20 +67,45 @@ func (s *sources) fillAdded(r *row, ndb string) {
 	}
 }
 
-// unsweetened says that a row is a single food nothing was added to.
+// sweetish are words of names that may stand for sugar put in.
+var sweetish = regexp.MustCompile(`sweet and|sauce|candied|harvard|pickle|relish|syrup|glazed|honey|fries|puffs|` +
+	`chocolate|flavor|fruit|vanilla|baked beans|pork|dessert|topping|creamer|condensed milk|eggnog|spread|cream style|` +
+	`cereal|granola|nectar|cocktail|drink|jam|jell|ketchup|stewed|dressing|mix|au gratin|scalloped|sweetened|hash brown`)
+
+// unsweetened says that a row is a food no sugar was put into: raw or dried, or
+// frozen, canned in water or juice, or plain milk, cheese, egg, oil or flour.
+// Fruit in its own juice counts as unsweetened (21 CFR 101.9(c)(6)(iii)).
 func unsweetened(f *composition.Food) bool {
+	if f.HasState("unsweetened") {
+		return true
+	}
+	if sweetish.MatchString(f.Name) || f.HasState("sweetened") || f.HasState("in_light_syrup") || f.HasState("in_heavy_syrup") {
+		return false
+	}
 	switch f.Group {
 	case "0500", "1000", "1300", "1700":
 		return !f.HasKind("cured_meat")
-	case "0900", "1100", "1500", "1200", "1600", "2000", "0200":
-		return (f.HasState("raw") || f.HasState("dried") && !f.HasState("sweetened") && !f.HasKind("seasoning_mix")) &&
-			!strings.Contains(f.Name, "sweet and") && !strings.Contains(f.Name, "sauce")
+	case "0200":
+		return !f.HasKind("seasoning_mix") && !f.HasKind("flavoring") && !f.HasKind("condiment")
+	case "0900", "1600":
+		return !f.HasKind("fruit_juice") && !f.HasKind("meat_substitute") && !f.HasKind("nut_butter") && !f.HasKind("plant_milk")
+	case "1100":
+		return !f.HasKind("canned_vegetable") || f.HasKind("tomato")
+	case "1200":
+		return true
+	case "1500":
+		return f.HasState("raw") || f.HasState("cooked") && !f.HasState("fried")
+	case "2000":
+		return f.HasKind("flour") || f.HasKind("starch") || f.HasKind("pasta") || f.HasKind("rice") || f.HasKind("whole_grain")
+	case "0100":
+		return f.HasKind("milk") || f.HasKind("cheese") || f.HasKind("cream") || f.HasKind("egg") || f.HasKind("butter") ||
+			f.HasKind("yogurt") && f.HasState("plain")
 	}
 	return false
 }
 
-// fillZeros sets what must be zero: parts of a whole that is zero, and
-// cholesterol, which is of animal origin, in plant foods.
+// fillZeros sets what must be zero: parts of a whole that is zero, and in plain
+// plant foods what plants do not make.
 func fillZeros(f *composition.Food) {
 	whole := map[composition.Nutrient][]composition.Nutrient{
 		composition.Fat:          {composition.SaturatedFat, composition.TransFat},
@@ -97,13 +122,30 @@ func fillZeros(f *composition.Food) {
 			}
 		}
 	}
-	c := &f.Nutrients[composition.Cholesterol]
-	switch f.Group {
-	case "0900", "1100", "1200", "2000", "0200":
-		if !c.Known {
-			*c = composition.Content{Known: true}
+	for _, n := range absent(f) {
+		if !f.Nutrients[n].Known {
+			f.Nutrients[n] = composition.Content{Known: true}
 		}
 	}
+}
+
+// absent lists what a plain plant food does not hold: cholesterol, which is of
+// animal origin; trans fat, which comes from ruminants and hydrogenation; and,
+// mushrooms aside, vitamin D (NIH Office of Dietary Supplements, vitamin D).
+func absent(f *composition.Food) []composition.Nutrient {
+	switch f.Group {
+	case "0900", "1100", "1200", "1600", "2000", "0200":
+	default:
+		return nil
+	}
+	if sweetish.MatchString(f.Name) || f.HasKind("nut_butter") || f.HasKind("meat_substitute") || f.HasKind("canned_beans") && f.HasKind("pork") {
+		return nil
+	}
+	out := []composition.Nutrient{composition.Cholesterol, composition.TransFat}
+	if !f.HasKind("mushroom") && !f.HasKind("plant_milk") && !f.HasKind("fruit_juice") {
+		out = append(out, composition.VitaminD)
+	}
+	return out
 }
 
 // fillAlcohol sets alcohol to zero where the other parts leave no room for it:

@@ -37,6 +37,9 @@ func generate(data, here fs.FS) (map[string][]byte, error) {
 		}
 		rows = append(rows, r)
 	}
+	if err := readExtra(here, rows); err != nil {
+		return nil, err
+	}
 	own, err := readOwn(here, rows)
 	if err != nil {
 		return nil, err

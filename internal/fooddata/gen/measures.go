@@ -28,6 +28,7 @@ var unitWords = map[string]string{
 	"cracker": "each", "crackers": "each", "cookie": "each", "bagel": "each", "muffin": "each", "egg": "each",
 	"sausage": "each", "frankfurter": "each", "toast": "each", "pancake": "each", "croissant": "each",
 	"bun": "each", "wafer": "each", "potato": "each", "pita": "each", "item": "each", "cone": "each",
+	"twists": "each", "chips": "each", "saltines": "each", "nuts": "each", "floret": "floret",
 }
 
 // qualifierWords put the words of a description into the form cooks write.
@@ -39,8 +40,11 @@ var (
 	bracketed  = regexp.MustCompile(`\(([^)]*)\)?`)
 	packSize   = regexp.MustCompile(`^\d+(\.\d+)?(-\d/\d)? ?(oz|fl oz|lb|g)\b`)
 	unwanted   = regexp.MustCompile(`nlea|yield from|excluding refuse|cubic inch|amount to make|bone removed|skin only|separable|refuse|recipe yield|dry mix|prepared`)
+	served     = regexp.MustCompile(`^serving (1/2|1/4|1/3|1|2) (cup|tbsp)$`)
 	qualifying = regexp.MustCompile(`[a-z0-9][a-z0-9"/.' -]*`)
 )
+
+var fractions = map[string]float64{"1/4": 0.25, "1/3": 1.0 / 3, "1/2": 0.5, "1": 1, "2": 2}
 
 // normalMeasure turns a description of WEIGHT into unit and qualifier; ok is
 // false for one no cook would write. food is our name of the food: a
@@ -55,6 +59,9 @@ func normalMeasure(text, food string) (m composition.Measure, ok bool) {
 		if s := packSize.FindString(b[1]); s != "" && size == "" {
 			size = s
 		}
+	}
+	if part := served.FindStringSubmatch(low); part != nil {
+		return composition.Measure{Unit: part[2], Amount: fractions[part[1]]}, true
 	}
 	low = strings.TrimSpace(bracketed.ReplaceAllString(low, " "))
 	words := strings.Fields(strings.ReplaceAll(low, ",", " , "))
@@ -98,13 +105,24 @@ func leadingUnit(words []string, food string) (unit string, rest []string, ok bo
 
 // names reports whether the word is part of the food's name, in the plural too.
 func names(food, word string) bool {
-	word = strings.TrimSuffix(word, "s")
+	word = oneOf(word)
 	for _, w := range strings.FieldsFunc(food, func(r rune) bool { return r == ' ' || r == ',' || r == '-' }) {
-		if strings.TrimSuffix(w, "s") == word {
+		if oneOf(w) == word {
 			return true
 		}
 	}
 	return false
+}
+
+// oneOf is a word without its plural ending.
+func oneOf(word string) string {
+	if stem, ok := strings.CutSuffix(word, "ies"); ok {
+		return stem + "y"
+	}
+	if stem, ok := strings.CutSuffix(word, "oes"); ok {
+		return stem + "o"
+	}
+	return strings.TrimSuffix(word, "s")
 }
 
 func qualifier(words []string) string {

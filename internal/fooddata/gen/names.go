@@ -18,9 +18,13 @@ type named struct {
 	defaults                string
 }
 
-const ownFile = "own.tsv"
+// Files of names/ that hold no names of SR28 rows.
+const (
+	ownFile   = "own.tsv"
+	extraFile = "measures.tsv"
+)
 
-// readNames reads names/*.tsv but for the rows of our own, in file order.
+// readNames reads the names of SR28 rows in names/*.tsv, in file order.
 func readNames(here fs.FS) ([]named, error) {
 	files, err := fs.Glob(here, "names/*.tsv")
 	if err != nil {
@@ -29,7 +33,7 @@ func readNames(here fs.FS) ([]named, error) {
 	var out []named
 	seen := map[string]string{}
 	for _, name := range files {
-		if path.Base(name) == ownFile {
+		if base := path.Base(name); base == ownFile || base == extraFile {
 			continue
 		}
 		err := eachLine(here, name, 6, func(line int, f []string) error {

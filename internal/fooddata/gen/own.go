@@ -46,6 +46,25 @@ func readOwn(here fs.FS, rows []*row) ([]*row, error) {
 	return out, err
 }
 
+// readExtra adds the household measures of names/measures.tsv, which SR28
+// lacks, to rows by id.
+func readExtra(here fs.FS, rows []*row) error {
+	byID := make(map[string]*row, len(rows))
+	for _, r := range rows {
+		byID[r.ID] = r
+	}
+	return eachLine(here, "names/"+extraFile, 3, func(_ int, f []string) error {
+		r := byID[f[0]]
+		if r == nil {
+			return fmt.Errorf("no food %q; expected the id of a row", f[0])
+		}
+		if f[2] == "" {
+			return fmt.Errorf("%s: expected a source", f[0])
+		}
+		return ownMeasures(&r.Food, f[1], byID)
+	})
+}
+
 // mix sums the shares of other rows; a nutrient unknown in one is unknown.
 func mix(f *composition.Food, recipe string, byID map[string]*row) error {
 	var total float64

@@ -151,7 +151,10 @@ func readWeights(data fs.FS, wanted map[string]bool, names map[string]string) (m
 		if !ok || nums[0] <= 0 || nums[1] <= 0 {
 			return nil
 		}
-		m.Amount, m.Grams, m.N, m.SD = nums[0], nums[1], int(nums[2]), nums[3]
+		if m.Amount == 0 {
+			m.Amount = 1
+		}
+		m.Amount, m.Grams, m.N, m.SD = m.Amount*nums[0], nums[1], int(nums[2]), nums[3]
 		out[f[0]] = append(out[f[0]], m)
 		return nil
 	})
