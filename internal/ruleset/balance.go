@@ -6,11 +6,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/measure"
 	"potwright/internal/swap"
-
-	yaml "go.yaml.in/yaml/v4"
 )
-
-const mappingNode = yaml.MappingNode
 
 // balanceFile reads one function of a dish: its unit, its band and what foods
 // bring of it.

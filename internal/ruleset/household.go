@@ -60,7 +60,7 @@ func readHousehold(top value) household.Household {
 
 func cook(v value) household.Cook {
 	hands := v.mapping("hands").get("hands").mapping("spare", "lift_limit_kg")
-	c := household.Cook{Spare: hands.get("spare").words("hand load", handLoads())}
+	c := household.Cook{Spare: hands.get("spare").words("hand load", household.Loads())}
 	if lift := hands.get("lift_limit_kg"); !lift.absent() {
 		c.LiftLimitKg = lift.positive(100)
 	}

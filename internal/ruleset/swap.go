@@ -5,17 +5,25 @@ import (
 	"io/fs"
 
 	"potwright/internal/composition"
+	"potwright/internal/diagnostic"
+	"potwright/internal/household"
 	"potwright/internal/swap"
+
+	yaml "go.yaml.in/yaml/v4"
 )
 
 // Swaps reads the swap rules (swap/*.yaml) and the balance of a dish
-// (balance/*.yaml) under fsys. Names of foods, kinds and states are checked
+// (balance/*.yaml) under fsys, and files of either sort at its top. Names of foods, kinds and states are checked
 // against the rows given. Every fault of every file is in the error, which is
 // then a diagnostic.Faults.
 func Swaps(fsys fs.FS, foods []*composition.Food) (*swap.Book, error) {
 	r := &swapReader{vocabulary: newVocabulary(foods), seen: map[string]place{}}
 	faults := eachFile(fsys, "swap", r.file)
 	faults = append(faults, eachFile(fsys, "balance", r.balanceFile)...)
+	faults = append(faults, eachFile(fsys, ".", r.eitherFile)...)
+	if len(faults) == 0 && len(r.rules)+len(r.balances)+len(r.refusals) == 0 {
+		faults = diagnostic.Faults{{Problem: "no rules found", Expected: "*.yaml files, in folders swap and balance or at the top"}}
+	}
 	if err := faults.Err(); err != nil {
 		return nil, err
 	}
@@ -33,6 +41,16 @@ type swapReader struct {
 	balances []swap.Balance
 	refusals []swap.Refusal
 	seen     map[string]place
+}
+
+// eitherFile reads a file that stands in no folder: it tells by its keys what it
+// is.
+func (r *swapReader) eitherFile(top value) {
+	if hasKey(top, "function") {
+		r.balanceFile(top)
+		return
+	}
+	r.file(top)
 }
 
 // computedOnly are keys a rule may not have.
@@ -78,8 +96,8 @@ func (r *swapReader) rule(v value) swap.Rule {
 		Change:   m.need("change").whole(1, 20),
 		Effort:   m.get("effort").whole(-3, 3),
 		Touches:  m.get("touches").words("function", functionNames()),
-		Spares:   m.get("spares").words("hand load", handLoads()),
-		Asks:     m.get("asks").words("hand load", handLoads()),
+		Spares:   m.get("spares").words("hand load", household.Loads()),
+		Asks:     m.get("asks").words("hand load", household.Loads()),
 		Softens:  m.get("softens").words("texture feature", textureFeatures()),
 		Method:   methodEdits(m.get("method")),
 		Why:      m.need("why").text(),
@@ -95,15 +113,26 @@ func (r *swapReader) rule(v value) swap.Rule {
 	return out
 }
 
-// peekID is the id of a rule for the faults found before it is read.
-func peekID(v value) string {
-	if v.absent() || v.node.Kind != mappingNode {
-		return ""
+// peek is the node of a key before the mapping is read, nil where it is not
+// there.
+func peek(v value, key string) *yaml.Node {
+	if v.absent() || v.node.Kind != yaml.MappingNode {
+		return nil
 	}
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
-		if v.node.Content[i].Value == "id" {
-			return v.node.Content[i+1].Value
+		if v.node.Content[i].Value == key {
+			return v.node.Content[i+1]
 		}
+	}
+	return nil
+}
+
+func hasKey(v value, key string) bool { return peek(v, key) != nil }
+
+// peekID is the id of a rule, for the faults found before it is read.
+func peekID(v value) string {
+	if n := peek(v, "id"); n != nil {
+		return n.Value
 	}
 	return ""
 }

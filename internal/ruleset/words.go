@@ -1,10 +1,5 @@
 package ruleset
 
-// handLoads are what a step may ask of the cook's hands.
-func handLoads() []string {
-	return []string{"fine_knife_work", "grip", "pinch", "tight_twist", "lift", "long_stirring", "pour_hot_liquid"}
-}
-
 // textureFeatures are features of food that are hard to chew or swallow, after
 // the choking features that IDDSI (framework of 2019) tells carers to look for.
 func textureFeatures() []string {

@@ -23,76 +23,79 @@ const (
 // Rule is one swap rule as written in rules/swap. Its effect on nutrients is
 // never written down: it is computed from the foods.
 type Rule struct {
-	ID    string
-	Title string
-	Match Match
-	Do    Action
-	With  []Ingredient // for Replace: what comes instead, together
+	ID    string       `json:"id"`
+	Title string       `json:"title"`
+	Match Match        `json:"match"`
+	Do    Action       `json:"do"`
+	With  []Ingredient `json:"with,omitempty"` // for Replace: what comes instead, together
 	// Keep are, for Reduce, the shares kept, each an option of its own; for
 	// ToTable the one share of the line's amount that is offered at the table,
 	// the whole where empty.
-	Keep []float64
+	Keep []float64 `json:"keep,omitempty"`
 	// Change is how much one use changes the dish for those who eat it, 1..20
 	// (1 nobody notices, 5 some do, 10 a different dish in part, 20 its character
 	// is gone). With several shares kept it is that of the smallest.
-	Change int
+	Change int `json:"change"`
 	// Effort is work for the cook, -3 (much easier) .. 3 (much more).
-	Effort int
+	Effort int `json:"effort"`
 	// Touches are the functions of dish balance it moves: salt, savour, body, …
-	Touches []string
+	Touches []string `json:"touches,omitempty"`
 	// Spares are hand loads that the swap takes away, Asks those it adds.
-	Spares, Asks []string
+	Spares []string `json:"spares,omitempty"`
+	Asks   []string `json:"asks,omitempty"`
 	// Softens are texture features the swap takes away ("stringy", "husks").
-	Softens  []string
-	Method   []MethodEdit
-	Why      string
-	Source   string // a source, or "common practice"
-	Cautions []string
+	Softens  []string     `json:"softens,omitempty"`
+	Method   []MethodEdit `json:"method,omitempty"`
+	Why      string       `json:"why"`
+	Source   string       `json:"source"` // a source, or "common practice"
+	Cautions []string     `json:"cautions,omitempty"`
 	// Together names a set of which one dish may use at most one rule, or "".
-	Together string
+	Together string `json:"together,omitempty"`
 	// Manual rules are never chosen on their own; a person may insist on one.
-	Manual bool
+	Manual bool `json:"manual,omitempty"`
 	// Examples are lines that it must and must not fit; they are its test.
-	Examples Examples
+	Examples Examples `json:"examples"`
 	// File and Line say where the rule stands.
-	File string
-	Line int
+	File string `json:"file,omitempty"`
+	Line int    `json:"line,omitempty"`
 }
 
 // Examples of a rule are ingredient lines as cooks write them: those it fits and
 // those it does not, in a dish with the lines of Dish.
 type Examples struct {
-	Fires, Not, Dish []string
+	Fires []string `json:"fires"`
+	Not   []string `json:"not"`
+	Dish  []string `json:"dish,omitempty"`
 }
 
 // Match says which lines a rule fits. Every list that is not empty must hold;
 // within a list one entry is enough.
 type Match struct {
-	Foods    []string // names of table rows
-	Kinds    []string
-	NotKinds []string
-	NotFoods []string
-	States   []string // state words of the table row
-	NotState []string
-	Units    []string // units of the line: can, cup, each, …
-	Words    []string // words in the line as written: "chopped", "diced", …
-	NotWords []string
-	DishHas  []string // kinds or names of rows, one of which another line must be
-	DishNot  []string // kinds or names of rows that no other line may be
+	Foods    []string `json:"foods,omitempty"` // names of table rows
+	Kinds    []string `json:"kinds,omitempty"`
+	NotKinds []string `json:"not_kinds,omitempty"`
+	NotFoods []string `json:"not_foods,omitempty"`
+	States   []string `json:"states,omitempty"` // state words of the table row
+	NotState []string `json:"not_states,omitempty"`
+	Units    []string `json:"units,omitempty"` // units of the line: can, cup, each, …
+	Words    []string `json:"words,omitempty"` // words in the line as written: "chopped", "diced", …
+	NotWords []string `json:"not_words,omitempty"`
+	DishHas  []string `json:"dish_has,omitempty"` // kinds or names of rows, one of which another line must be
+	DishNot  []string `json:"dish_not,omitempty"` // kinds or names of rows that no other line may be
 }
 
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
 // by volume.
 type Ingredient struct {
-	Food  string            // name of a table row
-	Row   *composition.Food // that row
-	Ratio float64           // amount of the new per 1 of the old
-	By    By                // what the ratio multiplies
-	Unit  string            // unit to write it in, or "" for the line's own or the best kitchen unit
-	Say   string            // words for the line instead of the food's name; must still read as that food
-	Note  string            // preparation to write after it: "chopped"
+	Food  string            `json:"food"`           // name of a table row
+	Row   *composition.Food `json:"-"`              // that row
+	Ratio float64           `json:"ratio"`          // amount of the new per 1 of the old
+	By    By                `json:"by"`             // what the ratio multiplies
+	Unit  string            `json:"unit,omitempty"` // unit to write it in, or "" for the line's own or the best kitchen unit
+	Say   string            `json:"say,omitempty"`  // words for the line instead of the food's name; must still read as that food
+	Note  string            `json:"note,omitempty"` // preparation to write after it: "chopped"
 	// KeepPreparation writes the line's own preparation after it.
-	KeepPreparation bool
+	KeepPreparation bool `json:"keep_preparation,omitempty"`
 }
 
 // By is what the ratio of a replacement multiplies.
@@ -111,11 +114,11 @@ type MethodEdit struct {
 	// Do is "add" (a new step), "drop" (sentences that hold Find, where they
 	// speak of this line alone), "replace" (Find by Text in steps that mention
 	// the line), or "move" (take the ingredient out of its step; say Text at At).
-	Do   string
-	Find string
-	Text string
+	Do   string `json:"do"`
+	Find string `json:"find,omitempty"`
+	Text string `json:"text,omitempty"`
 	// At is start, end, before, with or after (the step that uses the line).
-	At string
+	At string `json:"at,omitempty"`
 }
 
 // Option is one thing that may be done with a line.
