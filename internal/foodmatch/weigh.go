@@ -86,7 +86,7 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 	candidates := m.candidates(r, t, fix)
 	if len(candidates) == 0 {
 		if r.Food != "" {
-			m.Notes = append(m.Notes, fmt.Sprintf("%q is not in the food table", r.Food))
+			m.Notes = append(m.Notes, fmt.Sprintf("%q is not in the food table", r.Food)+spelling(r.Food, t))
 		}
 		return false
 	}
@@ -111,6 +111,25 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 	return true
 }
 
+// spelling asks whether a word is a slip of the pen, or "".
+func spelling(food string, t *composition.Table) string {
+	words := strings.Fields(food)
+	if len(words) == 0 || len(words) > 3 {
+		return ""
+	}
+	for _, word := range words {
+		if len(word) < 6 { // short words are near too many others
+			continue
+		}
+		for _, near := range t.Suggest(word) {
+			if near[0] == word[0] {
+				return fmt.Sprintf("; did you mean %q?", near)
+			}
+		}
+	}
+	return ""
+}
+
 // candidates are the foods the phrase may mean, best first.
 func (m *Matched) candidates(r ingredient.Reading, t *composition.Table, fix *recipe.Correction) []composition.Candidate {
 	if fix != nil && fix.FoodID != "" {
@@ -129,10 +148,16 @@ func (m *Matched) candidates(r ingredient.Reading, t *composition.Table, fix *re
 	return m.shorter(phrase, t)
 }
 
+// tailWords is how many words at the end of a phrase are tried on their own.
+const tailWords = 5
+
 // shorter drops words from the front of the phrase until a food is found:
 // "grandmother's green beans" are green beans.
 func (m *Matched) shorter(p composition.Phrase, t *composition.Table) []composition.Candidate {
 	words := strings.Fields(p.Words)
+	if len(words) > tailWords {
+		words = words[len(words)-tailWords-1:]
+	}
 	for len(words) > 1 {
 		words = words[1:]
 		p.Words = strings.Join(words, " ")

@@ -189,3 +189,17 @@ func BenchmarkReadAndWeigh(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "lines/s")
 }
+
+func TestAMisspelledFoodIsAskedAbout(t *testing.T) {
+	m := foodmatch.Weigh(ingredient.Read("1/2 cup mayonaise"), table(t), nil, nil)
+	assert.Equal(t, foodmatch.Unread, m.State)
+	assert.Contains(t, m.Notes, "\"mayonaise\" is not in the food table; did you mean \"mayonnaise\"?")
+}
+
+func BenchmarkUnreadLine(b *testing.B) {
+	foods := table(b)
+	b.ResetTimer()
+	for i := 0; i < b.N; i++ {
+		foodmatch.Weigh(ingredient.Read("2 cups xylomarrow qwertleaf zzyx"), foods, nil, nil)
+	}
+}

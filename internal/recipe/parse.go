@@ -12,14 +12,17 @@ import (
 // MaxBytes is the longest text that is read as a recipe.
 const MaxBytes = 1 << 20
 
+// MaxLines is how many ingredient lines a recipe may have.
+const MaxLines = 500
+
 // assumedServings is used where a recipe does not say how many it serves
 // (common practice, no source).
 const assumedServings = 4
 
 // Parse reads a recipe from the text a person pasted: title, servings,
 // ingredients and method, with or without headings. The error is a
-// diagnostic.Faults: an empty or binary text, one over MaxBytes, or one without
-// an ingredient line.
+// diagnostic.Faults: an empty or binary text, one over MaxBytes or MaxLines, or
+// one without an ingredient line.
 func Parse(text string) (Recipe, error) {
 	if err := checkText(text); err != nil {
 		return Recipe{}, err
@@ -27,8 +30,15 @@ func Parse(text string) (Recipe, error) {
 	p := parser{r: Recipe{Text: text}}
 	p.lines = splitLines(text)
 	p.headed = p.hasHeading(ingredientHeadings)
+	p.methodHeaded = p.hasHeading(methodHeadings)
 	for i := range p.lines {
 		p.line(i)
+		if len(p.r.Lines) > MaxLines {
+			return Recipe{}, diagnostic.Faults{{
+				Line:    p.lines[i].number,
+				Problem: fmt.Sprintf("this is ingredient line %d; a recipe has at most %d", len(p.r.Lines), MaxLines), Expected: "the text of one recipe",
+			}}
+		}
 	}
 	p.flush()
 	if len(p.r.Lines) == 0 {
@@ -135,12 +145,15 @@ const (
 )
 
 type parser struct {
-	r       Recipe
-	lines   []textLine
-	part    part
-	headed  bool // the text has a heading over its ingredients
-	section string
-	step    []string // lines of the step being gathered
+	r      Recipe
+	lines  []textLine
+	part   part
+	headed bool // the text has a heading over its ingredients
+	// methodHeaded is set where one stands over the method: then no line before
+	// it is a step.
+	methodHeaded bool
+	section      string
+	step         []string // lines of the step being gathered
 	// numbered is set where that step began with a number or bullet: then the
 	// lines below it go on with it.
 	numbered bool
@@ -208,12 +221,12 @@ func (p *parser) ingredientLine(i int, l textLine) {
 		return
 	}
 	if looksLikeSentence(l.text) && (!like || l.blank && len(p.r.Lines) > 1 && !startsWithAmount(l.text)) {
-		if len(p.r.Lines) > 0 && !p.ingredientsFollow(i) {
+		if len(p.r.Lines) > 0 && !p.methodHeaded && !p.ingredientsFollow(i) {
 			p.enter(method)
 			p.methodLine(l)
 			return
 		}
-		if !like {
+		if !like && !(p.part == ingredients && p.methodHeaded) {
 			p.r.Notes = append(p.r.Notes, l.text)
 			return
 		}

@@ -106,6 +106,7 @@ func TestTextThatIsNoRecipe(t *testing.T) {
 		{"binary", "PNG\n\x00\x01", "a byte that no text has", 2},
 		{"mostly control characters", strings.Repeat("\x01\x02a", 50), "not text", 0},
 		{"too long", strings.Repeat("a", 5<<20), "the text is 5 MB; a recipe is at most 1 MB", 0},
+		{"too many lines", "A\n" + strings.Repeat("1 cup rice\n", 501), "ingredient line 501; a recipe has at most 500", 502},
 		{"no ingredients", "A title\n\nThis is a story about a kitchen and its cook, who had no food at all.\n", "no ingredient line", 0},
 	}
 	for _, c := range cases {
