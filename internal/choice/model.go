@@ -160,13 +160,16 @@ func (m *model) rowLine(row Row) *line {
 		for c := range m.n {
 			if l.cone != nil {
 				top = max(top, l.cone.own[c])
+				for _, load := range l.cone.loads[c] {
+					top = max(top, math.Abs(load.half))
+				}
 			}
 		}
 	}
 	size += math.Abs(row.Bound)
 	l.slip = roundingShare * size
 	l.b = row.ceiling() - l.base + l.slip
-	l.scale(top)
+	l.scale(max(top, Tolerance*size)) // differences below the tolerance are not blown up
 	return l
 }
 

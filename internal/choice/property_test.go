@@ -174,3 +174,23 @@ func TestExtremeCountsOptionsThatOnlyLowerTheRowAskedFor(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, -2, least, 1e-12)
 }
+
+func TestOptionsThatHardlyDifferInARowAreNotMistakenForAConflict(t *testing.T) {
+	// Found by drawing: mids that differ by 1e-155 beside a load under a shared factor.
+	free := []Option{{Cost: []int64{0}}}
+	p := Problem{
+		Groups: []Group{{Options: free}, {Options: free}, {Options: []Option{free[0], free[0]}}},
+		Rows: []Row{{
+			Bound: -0.5,
+			Mid:   [][]float64{{-1}, {-1}, {0, -1.8645851828000517e-155}},
+			Loads: [][][]Load{{nil}, {{{2, 1.5}}}, {nil, {{2, -1}}}},
+		}},
+	}
+	rows, status, err := Conflict(p, Budget{}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, Optimal, status)
+	assert.Nil(t, rows)
+	sol, err := Solve(p, Budget{}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, []int{0, 0, 0}, sol.Chosen)
+}
