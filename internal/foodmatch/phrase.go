@@ -47,6 +47,9 @@ func plainer(r ingredient.Reading, p composition.Phrase) string {
 	if (p.Words == "chicken" || p.Words == "turkey" || p.Words == "chickens") && isWholeBird(r) {
 		return "whole " + strings.TrimSuffix(p.Words, "s")
 	}
+	if p.Words == "whole cloves" || p.Words == "whole clove" {
+		return "ground cloves" // the spice; the table has it ground
+	}
 	if slices.Contains(p.States, "ground") && meats[p.Words] {
 		return "ground " + p.Words
 	}

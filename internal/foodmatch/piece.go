@@ -14,7 +14,7 @@ import (
 func (w *weigher) byPiece() bool {
 	r := w.reading
 	unit := r.Amount.Unit.Name
-	if p, ok := longestMatch(variedPieces, w.food, r, unit); ok {
+	if p, ok := longestMatch(variedPieces, nil, r, unit); ok {
 		w.usual(p, unit)
 		return true
 	}
@@ -155,7 +155,7 @@ func (w *weigher) nouns() []string {
 
 func pieceDeviation(m composition.Measure) float64 {
 	if m.SD > 0 && m.N > 2 {
-		return max(m.SD/m.Grams, 0.03)
+		return min(max(m.SD/m.Grams, 0.03), widestSD)
 	}
 	return pieceSD
 }

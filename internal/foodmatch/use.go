@@ -31,6 +31,7 @@ var useDefaults = []useDefault{
 	{uses: nil, kinds: []string{"herb_fresh", "herb", "citrus_peel"}, grams: spread.Range{Low: 0, Mid: 4, High: 15}, say: "a tablespoon, from none to a quarter of a cup"},
 	{uses: []string{"frying"}, kinds: fats, grams: spread.Range{Low: 5, Mid: 15, High: 45}, say: "a tablespoon of fat taken up, from a teaspoon to three tablespoons"},
 	{uses: pan, kinds: fats, grams: spread.Range{Low: 0.5, Mid: 4, High: 14}, say: "a teaspoon of fat, up to a tablespoon"},
+	{uses: []string{"serving"}, kinds: fats, grams: spread.Range{Low: 1, Mid: 7, High: 27}, say: "half a tablespoon, from a little to two tablespoons"},
 	{uses: []string{"dusting"}, kinds: nil, grams: spread.Range{Low: 1, Mid: 8, High: 30}, say: "a tablespoon, up to a quarter of a cup"},
 	{uses: nil, kinds: []string{"hot_sauce", "condiment", "vinegar", "citrus_juice", "soy_sauce"}, grams: spread.Range{Low: 0, Mid: 5, High: 30}, say: "a teaspoon, from none to two tablespoons"},
 	{uses: []string{"frying"}, kinds: nil, grams: spread.Range{Low: 5, Mid: 15, High: 45}, say: "a tablespoon taken up"},

@@ -16,6 +16,9 @@ func (w *weigher) byVolume(a ingredient.Amount) bool {
 		return false
 	}
 	if perML, sd, ok := w.perMillilitre(w.food, a.Unit); ok {
+		if byEye[a.Unit.Name] {
+			sd = max(sd, byEyeSD)
+		}
 		w.set(times(a.Quantity, perML*a.Unit.Size, sd), "measure of this food")
 		return true
 	}
@@ -39,6 +42,12 @@ func (w *weigher) byVolume(a ingredient.Amount) bool {
 	w.doubt(0.9)
 	return true
 }
+
+// byEye are units that nobody measures.
+var byEye = map[string]bool{"pinch": true, "dash": true, "smidgen": true, "drop": true, "splash": true, "drizzle": true}
+
+// byEyeSD is how far such amounts differ (common practice, no source).
+const byEyeSD = 0.35
 
 func shareKind(a, b *composition.Food) bool {
 	for _, k := range a.Kinds {
@@ -93,7 +102,7 @@ func (w *weigher) perMillilitre(f *composition.Food, unit measure.Unit) (perML, 
 	m := f.Measures[best]
 	sd = volumeSD
 	if m.SD > 0 && m.N > 2 {
-		sd = max(m.SD/m.Grams, 0.02)
+		sd = min(max(m.SD/m.Grams, 0.02), widestSD)
 	}
 	if m.Qualifier != "" && formScore(m.Qualifier, want) <= 0 {
 		sd = max(sd, otherForm)

@@ -22,6 +22,7 @@ const (
 	kindSD    = 0.15 // the density of its kind
 	packSD    = 0.02 // fill of a package that prints its weight
 	scaleSD   = 0.02 // kitchen or shop scales
+	widestSD  = 0.30 // a measure's own, from few samples, is not believed above it
 	noSize    = 0.20 // one onion, of whatever size
 )
 
@@ -196,7 +197,9 @@ func (w *weigher) asBought() {
 	} else if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
 		return
 	}
-	w.grams = w.grams.Times(spread.Relative(1-refuse, 0.05))
+	// How much is cut away differs from cook to cook: three tenths of it either
+	// way (common practice, no source).
+	w.grams = w.grams.Times(spread.Between(1-1.3*refuse, 1-refuse, min(1, 1-0.7*refuse)))
 	w.notes = append(w.notes, fmt.Sprintf("%.0f %% of the weight as bought is not eaten (peel, bone, core)", 100*refuse))
 }
 

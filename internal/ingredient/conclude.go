@@ -63,6 +63,9 @@ func (p *reader) unitIsFood() {
 	switch p.r.Amount.Unit.Name {
 	case "clove", "head", "rib", "stalk", "cube", "leaf", "bulb":
 		p.r.Food = p.r.Amount.Unit.Written(p.r.Amount.Quantity)
+		if p.wholeUnit {
+			p.r.Food = "whole " + p.r.Food
+		}
 		p.r.Amount.Unit = measure.Each()
 		p.named = true
 		p.note(0.2, "read as the food "+p.r.Food)

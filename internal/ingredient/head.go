@@ -85,6 +85,8 @@ func (p *reader) bareUnit(start int) int {
 	}
 	switch u.Name {
 	case "dash", "pinch", "smidgen", "handful", "sprig":
+	case "splash", "drizzle", "knob":
+		p.r.Amount.Quantity.About = true
 	case "tsp", "tbsp", "cup":
 		if p.tokens[next].kind != word || p.isCompound(i, next) {
 			return start
@@ -95,7 +97,9 @@ func (p *reader) bareUnit(start int) int {
 	}
 	p.part("unit", i, next)
 	p.r.HasAmount = true
-	p.r.Amount = Amount{measure.Exactly(measure.Whole(1)), u}
+	one := measure.Exactly(measure.Whole(1))
+	one.About = p.r.Amount.Quantity.About
+	p.r.Amount = Amount{one, u}
 	p.spoonful(start, i)
 	if p.is(next, "of") {
 		next++

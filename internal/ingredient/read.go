@@ -55,9 +55,11 @@ type reader struct {
 
 	given *Reading // whose amount an alternative without one takes
 
-	list   []segment // of the line
-	at     int       // the segment being read
-	sorted int       // the parenthesis that has told the sort
+	list []segment // of the line
+	at   int       // the segment being read
+	// wholeUnit is set for "5 whole cloves".
+	wholeUnit bool
+	sorted    int // the parenthesis that has told the sort
 
 	fromFruit     string // "juice" or "zest" of a fruit that is counted
 	bothFromFruit bool   // juice and zest

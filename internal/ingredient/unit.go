@@ -93,6 +93,8 @@ func (p *reader) spoonful(from, to int) {
 			p.r.Preparation = append(p.r.Preparation, w)
 		case "fresh":
 			p.addState("fresh")
+		case "whole":
+			p.wholeUnit = true
 		}
 	}
 	p.part("preparation", from, to)

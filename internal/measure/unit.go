@@ -29,7 +29,8 @@ const (
 
 // known is every unit with the ways it is written. The first spelling is the
 // plural used for writing. Dash, pinch and smidgen are those of spoon sets
-// (1/8, 1/16 and 1/32 teaspoon: common practice, no standard).
+// (1/8, 1/16 and 1/32 teaspoon: common practice, no standard); a splash or a
+// drizzle is about half a tablespoon (common practice, no source).
 var known = []struct {
 	unit      Unit
 	spellings []string
@@ -50,6 +51,8 @@ var known = []struct {
 	{Unit{"pinch", Volume, teaspoon / 16}, []string{"pinches", "pinch"}},
 	{Unit{"smidgen", Volume, teaspoon / 32}, []string{"smidgens", "smidgen", "smidgeon"}},
 	{Unit{"drop", Volume, teaspoon / 96}, []string{"drops", "drop"}},
+	{Unit{"splash", Volume, 1.5 * teaspoon}, []string{"splashes", "splash"}},
+	{Unit{"drizzle", Volume, 1.5 * teaspoon}, []string{"drizzles", "drizzle"}},
 	{Unit{"g", Mass, 1}, []string{"g", "grams", "gram", "gm", "gms", "gr", "grammes", "gramme"}},
 	{Unit{"kg", Mass, 1000}, []string{"kg", "kilograms", "kilogram", "kilos", "kilo", "kgs"}},
 	{Unit{"mg", Mass, 0.001}, []string{"mg", "milligrams", "milligram"}},
@@ -90,6 +93,7 @@ var known = []struct {
 	{Unit{"knob", Count, 0}, []string{"knobs", "knob", "thumb"}},
 	{Unit{"handful", Count, 0}, []string{"handfuls", "handful"}},
 	{Unit{"scoop", Count, 0}, []string{"scoops", "scoop"}},
+	{Unit{"rack", Count, 0}, []string{"racks", "rack"}},
 	{Unit{"link", Count, 0}, []string{"links", "link"}},
 	{Unit{"patty", Count, 0}, []string{"patties", "patty"}},
 	{Unit{"spear", Count, 0}, []string{"spears", "spear"}},
