@@ -135,8 +135,8 @@ type near struct {
 // nearStates are states of a row that satisfy a request less than exactly. A
 // request not listed is met only by itself.
 var nearStates = map[string][]near{
-	"unsalted":       {{"no_salt_added", 0}, {"low_sodium", 1.6}, {"sodium_free", 1.6}},
-	"no_salt_added":  {{"unsalted", 0}, {"low_sodium", 0.8}, {"sodium_free", 1.6}},
+	"unsalted":       {{"no_salt_added", 0}, {"low_sodium", 2.4}, {"sodium_free", 1.6}},
+	"no_salt_added":  {{"unsalted", 0}, {"low_sodium", 2.4}, {"sodium_free", 1.6}},
 	"low_sodium":     {{"no_salt_added", 0.8}, {"unsalted", 0.8}, {"reduced_sodium", 1.6}, {"sodium_free", 1.6}},
 	"sodium_free":    {{"unsalted", 0.8}, {"no_salt_added", 0.8}, {"low_sodium", 1.6}},
 	"reduced_sodium": {{"low_sodium", 0.8}, {"no_salt_added", 2.4}, {"unsalted", 2.4}},

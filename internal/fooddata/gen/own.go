@@ -12,7 +12,8 @@ import (
 // readOwn makes the rows of our own from names/own.tsv. Each is a recipe of
 // other rows: "sr:02047" alone, or shares that sum to 1, "sr:02047*0.75 +
 // sr:02020*0.25"; then figures that replace those of the recipe
-// ("sodium_mg=17"; "*=?" first makes every other figure unknown), and the
+// ("sodium_mg=17", with spread and second value "90~25|10"; "*=?" first makes
+// every other figure unknown), and the
 // measures: "as sr:…" or "tsp=2.8; cup chopped=150".
 func readOwn(here fs.FS, rows []*row) ([]*row, error) {
 	byID := make(map[string]*row, len(rows))
@@ -127,13 +128,36 @@ func replace(f *composition.Food, changes string) error {
 		if !ok {
 			return fmt.Errorf("unknown nutrient %q", key)
 		}
-		x, err := strconv.ParseFloat(text, 64)
+		c, err := content(text)
 		if err != nil {
-			return fmt.Errorf("%s: %q is not a number", key, text)
+			return fmt.Errorf("%s: %w", key, err)
 		}
-		f.Nutrients[n] = composition.Content{Known: true, Mid: x}
+		f.Nutrients[n] = c
 	}
 	return nil
+}
+
+// content reads mid~sd|other, of which the last two may be left out.
+func content(text string) (composition.Content, error) {
+	c := composition.Content{Known: true}
+	rest, other, has := strings.Cut(text, "|")
+	c.HasOther = has
+	mid, sd, spread := strings.Cut(rest, "~")
+	for _, p := range []struct {
+		text string
+		to   *float64
+		has  bool
+	}{{mid, &c.Mid, true}, {sd, &c.SD, spread}, {other, &c.Other, has}} {
+		if !p.has {
+			continue
+		}
+		x, err := strconv.ParseFloat(p.text, 64)
+		if err != nil {
+			return c, fmt.Errorf("%q is not a number", p.text)
+		}
+		*p.to = x
+	}
+	return c, nil
 }
 
 func ownMeasures(f *composition.Food, text string, byID map[string]*row) error {
