@@ -91,7 +91,7 @@ func TestDrainedAndRinsedBeansLoseAsMuchSaltAsWasMeasured(t *testing.T) {
 func TestPotassiumSaltAndLeaveningAreNeverAutomatic(t *testing.T) {
 	for _, rule := range realBook(t).Rules() {
 		for _, w := range rule.With {
-			if w.Row.HasKind("potassium_salt") || w.Food == "baking powder, low sodium" {
+			if w.Row != nil && w.Row.HasKind("potassium_salt") || w.Food == "baking powder, low sodium" {
 				assert.True(t, rule.Manual, rule.ID)
 				assert.NotEmpty(t, rule.Cautions, rule.ID)
 			}

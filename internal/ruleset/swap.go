@@ -178,7 +178,7 @@ func (r *swapReader) with(v value) []swap.Ingredient {
 	for _, e := range v.list() {
 		m := e.mapping("food", "ratio", "by", "unit", "say", "note", "keep_preparation")
 		ing := swap.Ingredient{
-			Row:             r.food(m.need("food")),
+			Same:            isSame(m.get("food")),
 			Ratio:           m.need("ratio").positive(100),
 			By:              swap.By(m.need("by").word("way to measure", ratioBys())),
 			Unit:            unitName(m.get("unit")),
@@ -186,12 +186,23 @@ func (r *swapReader) with(v value) []swap.Ingredient {
 			Note:            m.get("note").text(),
 			KeepPreparation: m.get("keep_preparation").yes(),
 		}
+		if !ing.Same {
+			ing.Row = r.food(m.need("food"))
+		}
 		if ing.Row != nil {
 			ing.Food = ing.Row.Name
+		}
+		if ing.Same && ing.Note == "" && ing.Say == "" {
+			e.fault("the same food without a change", "a note, such as peeled")
 		}
 		out = append(out, ing)
 	}
 	return out
+}
+
+// isSame reports whether a replacement is the line's own food.
+func isSame(v value) bool {
+	return !v.absent() && v.node.Kind == yaml.ScalarNode && v.node.Value == "same"
 }
 
 // highPotassium is the content, mg in 100 g, above which a replacement stands

@@ -52,7 +52,7 @@ func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 		q, u := weighed(grams, u)
 		return measure.Format(q, u), true
 	}
-	density, known := gramsPerMillilitre(ing.Row)
+	density, known := gramsPerMillilitre(ing.foodOf(p))
 	if !known && u.Kind == measure.Volume {
 		// A row without a volume of its own is close to the food it replaces.
 		density, known = gramsPerMillilitre(p.item.Food)

@@ -51,7 +51,7 @@ func (r *Rule) alreadyDone(f *composition.Food) bool {
 	case Drain:
 		return f.HasState("drained") || f.HasState("rinsed")
 	case Replace:
-		return len(r.With) == 1 && r.With[0].Food == f.Name && r.With[0].Ratio == 1 &&
+		return len(r.With) == 1 && !r.With[0].Same && r.With[0].Food == f.Name && r.With[0].Ratio == 1 &&
 			r.With[0].Note == "" && len(r.Spares) == 0 && len(r.Softens) == 0
 	}
 	return false

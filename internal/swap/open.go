@@ -41,13 +41,13 @@ func (r *Rule) replaced(line foodmatch.Matched, p part, read Reader) opened {
 	for _, ing := range r.With {
 		text, ok := ing.write(p)
 		if !ok {
-			return opened{fault: fmt.Sprintf("no amount of %q can be told for %q", ing.Food, line.Reading.Text)}
+			return opened{fault: fmt.Sprintf("no amount of %q can be told for %q", ing.foodOf(p).Name, line.Reading.Text)}
 		}
 		texts = append(texts, text)
 	}
 	return r.finish(line, p, texts, read, func(i int, f *composition.Food) string {
-		if f.Name != r.With[i].Food {
-			return fmt.Sprintf("reads as %q, not as %q", f.Name, r.With[i].Food)
+		if want := r.With[i].foodOf(p).Name; f.Name != want {
+			return fmt.Sprintf("reads as %q, not as %q", f.Name, want)
 		}
 		return ""
 	})
@@ -124,7 +124,7 @@ func anyFood(int, *composition.Food) string { return "" }
 // finish adds the foods of the line that stay, reads every new text afresh and
 // checks that it is what it should be.
 func (r *Rule) finish(line foodmatch.Matched, p part, texts []string, read Reader, check foodCheck) opened {
-	o := opened{Option: Option{Rule: r, Change: r.Change, Effort: r.Effort}}
+	o := opened{Option: Option{Rule: r.spoken(p), Change: r.Change, Effort: r.Effort}}
 	fresh := len(texts)
 	for _, other := range parts(line) {
 		if other.index != p.index {
@@ -156,4 +156,24 @@ func readsBack(text string, m foodmatch.Matched, check foodCheck, i int) string 
 		return fmt.Sprintf("%q %s", text, why)
 	}
 	return ""
+}
+
+// foodPlace stands for the words of the line's food in the text of an edit.
+const foodPlace = "{food}"
+
+// spoken is the rule with the food's own words in its method, itself where it
+// has no place for them.
+func (r *Rule) spoken(p part) *Rule {
+	for i := range r.Method {
+		if !strings.Contains(r.Method[i].Text, foodPlace) {
+			continue
+		}
+		own := *r
+		own.Method = append([]MethodEdit(nil), r.Method...)
+		for j := range own.Method {
+			own.Method[j].Text = strings.ReplaceAll(own.Method[j].Text, foodPlace, p.reading.Food)
+		}
+		return &own
+	}
+	return r
 }

@@ -87,7 +87,8 @@ type Match struct {
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
 // by volume.
 type Ingredient struct {
-	Food  string            `json:"food"`           // name of a table row
+	Food  string            `json:"food"`           // name of a table row; "" where Same
+	Same  bool              `json:"same,omitempty"` // the line's own food, prepared otherwise
 	Row   *composition.Food `json:"-"`              // that row
 	Ratio float64           `json:"ratio"`          // amount of the new per 1 of the old
 	By    By                `json:"by"`             // what the ratio multiplies
@@ -117,6 +118,7 @@ type MethodEdit struct {
 	Do   string `json:"do"`
 	Find string `json:"find,omitempty"`
 	Text string `json:"text,omitempty"`
+	// In Text, {food} stands for the words of the line's own food.
 	// At is start, end, before, with or after (the step that uses the line).
 	At string `json:"at,omitempty"`
 }

@@ -116,6 +116,19 @@ func TestAnOptionThatReadsAsAnotherFoodIsAFaultAndNotOffered(t *testing.T) {
 		book.Faults("r", read("2 cups chicken broth"), nil, read))
 }
 
+func TestTheSameFoodMayBePreparedOtherwise(t *testing.T) {
+	rule := Rule{ID: "same", Do: Replace, Match: Match{Kinds: []string{"butter", "legume"}}, Change: 1,
+		With:   []Ingredient{{Same: true, Ratio: 1, By: ByLine, Note: "pureed"}},
+		Method: []MethodEdit{{Do: "add", Text: "Blend the {food}.", At: "before"}}}
+	assert.Equal(t, [][]string{{"1 (15 oz) can black beans, drained and rinsed, pureed"}}, texts(rule, "1 (15 oz) can black beans, drained and rinsed"))
+	assert.Equal(t, [][]string{{"1/3 cup butter, pureed"}}, texts(rule, "1/3 cup chopped butter"))
+	read := reader()
+	o := NewBook([]Rule{rule}, nil, nil).Options(read("1 (15 oz) can black beans"), nil, read)
+	require.Len(t, o, 1)
+	assert.Equal(t, "Blend the black beans.", o[0].Rule.Method[0].Text)
+	assert.Equal(t, "Blend the {food}.", rule.Method[0].Text)
+}
+
 func TestSeveralSharesKeptCostLessTheMoreIsKept(t *testing.T) {
 	read := reader()
 	rule := Rule{ID: "less", Do: Reduce, Keep: []float64{.75, .5, .25}, Match: Match{Kinds: []string{"salt"}}, Change: 6}

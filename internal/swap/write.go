@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strings"
 
+	"potwright/internal/composition"
 	"potwright/internal/ingredient"
 	"potwright/internal/measure"
 )
@@ -12,7 +13,10 @@ import (
 // its amount can't be told.
 func (ing *Ingredient) write(p part) (text string, ok bool) {
 	name := ing.Say
-	if name == "" {
+	switch {
+	case name == "" && ing.Same:
+		name = foodWords(p.reading)
+	case name == "":
 		name = ing.Food
 	}
 	amount, ok := ing.amount(p)
@@ -33,11 +37,11 @@ func (ing *Ingredient) write(p part) (text string, ok bool) {
 // always stays, for the method relies on it.
 func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 	var out []string
+	if ing.KeepPreparation || ing.Same {
+		out = append(out, poured(r)...)
+	}
 	if ing.Note != "" {
 		out = append(out, ing.Note)
-	}
-	if ing.KeepPreparation {
-		out = append(out, poured(r)...)
 	}
 	for _, word := range r.Preparation {
 		if ing.KeepPreparation || strings.EqualFold(word, "divided") {
@@ -45,6 +49,38 @@ func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 		}
 	}
 	return out
+}
+
+// foodOf is the row that a replacement means.
+func (ing *Ingredient) foodOf(p part) *composition.Food {
+	switch {
+	case ing.Same:
+		return p.item.Food
+	case ing.Row != nil:
+		return ing.Row
+	}
+	return &composition.Food{Name: ing.Food}
+}
+
+// foodWords are the words of a line that name its food, as they are written:
+// what stands before the first comma without amount and preparation.
+func foodWords(r ingredient.Reading) string {
+	runes := []rune(r.Text)
+	for _, part := range r.Parts {
+		if part.Name == "food" || part.Name == "state" {
+			continue
+		}
+		for i := max(part.From, 0); i < min(part.To, len(runes)); i++ {
+			runes[i] = ' '
+		}
+	}
+	for _, piece := range strings.Split(string(runes), ",") {
+		words := strings.Fields(piece)
+		if name := strings.Trim(strings.Join(words, " "), " .-()"); name != "" {
+			return name
+		}
+	}
+	return r.Food
 }
 
 // poured are the words for a line whose liquid was poured off.
