@@ -19,6 +19,7 @@ type alias struct {
 // meaning is a default: a phrase that stands for a food unless more is said.
 type meaning struct {
 	food   *Food
+	at     int // of the food in the table
 	states []string
 	units  []string
 	weight float64
@@ -46,13 +47,13 @@ func newIndex(foods []*Food) *index {
 		known:    make(map[string]int, len(foods)),
 		heads:    map[string]bool{},
 	}
-	for _, f := range foods {
-		ix.addFood(f)
+	for i, f := range foods {
+		ix.addFood(i, f)
 	}
 	return ix
 }
 
-func (ix *index) addFood(f *Food) {
+func (ix *index) addFood(at int, f *Food) {
 	seen := make(map[uint64]bool, 2+len(f.Synonyms))
 	tail := tailWords(f.Name)
 	ix.addAlias(f, f.Name, tail, seen)
@@ -66,7 +67,7 @@ func (ix *index) addFood(f *Food) {
 			continue
 		}
 		ix.know(core)
-		m := meaning{food: f, states: states, units: d.Units, weight: d.Weight, why: d.Why}
+		m := meaning{food: f, at: at, states: states, units: d.Units, weight: d.Weight, why: d.Why}
 		k := setKey(core)
 		ix.meanings[k] = append(ix.meanings[k], m)
 		if told := k ^ setKey(states)*3; !seen[told] {

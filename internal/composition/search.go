@@ -32,8 +32,22 @@ func (t *Table) Search(query string, limit int) []*Food {
 			}
 		}
 	}
+	ix.favour(total, words)
 	return ix.best(total, limit)
 }
+
+// favour lifts the rows that the query, taken as a phrase, stands for.
+func (ix *index) favour(total []float32, words []string) {
+	core, _ := takeStates(words)
+	for _, m := range ix.meanings[setKey(fewer(core))] {
+		if len(m.states) == 0 && len(m.units) == 0 && total[m.at] > 0 {
+			total[m.at] += meantBonus * float32(m.weight)
+		}
+	}
+}
+
+// meantBonus is more than any word of a name brings.
+const meantBonus = 60
 
 // post writes what is found for a word, or for every word that begins with it:
 // a whole word counts full, a beginning in part.

@@ -109,6 +109,20 @@ func TestEveryNameInFullIsItsOwnRow(t *testing.T) {
 	}
 }
 
+func TestSearchPutsThePlainFoodFirst(t *testing.T) {
+	table := loaded(t)
+	for query, want := range map[string]string{
+		"salt": "salt, table", "milk": "milk, whole", "sugar": "sugar, granulated", "butter": "butter, salted",
+		"egg": "egg, whole, raw", "chicken broth": "chicken broth, ready to serve", "onion": "onion, raw",
+		"flour": "flour, all-purpose, bleached", "cheddar": "cheddar cheese", "tomato": "tomato, raw",
+	} {
+		got := table.Search(query, 5)
+		if assert.NotEmpty(t, got, query) {
+			assert.Equal(t, want, got[0].Name, query)
+		}
+	}
+}
+
 func TestADefaultSaysWhatItRestsOn(t *testing.T) {
 	table := loaded(t)
 	got := table.Match(composition.Phrase{Words: "milk", Unit: "cup"})
