@@ -76,7 +76,12 @@ func FuzzRead(f *testing.F) {
 }
 
 func check(t *testing.T, r ingredient.Reading, runes int) {
+	end := 0
 	for _, p := range r.Parts {
+		if r.Text != "" && runes == utf8.RuneCountInString(r.Text) && p.From < end {
+			t.Fatalf("part %+v of %q lies over another", p, r.Text)
+		}
+		end = p.To
 		if p.From < 0 || p.To < p.From || p.To > runes {
 			t.Fatalf("part %+v of %q lies outside the line", p, r.Text)
 		}

@@ -20,11 +20,29 @@ func Read(text string) Reading {
 	p.line()
 	r := p.r
 	r.Text = text
+	r.Parts = inOrder(r.Parts)
 	if utf8.RuneCountInString(text) > maxRunes {
 		r.Notes = append(r.Notes, "the line is very long; only its beginning was read")
 		r.Confidence /= 2
 	}
 	return r
+}
+
+// inOrder sorts parts by column and drops those that lie within another.
+func inOrder(parts []Part) []Part {
+	slices.SortStableFunc(parts, func(a, b Part) int {
+		if a.From != b.From {
+			return a.From - b.From
+		}
+		return b.To - a.To
+	})
+	kept, end := parts[:0], 0
+	for _, p := range parts {
+		if p.From >= end {
+			kept, end = append(kept, p), p.To
+		}
+	}
+	return kept
 }
 
 func clip(text string) string {

@@ -102,28 +102,3 @@ func between(a, b []string, i, endA, j, endB int) []Difference {
 	}
 	return out
 }
-
-// WithFixes puts corrections on the lines of the recipe by line index; indices
-// past the last line are ignored.
-func (r Recipe) WithFixes(fixes map[int]Correction) Recipe {
-	lines := make([]Line, len(r.Lines))
-	copy(lines, r.Lines)
-	for i := range lines {
-		if fix, ok := fixes[i]; ok {
-			lines[i].Fix = &fix
-		}
-	}
-	r.Lines = lines
-	return r
-}
-
-// Fixes are the corrections on the lines, by line index.
-func (r Recipe) Fixes() map[int]Correction {
-	fixes := map[int]Correction{}
-	for i, l := range r.Lines {
-		if l.Fix != nil {
-			fixes[i] = *l.Fix
-		}
-	}
-	return fixes
-}

@@ -208,15 +208,6 @@ func TestDifferencesRestoreBothTexts(t *testing.T) {
 	})
 }
 
-func TestCorrectionsStayWithTheirLine(t *testing.T) {
-	r, err := recipe.Parse(bare)
-	require.NoError(t, err)
-	fixes := map[int]recipe.Correction{1: {FoodID: "sr:09152"}, 99: {Skip: true}}
-	fixed := r.WithFixes(fixes)
-	assert.Equal(t, map[int]recipe.Correction{1: {FoodID: "sr:09152"}}, fixed.Fixes())
-	assert.Nil(t, r.Lines[1].Fix)
-}
-
 func FuzzParse(f *testing.F) {
 	f.Add(headed)
 	f.Add(bare)
