@@ -21,6 +21,7 @@ type pieceWeight struct {
 var variedPieces = []pieceWeight{
 	{"each", "chicken breast", 170, 0.3},
 	{"piece", "chicken breast", 170, 0.3},
+	{"piece", "chicken", 110, 0.4}, // breasts, thighs and drumsticks, from memory
 }
 
 // usualPieces are used where the table has no measure of that unit. Sources:

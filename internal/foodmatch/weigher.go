@@ -105,7 +105,10 @@ func (w *weigher) writtenMass() bool {
 			continue
 		}
 		w.set(times(o.Quantity, o.Unit.Size, scaleSD+0.02), "written weight")
-		if r.Amount.Unit.Kind != measure.Volume {
+		switch r.Amount.Unit.Kind {
+		case measure.Pack:
+			w.drain()
+		case measure.Count, measure.Mass:
 			w.asBought()
 		}
 		return true
