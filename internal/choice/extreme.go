@@ -70,7 +70,7 @@ func (s *search) rowGoal(row Row) goal {
 		}
 	}
 	step := max(Tolerance*max(1, math.Abs(row.Bound))*l.unit, 4*l.slip)
-	g := goal{cost: cost, unit: step, shift: shift, value: func(chosen []int) float64 {
+	g := goal{cost: cost, most: s.m.most(l) - shift + step, unit: step, shift: shift, value: func(chosen []int) float64 {
 		return row.Value(chosen)*l.unit - l.base - shift
 	}}
 	s.aim = l

@@ -169,7 +169,7 @@ func (m *model) rowLine(row Row) *line {
 	size += math.Abs(row.Bound)
 	l.slip = roundingShare * size
 	l.b = row.ceiling() - l.base + l.slip
-	l.scale(max(top, Tolerance*size)) // differences below the tolerance are not blown up
+	l.scale(max(top, Tolerance*max(1, size))) // what is below the tolerance is not blown up
 	return l
 }
 

@@ -194,3 +194,15 @@ func TestOptionsThatHardlyDifferInARowAreNotMistakenForAConflict(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []int{0, 0, 0}, sol.Chosen)
 }
+
+func TestExtremeOfAllButZeroNumbersEnds(t *testing.T) {
+	// Found by drawing: scaling a row of denormal numbers overflowed.
+	p := Problem{
+		Groups: []Group{{Options: []Option{{Cost: []int64{0}}}}},
+		Rows:   []Row{{Mid: [][]float64{{5e-324}}}},
+	}
+	least, sol, err := Extreme(p, 0, Budget{}, nil)
+	require.NoError(t, err)
+	assert.Equal(t, Optimal, sol.Status)
+	assert.InDelta(t, 0, least, 1e-12)
+}

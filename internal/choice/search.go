@@ -8,6 +8,7 @@ import (
 // goal is what a search makes least.
 type goal struct {
 	cost  []float64 // by column, the least of each group 0; never above the true value
+	most  float64   // no choice is worth more
 	unit  float64   // a better choice is better by at least this much
 	whole bool      // costs are whole numbers
 	line  *line     // where set, its bound follows the limit, shift above it
@@ -63,7 +64,7 @@ func (s *search) minimise(g goal, atMost float64) bool {
 	root := s.at(0)
 	root.copyOptions(s.base)
 	root.forget()
-	s.setLimit(atMost)
+	s.setLimit(min(atMost, g.most))
 	if s.spent() {
 		return false
 	}

@@ -44,7 +44,7 @@ func (s *search) lexicographic() Solution {
 			return s.solution(Stopped, chosen, bound)
 		}
 		if chosen == nil {
-			return s.solution(Infeasible, nil, bound)
+			return s.solution(Infeasible, nil, math.MaxInt64)
 		}
 		s.settle(g, g.value(chosen))
 		last = g
@@ -54,7 +54,7 @@ func (s *search) lexicographic() Solution {
 			return s.solution(Stopped, nil, 0)
 		}
 		if s.best == nil {
-			return s.solution(Infeasible, nil, 0)
+			return s.solution(Infeasible, nil, math.MaxInt64)
 		}
 		chosen = slices.Clone(s.best)
 		last = s.costGoal(make([]float64, s.m.n))
@@ -100,7 +100,11 @@ func (s *search) levelCost(level int) ([]float64, int64) {
 }
 
 func (s *search) costGoal(cost []float64) goal {
-	return goal{cost: cost, unit: 1, whole: true, value: func(chosen []int) float64 {
+	var most float64
+	for g := range s.m.p.Groups {
+		most += slices.Max(cost[s.m.off[g]:s.m.off[g+1]])
+	}
+	return goal{cost: cost, most: most, unit: 1, whole: true, value: func(chosen []int) float64 {
 		var sum float64
 		for g, o := range chosen {
 			sum += cost[s.m.off[g]+o]
@@ -122,7 +126,7 @@ func (s *search) anyGoal() goal {
 			cost[c] += a * scale
 		}
 	}
-	return goal{cost: cost, unit: 1, any: true, value: func([]int) float64 { return 0 }}
+	return goal{cost: cost, most: math.Inf(1), unit: 1, any: true, value: func([]int) float64 { return 0 }}
 }
 
 // settle bans the options that would raise a cost above its least value.
