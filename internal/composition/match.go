@@ -3,7 +3,6 @@ package composition
 import (
 	"math"
 	"slices"
-	"sort"
 	"strings"
 )
 
@@ -35,8 +34,9 @@ const (
 )
 
 // Match lists the rows a phrase may mean, best first, with weights that say how
-// likely each is. A name of the table in full is that row. It finds nothing for words that no food is called by, and
-// never takes one word for another that is spelled like it.
+// likely each is. A name of the table in full is that row. It finds nothing for
+// words that no food is called by, and never takes one word for another that is
+// spelled like it.
 func (t *Table) Match(p Phrase) []Candidate {
 	if f := t.byName[strings.TrimSpace(strings.ToLower(p.Words))]; f != nil && strings.Contains(f.Name, ",") {
 		return []Candidate{{Food: f, Weight: 1}}
@@ -55,12 +55,6 @@ func (t *Table) Match(p Phrase) []Candidate {
 	hits := map[*Food]hit{}
 	t.index.collect(&q, hits)
 	return rank(hits)
-}
-
-// withoutVague drops "lean" where a percentage says how lean.
-func withoutVague(states []string) []string {
-	exact := slices.ContainsFunc(states, func(s string) bool { _, ok := leanPercent(s); return ok })
-	return slices.DeleteFunc(states, func(s string) bool { return exact && s == "lean" })
 }
 
 // query is a phrase taken apart.
@@ -154,63 +148,6 @@ func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Fo
 	}
 }
 
-// meant is the meaning by which the phrase stands for the food, or nil. Only
-// the meanings count that say most: more states first, then the line's unit.
-func meant(q *query, ms []meaning, f *Food) *meaning {
-	var found *meaning
-	most := -1
-	for i := range ms {
-		m := &ms[i]
-		says := m.says()
-		if says < most || !m.holds(q) {
-			continue
-		}
-		if says > most {
-			most, found = says, nil
-		}
-		if m.food == f && found == nil {
-			found = m
-		}
-	}
-	return found
-}
-
-// says is how much a meaning tells beside its words.
-func (m *meaning) says() int {
-	n := 2 * len(m.states)
-	if len(m.units) > 0 {
-		n++
-	}
-	return n
-}
-
-// holds reports whether the phrase tells the states of the meaning in a unit it
-// holds for.
-func (m *meaning) holds(q *query) bool {
-	for _, s := range m.states {
-		if !tells(q.states, s) {
-			return false
-		}
-	}
-	return len(m.units) == 0 || slices.Contains(m.units, q.unit)
-}
-
-// tells reports whether one of the states is s, or so near that it costs
-// nothing.
-func tells(states []string, s string) bool {
-	for _, have := range states {
-		if have == s {
-			return true
-		}
-		for _, n := range nearStates[s] {
-			if n.state == have && n.cost <= nearEnough {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // named is what the words of the set say for the food they name.
 func named(q *query, set int) float64 {
 	var points float64
@@ -280,184 +217,4 @@ func tailPoints(q *query, a *alias) float64 {
 		}
 	}
 	return math.Min(cost, 4*tailMissing)
-}
-
-// fitness is how a row's states go with those asked for.
-type fitness struct {
-	asked   float64 // points for and against what was asked
-	unasked float64 // points against what was not
-	sure    float64 // how sure the row still is, 0..1: less where a request is not met
-	near    string  // what stands in for what, for people
-}
-
-func fit(asked []string, a *alias) fitness {
-	f := fitness{sure: 1}
-	for _, s := range asked {
-		gain, lost := meets(s, a)
-		f.asked += gain
-		if gain < -1 {
-			f.sure *= 0.6
-		}
-		if lost > meaningUnless {
-			f.near = "not " + strings.ReplaceAll(s, "_", " ") + ", but the nearest row"
-		}
-	}
-	for _, s := range a.food.States {
-		if !excused(s, asked, a.food) {
-			f.unasked += unasked(s, a.food)
-		}
-	}
-	for _, s := range a.states {
-		if !slices.Contains(asked, s) && !a.food.HasState(s) && !tells(asked, s) {
-			f.asked -= aliasState
-		}
-	}
-	return f
-}
-
-// worst is the most that one request lost, those aside that a meaning tells.
-func worst(asked, told []string, a *alias) float64 {
-	var most float64
-	for _, s := range asked {
-		if !slices.Contains(told, s) {
-			_, lost := meets(s, a)
-			most = max(most, lost)
-		}
-	}
-	return most
-}
-
-// meets scores one request: metState where the row has it, less by what is lost
-// where another state of the row comes near; where nothing does, the loss alone.
-func meets(s string, a *alias) (gain, lost float64) {
-	if a.food.HasState(s) || slices.Contains(a.states, s) {
-		return metState, 0
-	}
-	if percent, ok := leanPercent(s); ok {
-		for _, have := range a.food.States {
-			if p, ok := leanPercent(have); ok {
-				lost = leanPoint * math.Abs(p-percent)
-				return metState - lost, lost
-			}
-		}
-	}
-	best, found := 0.0, false
-	for _, n := range nearStates[s] {
-		if (!found || n.cost < best) && a.food.HasState(n.state) && standsIn(s, n, a.food) {
-			best, found = n.cost, true
-		}
-	}
-	if found {
-		return metState - best, best
-	}
-	if saltless[s] && littleSodium(a.food) {
-		return metState / 2, 0
-	}
-	if cost, ok := unmetState[s]; ok && !opposed(s, a.food) {
-		return -cost, cost
-	}
-	return -wrongState, wrongState
-}
-
-// opposed reports whether the row has a state that rules out the one asked for.
-func opposed(asked string, f *Food) bool {
-	for _, set := range opposites {
-		if !slices.Contains(set, asked) {
-			continue
-		}
-		for _, s := range set {
-			if s != asked && f.HasState(s) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// standsIn reports whether a near state of the row may stand in for the one
-// asked for: what is dry is raw among grains and pulses alone.
-func standsIn(asked string, n near, f *Food) bool {
-	return asked != "raw" || n.state != "dried" || f.HasKind("grain") || f.HasKind("legume")
-}
-
-// saltless are requests that any food meets which holds next to no sodium.
-var saltless = wordSet("unsalted no_salt_added low_sodium reduced_sodium sodium_free")
-
-// littleSodium is at most 70 mg in 100 g: half of what "low sodium" allows a
-// serving (140 mg, 21 CFR 101.61).
-func littleSodium(f *Food) bool {
-	c := f.Nutrients[Sodium]
-	return c.Known && c.Mid <= 70
-}
-
-// excused reports whether a state of the row is asked for, or stands in for one
-// that is.
-func excused(s string, asked []string, f *Food) bool {
-	for _, want := range asked {
-		if want == s {
-			return true
-		}
-		for _, n := range nearStates[want] {
-			if n.state == s && standsIn(want, n, f) {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-func unasked(s string, f *Food) float64 {
-	if s == "dried" && (f.HasKind("spice") || f.HasKind("spice_blend")) {
-		return 0 // as spices are
-	}
-	if cost, ok := quietStates[s]; ok {
-		return cost
-	}
-	if _, ok := leanPercent(s); ok {
-		return quietStates["lean"]
-	}
-	return loudState
-}
-
-func leanPercent(s string) (float64, bool) {
-	digits, ok := strings.CutPrefix(s, "lean_")
-	if !ok || len(digits) != 2 || digits[0] < '0' || digits[0] > '9' || digits[1] < '0' || digits[1] > '9' {
-		return 0, false
-	}
-	return float64(digits[0]-'0')*10 + float64(digits[1]-'0'), true
-}
-
-// rank turns scores into weights: the likeliest first, ties by name.
-func rank(hits map[*Food]hit) []Candidate {
-	out := make([]Candidate, 0, len(hits))
-	top := math.Inf(-1)
-	for _, h := range hits {
-		top = max(top, h.score)
-	}
-	var sum float64
-	sure := 0.0
-	for f, h := range hits {
-		w := math.Exp((h.score - top) / temperature)
-		if w < leastWeight {
-			continue
-		}
-		if h.score == top {
-			sure = max(sure, h.sure)
-		}
-		out = append(out, Candidate{Food: f, Weight: w, Why: h.why})
-	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i].Weight != out[j].Weight {
-			return out[i].Weight > out[j].Weight
-		}
-		return out[i].Food.Name < out[j].Food.Name
-	})
-	out = out[:min(len(out), maxCandidates)]
-	for _, c := range out {
-		sum += c.Weight
-	}
-	for i := range out {
-		out[i].Weight *= sure / sum
-	}
-	return out
 }
