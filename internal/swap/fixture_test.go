@@ -29,6 +29,13 @@ func pantry() map[string]*composition.Food {
 		food("flour", []string{"flour"}, nil, "cup", 125),
 		food("cornstarch", []string{"starch"}, nil, "tbsp", 8),
 	}
+	onion := food("onion", []string{"onion"}, nil, "medium", 110)
+	onion.Measures = append(onion.Measures, composition.Measure{Amount: 1, Unit: "large", Grams: 150},
+		composition.Measure{Amount: 1, Unit: "cup", Qualifier: "chopped", Grams: 160})
+	egg := food("eggs", []string{"egg"}, nil, "large", 50)
+	flakes := food("onion flakes", []string{"onion"}, []string{"dried"}, "tbsp", 5)
+	frozen := &composition.Food{ID: "frozen", Name: "frozen onion", Kinds: []string{"onion"}, States: []string{"frozen"}}
+	foods = append(foods, onion, egg, flakes, frozen, food("egg whites", []string{"egg"}, nil, "large", 33))
 	out := map[string]*composition.Food{}
 	for _, f := range foods {
 		out[f.Name] = f
@@ -52,6 +59,8 @@ func reader() Reader {
 			name = "black pepper"
 		case name == "black beans" && has(r.States, "rinsed"):
 			name = "black beans, drained, rinsed"
+		case name == "onion" && has(r.States, "frozen"):
+			name = "frozen onion"
 		case has(r.States, "low_sodium"):
 			name += ", low sodium"
 		case has(r.States, "unsalted"):
@@ -86,10 +95,18 @@ func gramsOf(r ingredient.Reading, f *composition.Food) float64 {
 	case u.Kind == measure.Mass:
 		return n * u.Size
 	case u.Kind == measure.Volume:
-		density, _ := gramsPerMillilitre(f)
+		density, ok := gramsPerMillilitre(f)
+		if !ok {
+			density = 0.6 // as a reader would take from a food like it
+		}
 		return n * u.Size * density
 	case r.HasContainer:
 		return n * r.Container.Quantity.Mid() * r.Container.Unit.Size
+	}
+	for _, m := range f.Measures {
+		if m.Unit == r.Size {
+			return n * m.Grams
+		}
 	}
 	return n * f.Measures[0].Grams
 }
