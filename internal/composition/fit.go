@@ -83,11 +83,21 @@ func meets(s string, a *alias) (gain, lost float64) {
 	if saltless[s] && littleSodium(a.food) {
 		return metState / 2, 0
 	}
-	if cost, ok := unmetState[s]; ok && !opposed(s, a.food) {
+	if opposed(s, a.food) {
+		return -wrongState, wrongState
+	}
+	if (s == "skin_on" || s == "skinless") && !a.food.HasKind("poultry") {
+		return -skinElsewhere, skinElsewhere
+	}
+	if cost, ok := unmetState[s]; ok {
 		return -cost, cost
 	}
 	return -wrongState, wrongState
 }
+
+// skinElsewhere is what a word on skin costs where the rows of a food are not
+// told apart by it.
+const skinElsewhere = 0.1
 
 // opposed reports whether the row has a state that rules out the one asked for.
 func opposed(asked string, f *Food) bool {
