@@ -178,3 +178,30 @@ func TestPreservesAndCuresAreLeftAlone(t *testing.T) {
 		assert.Equal(t, c.want, got, c.r.Title)
 	}
 }
+
+func TestFunctionsAreFoundByTheirNames(t *testing.T) {
+	for _, f := range Functions() {
+		got, ok := ParseFunction(f.String())
+		assert.True(t, ok)
+		assert.Equal(t, f, got)
+	}
+	_, ok := ParseFunction("crunch")
+	assert.False(t, ok)
+	assert.Equal(t, "function?", Function(-1).String())
+}
+
+func TestWhatAFoodBringsIsTheFirstEntryThatFits(t *testing.T) {
+	read := reader()
+	book := NewBook(nil, []Balance{{Function: Liquid, Brings: []Brings{
+		{Foods: []string{"water"}, Per100g: 100},
+		{Kinds: []string{"legume"}, NotStates: []string{"drained"}, Per100g: 40},
+		{Kinds: []string{"legume"}, States: []string{"rinsed"}, Per100g: 5},
+	}}}, nil)
+	assert.InDelta(t, 237, book.LineContribution(read("1 cup water"))[Liquid], 0.5)
+	assert.InDelta(t, 96, book.LineContribution(read("1 cup black beans"))[Liquid], 0.5)
+	assert.InDelta(t, 8.5, book.LineContribution(read("1 cup black beans, drained and rinsed"))[Liquid], 0.5)
+	skipped := read("1 cup water")
+	skipped.State = "skipped"
+	assert.Zero(t, book.LineContribution(skipped))
+	assert.Zero(t, book.LineContribution(read("1 cup mystery")))
+}
