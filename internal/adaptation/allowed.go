@@ -125,7 +125,7 @@ func (m *model) easier(i int, cells []cell) []cell {
 	}
 	var out []cell
 	for _, c := range cells {
-		if c.option == nil || !spares(c.option, m.in.Household.Cook) {
+		if c.option == nil || c.option.Change > easyChange || !spares(c.option, m.in.Household.Cook) {
 			continue
 		}
 		if h, _ := load(c); !h {
@@ -142,6 +142,10 @@ func (m *model) easier(i int, cells []cell) []cell {
 // heavyLoad is the load, 0..3, from which a spared load is taken away where a
 // swap can. A design choice.
 const heavyLoad = 2
+
+// easyChange is the most, on the scale of the rules' change, that a swap made
+// for the cook's hands alone may change the dish. A design choice.
+const easyChange = 4
 
 func spares(o *swap.Option, cook household.Cook) bool {
 	for _, s := range o.Rule.Spares {

@@ -39,7 +39,7 @@ func (m *model) addBalanceRow(name string, f swap.Function, sign, bound float64)
 	row := m.newRow(name, bound)
 	for g, cells := range m.cells {
 		for k, c := range cells {
-			row.Mid[g][k] = sign * brings(m.in.Book, c.panels)[f]
+			row.Mid[g][k] = sign * c.brings[f]
 		}
 	}
 	m.problem.Rows = append(m.problem.Rows, row)

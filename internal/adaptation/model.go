@@ -35,6 +35,7 @@ type model struct {
 type cell struct {
 	option *swap.Option
 	panels []nutrient.LinePanel // what stands in the pot then
+	brings swap.Amounts         // of every function of the dish
 }
 
 // reason is why something must change, and for whom.
@@ -66,6 +67,9 @@ func newModel(in Input, options [][]swap.Option, spareHands bool) *model {
 func (m *model) addLines() {
 	for i, lp := range m.in.Pot.Lines {
 		cells := m.allowed(i, lp)
+		for k := range cells {
+			cells[k].brings = brings(m.in.Book, cells[k].panels)
+		}
 		g := choice.Group{Options: make([]choice.Option, len(cells))}
 		for k, c := range cells {
 			g.Options[k] = choice.Option{Cost: m.cost(c)}

@@ -150,6 +150,12 @@ func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 		if !t.counts(f.Feature) {
 			continue
 		}
+		if m.anywhere(f.notDish) {
+			continue
+		}
+		if m.anywhere(f.dish) {
+			out = append(out, f.wholeDish())
+		}
 		if f.Mixed {
 			if a, ok := t.mixed(f, seen, m); ok {
 				out = append(out, a)

@@ -102,6 +102,13 @@ func (t TextureNeed) mixed(f feature, lines []seenLine, m method) (LineTexture, 
 	return a, true
 }
 
+// wholeDish answers for a feature that the finished dish has by the way it is
+// made; its remedy is done to the portion.
+func (f feature) wholeDish() LineTexture {
+	return LineTexture{Line: -1, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: true,
+		Text: fmt.Sprintf("The finished dish is %s.", f.Title)}
+}
+
 // line answers for one feature of one line.
 func (t TextureNeed) line(f feature, l seenLine, m method) (LineTexture, bool) {
 	if !f.SmoothToo && l.smooth {

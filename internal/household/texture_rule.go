@@ -38,6 +38,9 @@ type Feature struct {
 	Remedy     string
 	// Mixed marks the feature of the whole dish: thin liquid with pieces in it.
 	Mixed bool
+	// Dish are words of the method by which the finished dish has the feature
+	// (\"muffin tin\"), whatever its ingredients; NotDish those by which it has not.
+	Dish, NotDish []string
 	// SmoothToo is true where foods without pieces can have it: honey is sticky.
 	SmoothToo bool
 	Source    string
@@ -53,6 +56,8 @@ type feature struct {
 	Feature
 	carriers []featureCarrier
 	goneBy   phrases
+	dish     phrases
+	notDish  phrases
 }
 
 type featureCarrier struct {
@@ -61,7 +66,7 @@ type featureCarrier struct {
 }
 
 func newFeature(f Feature) feature {
-	out := feature{Feature: f, goneBy: newPhrases(f.GoneBy)}
+	out := feature{Feature: f, goneBy: newPhrases(f.GoneBy), dish: newPhrases(f.Dish), notDish: newPhrases(f.NotDish)}
 	for _, c := range f.Carriers {
 		out.carriers = append(out.carriers, featureCarrier{newSigns(c.Signs), c.Maybe})
 	}

@@ -51,12 +51,13 @@ func piece(v value) household.Piece {
 }
 
 func (r *needReader) feature(v value, seen map[string]bool) household.Feature {
-	m := v.mapping("id", "title", "up_to", "carriers", "gone_by", "gone_after", "plate_fixes", "remedy", "mixed", "smooth_too", "source")
+	m := v.mapping("id", "title", "up_to", "carriers", "gone_by", "gone_after", "plate_fixes", "remedy", "mixed", "smooth_too", "dish", "not_dish", "source")
 	f := household.Feature{
 		ID: r.id(m, seen), Title: m.need("title").text(),
 		UpTo:   m.need("up_to").whole(household.MinTextureLevel, household.MaxTextureLevel),
 		GoneBy: m.get("gone_by").texts(), GoneAfter: m.get("gone_after").whole(0, 24*60),
 		PlateFixes: m.get("plate_fixes").yes(), Remedy: m.need("remedy").text(),
+		Dish: m.get("dish").texts(), NotDish: m.get("not_dish").texts(),
 		Mixed: m.get("mixed").yes(), SmoothToo: m.get("smooth_too").yes(), Source: m.need("source").text(),
 	}
 	if f.ID != "" {
