@@ -19,12 +19,14 @@ type adaptPage struct {
 	RecipeBase, Dish    string
 	Fits, Found, Nobody bool
 	Headline, Proof     string
-	Lines               []changedLine
-	Before, After       []stepView
-	Panel               []twoPanels
-	Plates              []plateView
-	Balance             []string
-	Labels              []string
+	// Unread says that lines were not read.
+	Unread        string
+	Lines         []changedLine
+	Before, After []stepView
+	Panel         []twoPanels
+	Plates        []plateView
+	Balance       []string
+	Labels        []string
 	// Cautions of this dish, beside the general ones.
 	DishCautions []string
 	Conflicts    []string
@@ -112,7 +114,7 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
-		Headline: headline(ans), Proof: proofWords(ans), Conflicts: ans.Conflicts, Nearest: ans.Nearest,
+		Headline: headline(ans), Proof: proofWords(ans), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(o, ans.Labels),
 		Wishes: wishRows(o, ans.Options, q.wishes), Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true

@@ -70,8 +70,8 @@ func (w vocabulary) findingViews(id string, fs []household.Finding) []findingVie
 		if f.Kind == "limit" || f.Kind == "plan" {
 			v.Against = fmt.Sprintf("%s, held against %s", rangeWords(f.Amount, unit), withUnit(figure(f.Bound), unit))
 			v.Bar, v.HasBar = newBar(fmt.Sprintf("%s-%d", id, i), v.What+": "+v.Verdict, f, v.Against)
+			v.Causes = causeWords(f.Shares)
 		}
-		v.Causes = causeWords(f.Shares)
 		out = append(out, v)
 	}
 	return out

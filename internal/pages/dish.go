@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"potwright/internal/composition"
@@ -192,6 +193,10 @@ func comparePanels(before, after nutrient.Panel) []twoPanels {
 	return rows
 }
 
+// aboutSame is the share of an amount under which a difference is not told: far
+// inside the range of any estimate here.
+const aboutSame = 0.02
+
 func differenceWords(b, a nutrient.Amount, unit string) string {
 	if b.Unknown > 0 || a.Unknown > 0 {
 		return "not known"
@@ -200,6 +205,8 @@ func differenceWords(b, a nutrient.Amount, unit string) string {
 	switch {
 	case figure(a.Mid) == figure(b.Mid):
 		return "the same"
+	case math.Abs(d) < aboutSame*math.Max(a.Mid, b.Mid):
+		return "about the same"
 	case d < 0:
 		return fmt.Sprintf("%s %s less", figure(-d), unit)
 	default:

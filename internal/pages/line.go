@@ -109,7 +109,7 @@ func (s *Site) foodChoices(o opened, i int, f form) []foodChoice {
 	}
 	if f.text("q") != "" {
 		for _, food := range s.foods.Search(f.text("q"), foundFoods) {
-			add(food.ID, food.Name, "found")
+			add(food.ID, food.Name, "")
 		}
 	}
 	if i < len(o.analysis.Pot.Lines) {

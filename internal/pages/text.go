@@ -34,7 +34,11 @@ func versionText(o opened) string {
 	fmt.Fprintf(&b, "%s\n\nNotes\n\nVersion %d, saved %s.\n", strings.TrimRight(o.version.Text, "\n"), o.version.Number,
 		o.version.SavedAt.Format("2 January 2006"))
 	for _, ch := range savedChanges(o.version.Changes) {
-		fmt.Fprintf(&b, "Changed: %s -> %s.", ch.From, ch.To)
+		if ch.From == "" {
+			fmt.Fprintf(&b, "Added: %s.", ch.To)
+		} else {
+			fmt.Fprintf(&b, "Changed: %s -> %s.", ch.From, ch.To)
+		}
 		if ch.For != "" {
 			fmt.Fprintf(&b, " For %s.", ch.For)
 		}

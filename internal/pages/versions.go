@@ -9,6 +9,8 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/composition"
+	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
@@ -42,9 +44,6 @@ func savedChanges(cs []recipe.Change) []changeView {
 		if v.To == "" {
 			v.To = "left out"
 		}
-		if v.From == "" {
-			v.From = "added"
-		}
 		out = append(out, v)
 	}
 	return out
@@ -62,11 +61,27 @@ func savedPlates(v recipe.Version) []plateView {
 		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable}
 		p.Verdict = fitWords(p.Mark, true)
 		for _, f := range d.Findings {
-			p.Findings = append(p.Findings, findingView{What: f.Kind, Text: f.Text, Mark: savedFit(f.Verdict)})
+			p.Findings = append(p.Findings, savedFinding(f))
 		}
 		out = append(out, p)
 	}
 	return out
+}
+
+func savedFinding(f kitchen.FindingDocument) findingView {
+	v := findingView{What: f.Kind, Text: f.Text, Mark: savedFit(f.Verdict)}
+	switch {
+	case f.Limit != nil:
+		if n, ok := composition.ParseNutrient(f.Limit.Nutrient); ok {
+			v.What = n.Name()
+		}
+	case f.Kind == "plan":
+		v.What = "allowance"
+	case f.Kind == "avoid":
+		v.What = "to avoid"
+	}
+	v.Verdict = findingWords(household.Finding{Kind: f.Kind, Fit: v.Mark})
+	return v
 }
 
 func (s *Site) listVersions(c *gin.Context) error {

@@ -63,7 +63,7 @@ func amountWords(a nutrient.Amount, unit string) string {
 	case a.Unknown > 0 && a.High == 0:
 		return "not known"
 	case a.Unknown > 0:
-		return "at least " + rangeWords(a.Range, unit) + ", the rest not known"
+		return "at least " + strings.TrimPrefix(rangeWords(a.Range, unit), "about ")
 	default:
 		return rangeWords(a.Range, unit)
 	}

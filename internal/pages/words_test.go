@@ -22,7 +22,7 @@ func TestFiguresHaveThreeDigitsAtMost(t *testing.T) {
 
 func TestUnknownAmountsAreNeverShownAsZero(t *testing.T) {
 	assert.Equal(t, "not known", amountWords(nutrient.Amount{Unknown: 2}, "mg"))
-	assert.Equal(t, "at least about 480 mg (390 to 610), the rest not known",
+	assert.Equal(t, "at least 480 mg (390 to 610)",
 		amountWords(nutrient.Amount{Range: spread.Between(390, 480, 610), Unknown: 1}, "mg"))
 	assert.Equal(t, "0 mg", amountWords(nutrient.Amount{}, "mg"))
 	assert.Equal(t, "not known", differenceWords(nutrient.Amount{Unknown: 1}, nutrient.Amount{}, "mg"))

@@ -21,8 +21,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// opened is set once there is a browser to close.
+var opened bool
+
 // openBrowser starts the one browser of this package; every test opens a tab.
 var openBrowser = sync.OnceValues(func() (context.Context, context.CancelFunc) {
+	opened = true
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.NoSandbox, chromedp.DisableGPU, chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-domain-reliability", true))...)
@@ -41,7 +45,7 @@ func hasBrowser() bool {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if hasBrowser() {
+	if opened {
 		_, stop := openBrowser()
 		stop()
 	}
@@ -74,6 +78,9 @@ func screens() []screen {
 
 func newTab(t *testing.T, h *house, s screen) *tab {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("no browser in a short run")
+	}
 	if !hasBrowser() {
 		if os.Getenv("CI") == "true" {
 			t.Fatal("no Chromium found, and CI must have one")

@@ -75,6 +75,30 @@ func TestWishesStayWithTheRecipe(t *testing.T) {
 	assert.Equal(t, "0.5", valueOf(doc, "p1"))
 }
 
+func TestASwapAskedForIsTakenAndOneRefusedIsNot(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "food", "", "skip", "yes")
+	doc := parse(t, h.get(dish+"/adapt"))
+	var refused []string
+	for _, n := range elements(doc, "select") {
+		if strings.HasPrefix(attr(n, "name"), "swap-4-") {
+			refused = append(refused, attr(n, "name"), "not")
+		}
+	}
+	require.NotEmpty(t, refused, "there are swaps for the salt")
+	h.must(dish+"/adapt", refused...)
+	after := h.get(dish + "/adapt")
+	for _, n := range elements(parse(t, after), "select") {
+		if strings.HasPrefix(attr(n, "name"), "swap-4-") {
+			assert.Equal(t, "not", valueOf(parse(t, after), attr(n, "name")))
+		}
+	}
+	refused[1] = "must"
+	h.must(dish+"/adapt", refused...)
+	assert.Contains(t, h.get(dish+"/adapt").body, "Asked for.")
+}
+
 func TestAMembersFormShowsWhatWasSaved(t *testing.T) {
 	h := newHouse(t)
 	base, _ := h.furnish()
@@ -168,4 +192,27 @@ func TestAnExportPastedBackIsTheSameDish(t *testing.T) {
 	again := h.must(base+"/recipes/new", "text", h.get(dish+"/versions/1/text").body)
 	one, two := parse(t, h.get(dish)), parse(t, h.get(strings.Split(again, "?")[0]))
 	assert.Equal(t, text(elements(one, "tbody")[0]), text(elements(two, "tbody")[0]), "the panel is the same")
+}
+
+func TestAPublishedFigureIsPutInTheFormAndNotSavedYet(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	doc := parse(t, h.get(base+"/people/1"))
+	var preset string
+	for _, n := range elements(doc, "input") {
+		if attr(n, "name") == "preset" && strings.HasPrefix(attr(n, "value"), "limit-") && preset == "" {
+			preset = attr(n, "value")
+			assert.Contains(t, text(n.Parent), "Source:")
+		}
+	}
+	require.NotEmpty(t, preset, "there are published figures")
+	r := h.post(base+"/people/1", "name", "Ana B", "limit_nutrient_0", "fibre_g", "limit_amount_0", "20", "limit_bound_0", "least", "preset", preset, "fill", "1")
+	require.Equal(t, http.StatusOK, r.StatusCode)
+	filled := parse(t, r)
+	assert.Equal(t, "Ana B", valueOf(filled, "name"))
+	assert.Equal(t, "20", valueOf(filled, "limit_amount_0"), "what was there stays")
+	assert.NotEmpty(t, valueOf(filled, "limit_amount_1"), "the published figure follows")
+	saved, err := h.store.FindHousehold(t.Context(), 1)
+	require.NoError(t, err)
+	assert.Equal(t, "Ana", saved.Members[0].Name)
 }
