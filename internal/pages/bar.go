@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"potwright/internal/household"
 )
@@ -54,6 +55,8 @@ type findingView struct {
 // findingViews writes findings for a page; id keeps drawings apart.
 func (w vocabulary) findingViews(id string, fs []household.Finding) []findingView {
 	var out []findingView
+	fs = slices.Clone(fs)
+	slices.SortStableFunc(fs, worstFirst)
 	for i, f := range fs {
 		v := findingView{Verdict: findingWords(f), Text: f.Text, Mark: f.Fit, What: f.Kind, Remedy: f.Remedy}
 		unit := ""
@@ -75,6 +78,19 @@ func (w vocabulary) findingViews(id string, fs []household.Finding) []findingVie
 		out = append(out, v)
 	}
 	return out
+}
+
+// worstFirst orders findings for people: what needs doing comes before what is
+// well.
+func worstFirst(a, b household.Finding) int {
+	switch {
+	case a.Fit == b.Fit:
+		return 0
+	case household.Worse(a.Fit, b.Fit) == a.Fit:
+		return -1
+	default:
+		return 1
+	}
 }
 
 func withUnit(s, unit string) string {

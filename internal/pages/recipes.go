@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -58,14 +59,17 @@ func (s *Site) glance(ctx context.Context, h household.Household, r kitchen.Reci
 		return "", "", fmt.Errorf("open version %d: %w", r.LatestID, err)
 	}
 	report := s.kitchen.Check(a, h)
-	count := 0
-	for _, p := range report.Plates {
-		if p.Fits {
-			count++
-		}
-	}
 	if report.Fits {
 		return report.Fit, "suits everyone", nil
 	}
-	return report.Fit, fmt.Sprintf("suits %d of %d", count, len(report.Plates)), nil
+	var suits []string
+	for _, p := range report.Plates {
+		if p.Fits {
+			suits = append(suits, p.Member.Name)
+		}
+	}
+	if len(suits) == 0 {
+		return report.Fit, "suits nobody as it is", nil
+	}
+	return report.Fit, "suits " + strings.Join(suits, ", ") + " as it is", nil
 }

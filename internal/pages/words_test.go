@@ -84,3 +84,15 @@ func TestADrawingOfAnAtLeastLimitMarksNothingAsPast(t *testing.T) {
 	assert.True(t, ok)
 	assert.Zero(t, b.PastSpan)
 }
+
+func TestWhatNeedsDoingComesFirst(t *testing.T) {
+	views := vocabulary{}.findingViews("x", []household.Finding{
+		{Kind: "texture", Fit: household.Inside}, {Kind: "texture", Fit: household.Close},
+		{Kind: "avoid", Need: "milk", Fit: household.Unknown}, {Kind: "avoid", Need: "food:celery", Fit: household.Over}})
+	var order []household.Fit
+	for _, v := range views {
+		order = append(order, v.Mark)
+	}
+	assert.Equal(t, []household.Fit{household.Over, household.Unknown, household.Close, household.Inside}, order)
+	assert.Equal(t, "avoiding celery", views[0].What)
+}
