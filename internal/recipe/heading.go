@@ -89,17 +89,29 @@ func loneHeading(line, next string) (name string, ok bool) {
 	return line, upper || sectionNames[strings.ToLower(line)]
 }
 
+// bullets are the marks that lists begin their lines with.
+const bullets = "-–—•·*▢☐☑□■▪◦●○►▸✓✔[]"
+
 func isBullet(line string) bool {
 	for _, r := range line {
-		return strings.ContainsRune("-–—•·*▢☐☑□■▪◦●○►▸✓✔[", r)
+		return strings.ContainsRune(bullets, r)
 	}
 	return false
+}
+
+// stripBullet takes the mark of a list from the start of a line; a line of
+// marks alone stays.
+func stripBullet(line string) string {
+	if rest := strings.TrimLeft(line, bullets+" \t\u00a0"); rest != "" {
+		return rest
+	}
+	return line
 }
 
 // startsWithAmount reports whether the line begins with a number, after any
 // bullet.
 func startsWithAmount(line string) bool {
-	line = strings.TrimLeft(line, "-–—•·*▢☐☑□■▪◦●○►▸✓✔[] \t\u00a0")
+	line = stripBullet(line)
 	_, n, ok := measure.ScanQuantity(line)
 	if !ok {
 		return false
@@ -116,7 +128,7 @@ func isNumbered(line string) bool {
 
 // stripNumber takes "1.", "2)", "Step 3:" and bullets from the start of a step.
 func stripNumber(line string) (text string, numbered bool) {
-	rest := strings.TrimLeft(line, "-–—•·*▢☐☑□■▪◦●○►▸✓✔ \t\u00a0")
+	rest := stripBullet(line)
 	numbered = len(rest) < len(line)
 	low := strings.ToLower(rest)
 	if strings.HasPrefix(low, "step ") {

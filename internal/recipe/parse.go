@@ -239,7 +239,7 @@ func (p *parser) ingredientLine(i int, l textLine) {
 		p.part = ingredients
 	}
 	p.r.Lines = append(p.r.Lines, Line{
-		Section: p.section, Reading: ingredient.Read(l.text), SourceLine: l.number,
+		Section: p.section, Reading: ingredient.Read(stripBullet(l.text)), SourceLine: l.number,
 	})
 }
 

@@ -40,7 +40,7 @@ func TestARecipeWithHeadings(t *testing.T) {
 	assert.Equal(t, 6.0, r.Servings)
 	assert.False(t, r.ServingsAssumed)
 	assert.Equal(t, "Serves 6", r.YieldText)
-	assert.Equal(t, []string{"• 1\u00a0tablespoon olive oil", "• 1 onion, chopped", "• 1/4 cup Parmesan cheese", "• salt and pepper to taste"}, texts(r))
+	assert.Equal(t, []string{"1\u00a0tablespoon olive oil", "1 onion, chopped", "1/4 cup Parmesan cheese", "salt and pepper to taste"}, texts(r))
 	assert.Equal(t, "For the topping", r.Lines[2].Section)
 	assert.Equal(t, 7, r.Lines[0].SourceLine)
 	assert.Equal(t, "olive oil", r.Lines[0].Reading.Food)

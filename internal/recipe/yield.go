@@ -23,12 +23,14 @@ func (p *parser) yield(line string) bool {
 	if len(low) > 80 {
 		return false
 	}
-	if q, ok := servingsOf(low); ok {
-		if p.r.YieldText == "" {
-			p.r.YieldText = line
-			p.r.Servings = q
+	for _, part := range strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune("|•·;", r) }) {
+		if q, ok := servingsOf(strings.TrimSpace(part)); ok {
+			if p.r.YieldText == "" {
+				p.r.YieldText = line
+				p.r.Servings = q
+			}
+			return true
 		}
-		return true
 	}
 	return false
 }
