@@ -87,6 +87,9 @@ var classes = map[string][]string{
 	"shell": {"pasta"}, "noodle": {"pasta"}, "orzo": {"pasta"},
 	"broth": {"stock"}, "stock": {"broth"}, "bouillon": {"broth"},
 	"scallion": {"green onion"}, "chickpea": {"garbanzo bean", "garbanzo", "bean"}, "garbanzo": {"chickpea"},
+	"cheddar": {"cheese"}, "mozzarella": {"cheese"}, "parmesan": {"cheese"}, "ricotta": {"cheese"}, "feta": {"cheese"},
+	"swiss": {"cheese"}, "provolone": {"cheese"}, "romano": {"cheese"}, "asiago": {"cheese"}, "gouda": {"cheese"},
+	"gruyere": {"cheese"}, "havarti": {"cheese"}, "colby": {"cheese"},
 	"cilantro": {"coriander"}, "margarine": {"butter"}, "kale": {"green"}, "spinach": {"green"}, "chard": {"green"},
 	"collard": {"green"}, "prawn": {"shrimp"}, "shrimp": {"prawn"}, "cornstarch": {"cornflour"},
 }
