@@ -298,7 +298,9 @@ func TestTheFirstFormNeedsNoMouse(t *testing.T) {
 func TestEveryPageFitsEveryScreen(t *testing.T) {
 	h := newHouse(t)
 	base, dish := h.furnish()
-	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "1/4 tsp salt", 1))
+	long := strings.Repeat("Wundertopf", 8)
+	h.must(base+"/people/new", "name", long, "limit_nutrient_0", "sodium_mg", "limit_bound_0", "most", "limit_amount_0", "600", "limit_per_0", "day", "limit_by_0", "guidance")
+	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "1/4 tsp salt, "+long+long+"\n1 cup "+long, 1), "note", long+long)
 	paths := []string{"/?list", base + "/people", base + "/people/1", base + "/people/1/remove", base + "/recipes", base + "/recipes/new", base + "/table",
 		dish, dish + "/lines/3?q=beans", dish + "/adapt", dish + "/versions", dish + "/versions/1", dish + "/compare?a=1&b=2", "/nothing"}
 	for _, s := range []screen{{"a small phone", 320, 600, true}, screens()[0], {"a tablet", 768, 1024, true}, screens()[2]} {
