@@ -32,18 +32,20 @@ func Adapt(in Input) (Answer, error) {
 	return ans, nil
 }
 
-// solve spares the cook's hands first; where that leaves nothing that suits
-// everyone, the cook's hands give way and the notes say so.
+// solve asks for everything first: no line that may hold what someone avoids,
+// and the cook's hands spared. Where nothing suits everyone, the cook's hands
+// give way, then labels are left to be read; plates and notes say so.
 func solve(in Input, options [][]swap.Option) (Answer, error) {
-	m := newModel(in, options, true)
-	sol, err := m.search()
-	if err != nil {
-		return Answer{}, err
-	}
-	if sol.Status == choice.Infeasible {
-		m = newModel(in, options, false)
+	var m *model
+	var sol choice.Solution
+	for _, l := range []leeway{{false, true}, {false, false}, {true, true}, {true, false}} {
+		m = newModel(in, options, l)
+		var err error
 		if sol, err = m.search(); err != nil {
 			return Answer{}, err
+		}
+		if sol.Status != choice.Infeasible {
+			break
 		}
 	}
 	return m.explain(sol)

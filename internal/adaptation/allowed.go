@@ -65,7 +65,7 @@ func (m *model) against(c cell, i int) []reason {
 	foods := cellFoods(i, c)
 	for _, mem := range m.in.Household.Members {
 		for _, f := range m.in.Needs.AvoidFindings(mem, foods) {
-			if f.Fit == household.Over || !allRead(f, foods) {
+			if f.Fit == household.Over || !m.trustLabels || !allRead(f, foods) {
 				out = append(out, reason{mem.Name, fmt.Sprintf("%s avoids it. %s", mem.Name, f.Text)})
 			}
 		}

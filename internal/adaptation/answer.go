@@ -63,8 +63,10 @@ type Plate struct {
 	Panel   nutrient.Panel
 	Verdict household.Verdict
 	// Fits is set where every limit and need holds at its strictness: the whole
-	// range for a clinician's limit, the middle for others.
-	Fits bool
+	// range for a clinician's limit, the middle for others; where Provided is not
+	// empty it holds only if the labels named there say so.
+	Fits     bool
+	Provided []string
 }
 
 // Balance is one function of the dish before and after, as a share of before

@@ -17,18 +17,26 @@ type model struct {
 	in      Input
 	steps   []string
 	options [][]swap.Option // by line: all that the rulebook opens
-	// spareHands takes lines that load the cook's hands out of the choice where
-	// a swap spares them.
-	spareHands bool
-	cells      [][]cell    // by line
-	portions   [][]float64 // by member: the shares of a serving to choose from
-	asks       []ask
-	problem    choice.Problem
-	factors    map[string]int
+	leeway
+	cells    [][]cell    // by line
+	portions [][]float64 // by member: the shares of a serving to choose from
+	asks     []ask
+	problem  choice.Problem
+	factors  map[string]int
 	// unkept are the reasons that take a line as it is out of the choice.
 	unkept map[int][]reason
 	// blocked are lines or members nothing can be done for, as sentences.
 	blocked []string
+}
+
+// leeway is what a search may let pass.
+type leeway struct {
+	// trustLabels lets a line stand that may hold what someone avoids: its label
+	// tells. Without it such a line counts as holding it.
+	trustLabels bool
+	// spareHands takes lines that load the cook's hands out of the choice where
+	// a swap spares them.
+	spareHands bool
 }
 
 // cell is one thing that may be done with a line; Option is nil for keeping it.
@@ -50,8 +58,8 @@ const (
 	levels      = iota
 )
 
-func newModel(in Input, options [][]swap.Option, spareHands bool) *model {
-	m := &model{in: in, options: options, spareHands: spareHands, steps: stepTexts(in.Recipe.Steps),
+func newModel(in Input, options [][]swap.Option, l leeway) *model {
+	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
 		factors: map[string]int{}, unkept: map[int][]reason{}}
 	m.asks = asksOf(in.Household)
 	m.addLines()

@@ -39,10 +39,13 @@ func candidateFoods(item foodmatch.Item) []*composition.Food {
 	return out
 }
 
-func dishFoods(d Dish) []household.LineFood {
+// dishFoods are the foods of the pot, and with those at the table.
+func dishFoods(d Dish, withTable bool) []household.LineFood {
 	var out []household.LineFood
 	for i, lp := range d.Pot.Lines {
-		out = append(out, lineFoods(i, lp.Matched)...)
+		if withTable || !lp.AtTable {
+			out = append(out, lineFoods(i, lp.Matched)...)
+		}
 	}
 	return out
 }
@@ -57,10 +60,14 @@ func stepTexts(steps []recipe.Step) []string {
 
 // addNeeds judges the plate by what the member avoids and by texture. A texture
 // that the member's own plate can be brought to is close, and the plate says
-// how; a label to be read leaves the finding unknown but does not bar the dish.
-func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member) {
-	foods := dishFoods(d)
+// how. What only a label can tell is unknown: the plate is right provided the
+// label says so.
+func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member, withTable bool) {
+	foods := dishFoods(d, withTable)
 	for _, f := range needs.AvoidFindings(m, foods) {
+		if f.Fit == household.Unknown && allRead(f, foods) {
+			p.Provided = append(p.Provided, f.Text+" "+f.Remedy)
+		}
 		p.add(f, f.Fit == household.Unknown && allRead(f, foods))
 	}
 	texture, ok := needs.Texture(m)
@@ -94,5 +101,5 @@ func allRead(f household.Finding, foods []household.LineFood) bool {
 // HandNotes are the lines and steps of a dish that load what the cook spares;
 // what the pot holds is held against the lift limit.
 func HandNotes(needs *household.Needs, d Dish, cook household.Cook) []household.HandNote {
-	return needs.Hands(cook).Judge(dishFoods(d), stepTexts(d.Recipe.Steps), d.Pot.YieldGrams.Mid/1000)
+	return needs.Hands(cook).Judge(dishFoods(d, true), stepTexts(d.Recipe.Steps), d.Pot.YieldGrams.Mid/1000)
 }

@@ -73,7 +73,7 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	if m.Plan != nil {
 		p.addPlan(h, d, lines, *m.Plan)
 	}
-	p.addNeeds(needs, d, m)
+	p.addNeeds(needs, d, m, withTable)
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
 }

@@ -88,9 +88,9 @@ func adapt(r *run) (int, error) {
 			return false, err
 		}
 		if o.format == "json" {
-			return ans.Fits, r.json(kitchen.AdaptDocumentOf(ans))
+			return settled(ans), r.json(kitchen.AdaptDocumentOf(ans))
 		}
-		return ans.Fits, writeAnswer(r.out, a, ans)
+		return settled(ans), writeAnswer(r.out, a, ans)
 	})
 }
 
@@ -114,4 +114,14 @@ func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, hous
 		return err
 	})
 	return status, err
+}
+
+// settled reports whether everyone is inside and no label has to tell first.
+func settled(ans adaptation.Answer) bool {
+	for _, p := range ans.Plates {
+		if len(p.Provided) > 0 {
+			return false
+		}
+	}
+	return ans.Fits
 }

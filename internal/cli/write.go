@@ -136,7 +136,10 @@ func (p page) plate(plate adaptation.Plate) {
 }
 
 func fitText(plate adaptation.Plate) string {
-	if plate.Fits {
+	switch {
+	case plate.Fits && len(plate.Provided) > 0:
+		return "fits only if the labels say so"
+	case plate.Fits:
 		return "fits"
 	}
 	if plate.Verdict.Fit == household.Unknown {

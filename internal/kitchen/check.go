@@ -10,8 +10,8 @@ import (
 // Report is what an analysed dish means for everyone at the table.
 type Report struct {
 	Plates []adaptation.Plate // one a member, at the member's usual portion
-	// Fit is the worst of the plates; Fits is set where everyone may eat: every
-	// limit and need holds at its own strictness.
+	// Fit is the worst of the plates; Fits is set where every limit and need of
+	// everyone holds at its own strictness and no label has to tell first.
 	Fit  household.Fit
 	Fits bool
 	// Hands are the lines and steps that load the cook's hands.
@@ -36,7 +36,7 @@ func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []fl
 	for i, m := range h.Members {
 		p := adaptation.Serve(h, k.Needs, dish, m, portions[i])
 		r.Plates = append(r.Plates, p)
-		r.Fits = r.Fits && p.Fits
+		r.Fits = r.Fits && p.Fits && len(p.Provided) == 0
 		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
 	}
 	r.Hands = adaptation.HandNotes(k.Needs, dish, h.Cook)

@@ -143,6 +143,7 @@ type MemberDocument struct {
 	Name     string            `json:"name"`
 	Portion  float64           `json:"portion"`
 	AtTable  []string          `json:"at_table"`
+	Provided []string          `json:"provided"` // what labels must say for it to fit
 	Fits     string            `json:"fits"`
 	Plate    Amounts           `json:"plate"`
 	Findings []FindingDocument `json:"findings"`
@@ -150,7 +151,7 @@ type MemberDocument struct {
 
 func memberDocument(p adaptation.Plate) MemberDocument {
 	d := MemberDocument{
-		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...),
+		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...), Provided: append([]string{}, p.Provided...),
 		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{},
 	}
 	for _, f := range p.Verdict.Findings {
