@@ -62,6 +62,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 	if len(m.blocked) > 0 {
 		ans := m.unchanged()
 		ans.Fits, ans.Proof, ans.Conflicts = false, Infeasible, m.blocked
+		ans.Nearest = m.withoutEach()
 		return ans, nil
 	}
 	switch {

@@ -173,18 +173,18 @@ func (m *model) refused(i int, rule string) bool {
 
 func (m *model) blockText(i int, hard []reason, locked bool, insisted string) []string {
 	text := m.in.Recipe.Lines[i].Reading.Text
-	why := "no swap in the rulebook changes that"
+	why := "No swap in the rulebook mends that."
 	switch {
 	case m.in.Pot.Lines[i].Matched.State == foodmatch.Unread:
-		why = "correct the line or leave it out first"
+		return []string{fmt.Sprintf("%q was not read, so nobody's limits can be held against it: correct the line or leave it out.", text)}
 	case locked:
-		why = "the line is locked"
+		why = "The line is locked."
 	case insisted != "":
 		return []string{fmt.Sprintf("%q: the swap asked for (%s) can't be used here.", text, insisted)}
 	}
 	var out []string
 	for _, r := range hard {
-		out = append(out, fmt.Sprintf("%q: %s And %s.", text, r.text, why))
+		out = append(out, fmt.Sprintf("%q: %s %s", text, r.text, why))
 	}
 	return out
 }

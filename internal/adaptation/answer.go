@@ -50,8 +50,15 @@ type Change struct {
 }
 
 // To is the new lines in one text, "" where the line leaves the dish.
-func (c Change) To() string {
-	return strings.Join(append(append([]string{}, c.Option.Text...), c.Option.AtTable...), "; ")
+func (c Change) To() string { return strings.Join(c.Lines(), "; ") }
+
+// Lines are the new lines as text; what is offered at the table says so.
+func (c Change) Lines() []string {
+	to := append([]string{}, c.Option.Text...)
+	for _, text := range c.Option.AtTable {
+		to = append(to, "at the table: "+text)
+	}
+	return to
 }
 
 // Plate is what one member gets.

@@ -49,7 +49,7 @@ func planAsk(i int, mem household.Member, mealShare float64) ask {
 	if strict && !math.IsInf(bound, 0) {
 		bound -= strictly * math.Max(1, math.Abs(bound))
 	}
-	a := ask{member: i, name: fmt.Sprintf("%s: at most %s %s on the plate", mem.Name, label.Figure(mem.Plan.Budget(mealShare)), mem.Plan.Unit), bound: bound, free: mem.Plan.Free, plan: true}
+	a := ask{member: i, name: fmt.Sprintf("%s: at most %s on the plate", mem.Name, mem.Plan.Units(mem.Plan.Budget(mealShare))), bound: bound, free: mem.Plan.Free, plan: true}
 	for n, w := range mem.Plan.Weights {
 		a.weights[n] = w
 	}

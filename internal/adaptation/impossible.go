@@ -3,6 +3,7 @@ package adaptation
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"potwright/internal/choice"
@@ -56,7 +57,7 @@ func (m *model) conflictText(r int) string {
 func (m *model) amountText(a ask, x float64) string {
 	if a.plan {
 		plan := m.in.Household.Members[a.member].Plan
-		return label.Figure(plan.Price(x)) + " " + plan.Unit
+		return plan.Units(plan.Price(x))
 	}
 	return label.Text(a.limit.Nutrient, x)
 }
@@ -92,16 +93,30 @@ func (m *model) nearest(rows []int) []string {
 		}
 		out = append(out, m.smallerPortion(r)...)
 	}
-	for i, mem := range m.in.Household.Members {
-		if m.feasible(func(r int) bool { return r >= len(m.asks) || m.asks[r].member != i }) {
-			out = append(out, fmt.Sprintf("Everyone but %s can share this dish; cook %s's plate apart, or choose another dish for %s.", mem.Name, mem.Name, mem.Name))
-		}
-	}
+	out = append(out, m.withoutEach()...)
 	if m.feasible(func(r int) bool { return r < len(m.asks) || !strings.HasPrefix(m.problem.Rows[r].Name, "the dish") }) {
 		out = append(out, "It can be done if the dish may lose some of what holds it together (its body, creaminess or liquid): ask for the swaps one by one.")
 	}
 	if m.in.Wishes.MaxChanges > 0 || len(m.in.Wishes.Lock) > 0 || len(m.in.Wishes.Refuse) > 0 {
 		out = append(out, "Locked lines, refused swaps and the cap on changes count here too: taking one back may free it.")
+	}
+	return out
+}
+
+// withoutEach names the members without whom the others can share the dish.
+func (m *model) withoutEach() []string {
+	var out []string
+	for i, mem := range m.in.Household.Members {
+		in := m.in
+		in.Budget = followUp
+		in.Household.Members = slices.Delete(slices.Clone(in.Household.Members), i, i+1)
+		if len(in.Household.Members) == 0 {
+			continue
+		}
+		sol, err := newModel(in, m.options, m.leeway).search()
+		if err == nil && sol.Chosen != nil {
+			out = append(out, fmt.Sprintf("Everyone but %s can share this dish; cook %s's plate apart, or choose another dish for %s.", mem.Name, mem.Name, mem.Name))
+		}
 	}
 	return out
 }

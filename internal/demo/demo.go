@@ -6,6 +6,7 @@ import (
 	"context"
 	"embed"
 	"fmt"
+	"slices"
 
 	"potwright/internal/kitchen"
 	"potwright/internal/ruleset"
@@ -41,7 +42,8 @@ func Fill(ctx context.Context, k *kitchen.Kitchen) error {
 	if h, err = k.Store.CreateHousehold(ctx, h); err != nil {
 		return fmt.Errorf("save the demo household: %w", err)
 	}
-	for _, name := range Dishes() {
+	// The newest stands first in a list, so the first dish is saved last.
+	for _, name := range slices.Backward(Dishes()) {
 		text, err := Dish(name)
 		if err != nil {
 			return err

@@ -111,7 +111,7 @@ func (p Plan) Fits(sum Amount, mealShare float64) bool {
 func (p Plan) Finding(sum Amount, mealShare float64) Finding {
 	cost, budget, fit := p.Cost(sum), p.Budget(mealShare), p.Judge(sum, mealShare)
 	return Finding{Kind: "plan", Amount: cost.Range, Bound: budget, Fit: fit,
-		Text: fmt.Sprintf("Allowance plan: %s of %s: %s.", unitsText(cost.Range, p.Unit), p.budgetText(budget, mealShare), p.outcome(cost, budget, fit))}
+		Text: fmt.Sprintf("Allowance plan: %s of %s: %s.", p.rangeText(cost.Range), p.budgetText(budget, mealShare), p.outcome(cost, budget, fit))}
 }
 
 func (p Plan) budgetText(budget, mealShare float64) string {
@@ -127,10 +127,35 @@ func (p Plan) outcome(cost Amount, budget float64, fit Fit) string {
 	case Inside:
 		return "inside"
 	case Close:
-		return "inside at the middle, but it may cost " + label.Figure(cost.High-budget) + " more"
+		return "inside at the middle, but it may cost " + p.figure(cost.High-budget) + " more"
 	case Unknown:
 		return unknownText(cost.Unknown)
 	default:
-		return "over by " + label.Figure(cost.Mid-budget)
+		return "over by " + p.figure(cost.Mid-budget)
 	}
+}
+
+// shownStep is what costs of a plan without rounding of its own are shown to.
+const shownStep = 0.1
+
+// Units writes an amount in units of the plan, rounded for showing only where
+// the plan does not round itself.
+func (p Plan) Units(x float64) string {
+	return p.figure(x) + " " + plural(p.Unit, label.Nearest(x, shownStep))
+}
+
+func (p Plan) figure(x float64) string {
+	if p.RoundTo <= 0 {
+		x = label.Nearest(x, shownStep)
+	}
+	return label.Figure(x)
+}
+
+// rangeText such as "4.5 choices (4–5)".
+func (p Plan) rangeText(r spread.Range) string {
+	text := p.Units(r.Mid)
+	if p.figure(r.Low) == p.figure(r.High) {
+		return text
+	}
+	return fmt.Sprintf("%s (%s–%s)", text, p.figure(r.Low), p.figure(r.High))
 }

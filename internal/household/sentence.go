@@ -7,7 +7,6 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/label"
-	"potwright/internal/spread"
 )
 
 // sentence such as "Sodium 820 mg (690–960) of at most 600 mg a meal, set by
@@ -111,15 +110,6 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// unitsText such as "4.5 choices (4–5)".
-func unitsText(r spread.Range, unit string) string {
-	text := label.Figure(r.Mid) + " " + plural(unit, r.Mid)
-	if label.Figure(r.Low) == label.Figure(r.High) {
-		return text
-	}
-	return fmt.Sprintf("%s (%s–%s)", text, label.Figure(r.Low), label.Figure(r.High))
 }
 
 // plural adds an s to a unit of the household's own, except to metric ones.

@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// TestEachPlate ends every word on texture.
+// TestEachPlate ends what is said of a dish's texture.
 const TestEachPlate = "Test each plate; follow the swallowing specialist."
 
 // ChildUnder is the age below which the smaller piece sizes are used. IDDSI
@@ -116,17 +116,19 @@ type LineTexture struct {
 
 // Finding puts it in the shape of a verdict's finding.
 func (l LineTexture) Finding(text string) Finding {
-	f := Finding{Kind: "texture", Need: l.Feature, Fit: l.Answer.Fit(), Text: l.Text + " " + TestEachPlate,
+	f := Finding{Kind: "texture", Need: l.Feature, Fit: l.Answer.Fit(), Text: l.Text,
 		Remedy: l.Remedy, ByPlate: l.ByPlate}
-	if l.Line >= 0 {
+	if l.Line < 0 {
+		f.Text += " " + TestEachPlate
+	} else {
 		f.Shares = []Share{{Line: l.Line, Share: 1, Text: text}}
 	}
 	return f
 }
 
 // Judge answers for the dish: one finding for its pieces as a whole, one for
-// each feature of a line that breaks the need or may. Every finding ends with
-// TestEachPlate.
+// each feature of a line that breaks the need or may. What is said of the dish
+// comes first and ends with TestEachPlate.
 func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 	text := map[int]string{}
 	for _, l := range lines {

@@ -47,7 +47,7 @@ func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent rec
 	v.RecipeID, v.ParentID = parent.RecipeID, parent.ID
 	for _, c := range ans.Changes {
 		v.Changes = append(v.Changes, recipe.Change{
-			Line: c.Line, From: c.From, To: append(append([]string{}, c.Option.Text...), c.Option.AtTable...),
+			Line: c.Line, From: c.From, To: c.Lines(),
 			RuleID: c.Option.Rule.ID, Why: c.Why, For: c.For,
 		})
 	}

@@ -147,12 +147,12 @@ func TestThinLiquidWithPiecesIsMixed(t *testing.T) {
 	assert.Empty(t, mixed("Simmer."), "a splash of broth is no soup")
 }
 
-func TestEveryFindingEndsWithTheCautionAndNoneSaysALevelIsReached(t *testing.T) {
+func TestWhatIsSaidOfTheDishEndsWithTheCautionAndNothingSaysALevelIsReached(t *testing.T) {
 	_, foods := realNeeds(t)
 	lines := dish(t, foods, "2 stalks celery|celery, raw", "1 cup of the usual")
 	for _, level := range []int{3, 4, 5, 6, 7} {
 		for _, f := range textureOf(t, at(level, 80, "stringy")).Judge(lines, []string{"Simmer."}) {
-			assert.True(t, strings.HasSuffix(f.Text, household.TestEachPlate), f.Text)
+			assert.Equal(t, len(f.Shares) == 0, strings.HasSuffix(f.Text, household.TestEachPlate), f.Text)
 			assert.NotContains(t, f.Text, "is level")
 			assert.Equal(t, "texture", f.Kind)
 		}
