@@ -1,0 +1,162 @@
+package adaptation_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/testkit"
+)
+
+const soup = `Bean soup
+Serves 4
+Ingredients
+4 cups chicken broth
+2 (15 oz) cans kidney beans
+1 teaspoon salt
+1 cup heavy cream
+2 tablespoons chopped fresh parsley
+Method
+1. Bring the broth to a boil with the beans and salt and simmer 20 minutes.
+2. Stir in the cream and parsley and serve.
+`
+
+func salted(mg float64) household.Household {
+	return household.Household{Members: []household.Member{{
+		Name: "Ines", Portion: 1,
+		Limits: []household.Limit{{Nutrient: composition.Sodium, AtMost: &mg, Per: household.PerMeal, SetBy: household.OwnChoice}},
+	}}}
+}
+
+func adaptSoup(t *testing.T, h household.Household, w adaptation.Wishes) (*kitchen.Kitchen, adaptation.Answer) {
+	t.Helper()
+	k := testkit.Kitchen(t)
+	a, err := k.Read(soup, nil, nil)
+	require.NoError(t, err)
+	ans, err := k.Adapt(context.Background(), a, h, w)
+	require.NoError(t, err)
+	return k, ans
+}
+
+func lineOf(ans adaptation.Answer, line int) (adaptation.Change, bool) {
+	for _, c := range ans.Changes {
+		if c.Line == line {
+			return c, true
+		}
+	}
+	return adaptation.Change{}, false
+}
+
+func TestADishThatSuitsEveryoneIsLeftAlone(t *testing.T) {
+	_, ans := adaptSoup(t, salted(5000), adaptation.Wishes{})
+	assert.True(t, ans.Fits)
+	assert.Empty(t, ans.Changes)
+	assert.Equal(t, adaptation.Optimal, ans.Proof)
+}
+
+func TestALockedLineStaysAndTheRestMakesUpForIt(t *testing.T) {
+	_, free := adaptSoup(t, salted(1100), adaptation.Wishes{})
+	require.NotEmpty(t, free.Changes)
+	line := free.Changes[0].Line
+	_, locked := adaptSoup(t, salted(1100), adaptation.Wishes{Lock: []int{line}})
+	require.True(t, locked.Fits, "%v", locked.Conflicts)
+	_, changed := lineOf(locked, line)
+	assert.False(t, changed)
+	assert.GreaterOrEqual(t, locked.Cost[0], free.Cost[0], "a lock never makes the answer cheaper")
+}
+
+func TestARefusedSwapIsNotUsed(t *testing.T) {
+	_, free := adaptSoup(t, salted(700), adaptation.Wishes{})
+	require.NotEmpty(t, free.Changes)
+	rule := free.Changes[0].Option.Rule.ID
+	_, refused := adaptSoup(t, salted(700), adaptation.Wishes{Refuse: []adaptation.Pick{{Line: -1, Rule: rule}}})
+	for _, c := range refused.Changes {
+		assert.NotEqual(t, rule, c.Option.Rule.ID)
+	}
+}
+
+func TestASwapAskedForIsUsedEvenWhereNothingNeedsIt(t *testing.T) {
+	_, free := adaptSoup(t, salted(5000), adaptation.Wishes{})
+	options := free.Options[2]
+	require.NotEmpty(t, options)
+	_, ans := adaptSoup(t, salted(5000), adaptation.Wishes{Insist: []adaptation.Pick{{Line: 2, Rule: options[0].Rule.ID}}})
+	require.True(t, ans.Fits)
+	c, changed := lineOf(ans, 2)
+	require.True(t, changed)
+	assert.Equal(t, options[0].Rule.ID, c.Option.Rule.ID)
+}
+
+func TestTheCapOnChangesHolds(t *testing.T) {
+	_, free := adaptSoup(t, salted(450), adaptation.Wishes{})
+	require.Greater(t, len(free.Changes), 1)
+	_, capped := adaptSoup(t, salted(450), adaptation.Wishes{MaxChanges: 1})
+	if capped.Fits {
+		assert.LessOrEqual(t, len(capped.Changes), 1)
+	} else {
+		assert.NotEmpty(t, capped.Conflicts)
+	}
+}
+
+func TestAClinicianLimitHoldsAtTheHighEndOfTheRange(t *testing.T) {
+	h := salted(700)
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, ans := adaptSoup(t, h, adaptation.Wishes{})
+	require.True(t, ans.Fits, "%v", ans.Conflicts)
+	assert.LessOrEqual(t, ans.Plates[0].Panel[composition.Sodium].High, 700.0)
+}
+
+func TestNothingThatSomeoneAvoidsIsBroughtIn(t *testing.T) {
+	h := salted(700)
+	h.Members = append(h.Members, household.Member{Name: "Wren", Portion: 1, Avoid: []string{"milk", "soy"}})
+	k, ans := adaptSoup(t, h, adaptation.Wishes{})
+	require.True(t, ans.Fits, "%v", ans.Conflicts)
+	for _, lp := range ans.Pot.Lines {
+		for _, item := range lp.Matched.Items {
+			milk, err := k.Needs.Avoidance("milk")
+			require.NoError(t, err)
+			assert.NotEqual(t, household.Contains, milk.JudgeFood(item.Food).Presence, item.Food.Name)
+		}
+	}
+}
+
+func TestWhatCannotBeDoneSaysWhatClashesAndTheLeastThatCanBeReached(t *testing.T) {
+	_, ans := adaptSoup(t, salted(20), adaptation.Wishes{})
+	require.False(t, ans.Fits)
+	assert.Equal(t, adaptation.Infeasible, ans.Proof)
+	require.NotEmpty(t, ans.Conflicts)
+	require.Len(t, ans.Reachable, 1)
+	assert.Greater(t, ans.Reachable[0].Amount, 20.0)
+	_, reachable := adaptSoup(t, salted(ans.Reachable[0].Amount*1.6), adaptation.Wishes{})
+	assert.True(t, reachable.Fits, "well above the least that can be reached it is possible: %v", reachable.Conflicts)
+}
+
+func TestAnUnreadLineIsNeverPassedOver(t *testing.T) {
+	k := testkit.Kitchen(t)
+	a, err := k.Read(strings.Replace(soup, "1 teaspoon salt", "1 teaspoon blorfuzz", 1), nil, nil)
+	require.NoError(t, err)
+	report := k.Check(a, salted(5000))
+	assert.False(t, report.Fits)
+	assert.Equal(t, household.Unknown, report.Fit)
+	ans, err := k.Adapt(context.Background(), a, salted(5000), adaptation.Wishes{})
+	require.NoError(t, err)
+	assert.False(t, ans.Fits)
+	require.NotEmpty(t, ans.Conflicts)
+	assert.Contains(t, ans.Conflicts[0], "blorfuzz")
+}
+
+func TestASmallerPortionIsChosenWhereTheMemberAcceptsIt(t *testing.T) {
+	h := salted(5000)
+	kcal := 250.0
+	h.Members[0].Limits = []household.Limit{{Nutrient: composition.Energy, AtMost: &kcal, Per: household.PerMeal, SetBy: household.OwnChoice}}
+	h.Members[0].PortionMin = 0.25
+	_, ans := adaptSoup(t, h, adaptation.Wishes{})
+	require.True(t, ans.Fits, "%v", ans.Conflicts)
+	assert.LessOrEqual(t, ans.Plates[0].Panel[composition.Energy].Mid, kcal+1e-6)
+}

@@ -1,0 +1,115 @@
+package kitchen_test
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/composition"
+	"potwright/internal/demo"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+	"potwright/internal/spread"
+	"potwright/internal/sqlite"
+	"potwright/internal/testkit"
+)
+
+// stored is the kitchen over a real database with the demo household in it.
+func stored(t *testing.T) (*kitchen.Kitchen, household.Household) {
+	t.Helper()
+	k := testkit.Kitchen(t)
+	store, err := sqlite.Open(filepath.Join(t.TempDir(), "test.db"), testkit.Now)
+	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, store.Close()) })
+	k.Store = store
+	require.NoError(t, demo.Fill(context.Background(), k))
+	hs, err := store.ListHouseholds(context.Background())
+	require.NoError(t, err)
+	require.Len(t, hs, 1)
+	return k, hs[0]
+}
+
+func first(t *testing.T, k *kitchen.Kitchen, h household.Household) (recipe.Version, kitchen.Analysis) {
+	t.Helper()
+	list, err := k.Store.ListRecipes(context.Background(), h.ID)
+	require.NoError(t, err)
+	require.NotEmpty(t, list)
+	v, a, err := k.Open(context.Background(), h.ID, list[0].LatestID)
+	require.NoError(t, err)
+	return v, a
+}
+
+func TestASavedAdaptationOpensToTheSameFiguresAndKeepsItsReasons(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	parent, a := first(t, k, h)
+	ans, err := k.Adapt(ctx, a, h, adaptation.Wishes{})
+	require.NoError(t, err)
+	require.True(t, ans.Fits)
+	v, err := k.SaveAdapted(ctx, h.ID, parent, ans, "for Sunday")
+	require.NoError(t, err)
+	assert.Equal(t, 2, v.Number)
+	assert.Equal(t, parent.ID, v.ParentID)
+	again, opened, err := k.Open(ctx, h.ID, v.ID)
+	require.NoError(t, err)
+	assert.Equal(t, "for Sunday", again.Note)
+	require.Len(t, again.Changes, len(ans.Changes))
+	for i, c := range again.Changes {
+		assert.Equal(t, ans.Changes[i].Option.Rule.ID, c.RuleID)
+		assert.NotEmpty(t, c.Why)
+	}
+	for n, amount := range opened.Pot.Serving {
+		assert.InDelta(t, ans.Pot.Serving[n].Mid, amount.Mid, 1e-9, "%v", composition.Nutrient(n))
+		assert.InDelta(t, ans.Pot.Serving[n].High, amount.High, 1e-9, "%v", composition.Nutrient(n))
+	}
+	portions := make([]float64, len(ans.Plates))
+	for i, p := range ans.Plates {
+		portions[i] = p.Portion
+	}
+	for _, p := range k.CheckPortions(opened, h, portions).Plates {
+		assert.True(t, p.Fits, p.Member.Name)
+	}
+}
+
+func TestAnEditIsAChildVersionThatSaysWhatChanged(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	parent, a := first(t, k, h)
+	weighed := recipe.Correction{Grams: &spread.Range{Low: 700, Mid: 700, High: 700}}
+	edited, err := k.Read(a.Recipe.Text, nil, map[int]recipe.Correction{6: weighed})
+	require.NoError(t, err)
+	v, err := k.SaveEdit(ctx, h.ID, parent, edited, "weighed the potatoes")
+	require.NoError(t, err)
+	require.Len(t, v.Changes, 1)
+	assert.Equal(t, 6, v.Changes[0].Line)
+	_, opened, err := k.Open(ctx, h.ID, v.ID)
+	require.NoError(t, err)
+	assert.InDelta(t, 700, opened.Pot.Lines[6].Grams.Mid, 1e-9)
+	old, _, err := k.Open(ctx, h.ID, parent.ID)
+	require.NoError(t, err)
+	assert.Equal(t, parent.PanelJSON, old.PanelJSON, "the parent is left as it was")
+}
+
+func TestARememberedChoiceIsUsedNextTime(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	const text = "Toast\nServes 2\nIngredients\n1 cup milk\nMethod\nWarm the milk.\n"
+	plain, err := k.Read(text, nil, nil)
+	require.NoError(t, err)
+	skim, ok := k.Table.ByName("milk, fat free")
+	if !ok {
+		skim = k.Table.Search("skim milk", 1)[0]
+	}
+	require.NotEqual(t, skim.ID, plain.Pot.Lines[0].Matched.Items[0].Food.ID)
+	require.NoError(t, k.Store.RememberChoice(ctx, h.ID, "milk", recipe.Correction{FoodID: skim.ID}))
+	remembered, err := k.Store.Choices(ctx, h.ID)
+	require.NoError(t, err)
+	again, err := k.Read(text, remembered, nil)
+	require.NoError(t, err)
+	assert.Equal(t, skim.ID, again.Pot.Lines[0].Matched.Items[0].Food.ID)
+}
