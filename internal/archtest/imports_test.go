@@ -42,7 +42,6 @@ var homes = map[string][]string{
 	"gorm.io/driver/sqlite":     {"sqlite"},
 	"go.yaml.in/yaml/v4":        {"ruleset"},
 	"golang.org/x/net/html":     {"schemaorg"},
-	"github.com/pressly/goose/": {"sqlite"},
 }
 
 type place struct{ layer, order int }
