@@ -37,11 +37,11 @@ var outsideDomain = []string{"net/http", "database/sql", "html/template", "os", 
 
 // homes are the only packages that may import a library.
 var homes = map[string][]string{
-	"github.com/gin-gonic/gin":  {"pages", "server"},
-	"gorm.io/gorm":              {"sqlite"},
-	"gorm.io/driver/sqlite":     {"sqlite"},
-	"go.yaml.in/yaml/v4":        {"ruleset"},
-	"golang.org/x/net/html":     {"schemaorg"},
+	"github.com/gin-gonic/gin": {"pages", "server"},
+	"gorm.io/gorm":             {"sqlite"},
+	"gorm.io/driver/sqlite":    {"sqlite"},
+	"go.yaml.in/yaml/v4":       {"ruleset"},
+	"golang.org/x/net/html":    {"schemaorg"},
 }
 
 type place struct{ layer, order int }
