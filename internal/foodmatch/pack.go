@@ -144,6 +144,7 @@ var usualPacks = []packSize{
 	{boxes, "", "ground_meat", 16 * ozG, 0.05},
 	{boxes, "", "chicken", 20 * ozG, 0.3},
 	{boxes, "", "salty_snack", 9 * ozG, 0.3},
+	{[]string{"sleeve"}, "", "cracker", 4 * ozG, 0.2},
 	{boxes, "", "cracker", 14 * ozG, 0.2},
 	{boxes, "", "vegetable", 11 * ozG, 0.15}, // frozen: 10 to 12 oz
 	{boxes, "", "fruit", 12 * ozG, 0.25},

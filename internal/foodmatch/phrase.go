@@ -47,6 +47,11 @@ func plainer(r ingredient.Reading, p composition.Phrase) string {
 	if (p.Words == "chicken" || p.Words == "turkey" || p.Words == "chickens") && isWholeBird(r) {
 		return "whole " + strings.TrimSuffix(p.Words, "s")
 	}
+	if p.Words == "beef" && !slices.Contains(p.States, "ground") {
+		if cut := cutOfBeef(r); cut != "" {
+			return cut
+		}
+	}
 	if p.Words == "whole cloves" || p.Words == "whole clove" {
 		return "ground cloves" // the spice; the table has it ground
 	}
@@ -57,6 +62,21 @@ func plainer(r ingredient.Reading, p composition.Phrase) string {
 		return fruit + " peel"
 	}
 	return p.Words
+}
+
+// cutOfBeef is what "beef" means by the way it is cut: strips and slices are of
+// a steak, cubes are stewing meat. Common practice, no source.
+func cutOfBeef(r ingredient.Reading) string {
+	for _, prep := range r.Preparation {
+		prep = strings.ToLower(prep)
+		switch {
+		case strings.Contains(prep, "strip"), strings.Contains(prep, "slice"):
+			return "top round steak"
+		case strings.Contains(prep, "cube"), strings.Contains(prep, "chunk"):
+			return "beef stew meat"
+		}
+	}
+	return ""
 }
 
 // isWholeBird reports whether a line that says only "chicken" means a whole one:
@@ -92,8 +112,8 @@ func phraseOf(r ingredient.Reading) composition.Phrase {
 		return p
 	}
 	for _, prep := range r.Preparation {
-		if slices.Contains(cookedBy, strings.ToLower(prep)) {
-			p.States = append(p.States, "cooked")
+		if by := strings.ToLower(prep); slices.Contains(cookedBy, by) {
+			p.States = append(p.States, by, "cooked")
 			break
 		}
 	}

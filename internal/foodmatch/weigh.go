@@ -96,6 +96,7 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 		w.set(*fix.Grams, "weight you gave")
 	} else {
 		w.weigh()
+		w.takenUp()
 	}
 	if !w.ok {
 		m.Notes = append(m.Notes, fmt.Sprintf("no weight is known for this amount of %s", best.Food.Name))
@@ -206,7 +207,10 @@ func (m *Matched) conclude(r ingredient.Reading) {
 	}
 	m.dropRepeated()
 	if r.Optional {
-		m.assume("the line is optional; it is counted")
+		m.assume("the line is optional; it is counted, and may be left out")
+		for i := range m.Items {
+			m.Items[i].Grams.Low = 0
+		}
 	}
 	if r.PlusMore {
 		m.Notes = append(m.Notes, "the \"plus more\" is not counted")

@@ -104,7 +104,7 @@ func TestWhatIsNotUnderstoodIsUnreadAndNeverNothing(t *testing.T) {
 func TestAnOptionalLineIsCountedAndSaysSo(t *testing.T) {
 	m := foodmatch.Weigh(ingredient.Read("1/4 teaspoon salt (optional)"), table(t), nil, nil)
 	assert.Equal(t, foodmatch.Assumed, m.State)
-	assert.Contains(t, m.Notes, "the line is optional; it is counted")
+	assert.Contains(t, m.Notes, "the line is optional; it is counted, and may be left out")
 }
 
 func TestCorrectionsDecide(t *testing.T) {

@@ -213,7 +213,14 @@ var boneShares = []struct {
 	share float64
 }{{"hock", 0.45}, {"spareribs", 0.35}, {"ribs", 0.35}, {"shank", 0.35}, {"neck", 0.6}, {"chops bone", 0.25}}
 
+// skinnedBird is the bones and skin of a whole bird: USDA SR28 gives 32 % bone for
+// chicken with its skin (05006); the skin is another 13 % (from memory).
+const skinnedBird = 0.45
+
 func (w *weigher) boneShare() float64 {
+	if w.food.Refuse == 0 && w.food.HasKind("poultry") && w.food.HasState("whole") && w.food.HasState("raw") && w.food.HasState("skinless") {
+		return skinnedBird
+	}
 	for _, b := range boneShares {
 		if hasWord(w.reading.Food, b.cut) {
 			return b.share
@@ -226,7 +233,8 @@ func (w *weigher) boneShare() float64 {
 func (w *weigher) withBones() bool {
 	bare := weigher{reading: w.reading}
 	bare.reading.Preparation = nil
-	return bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
+	bird := w.food.HasKind("poultry") && w.food.HasState("whole") && w.food.HasState("raw") // a whole bird comes with its bones
+	return bird || bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
 }
 
 // says reports whether the line holds one of the words, in its food, states or

@@ -66,6 +66,7 @@ var known = []struct {
 	{Unit{"bottle", Pack, 0}, []string{"bottles", "bottle"}},
 	{Unit{"bag", Pack, 0}, []string{"bags", "bag"}},
 	{Unit{"box", Pack, 0}, []string{"boxes", "box"}},
+	{Unit{"sleeve", Pack, 0}, []string{"sleeves", "sleeve"}},
 	{Unit{"envelope", Pack, 0}, []string{"envelopes", "envelope", "packets", "packet", "sachets", "sachet"}},
 	{Unit{"stick", Pack, 0}, []string{"sticks", "stick"}},
 	{Unit{"container", Pack, 0}, []string{"containers", "container", "tubs", "tub", "pots", "pot"}},
