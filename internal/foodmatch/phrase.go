@@ -105,6 +105,10 @@ func phraseOf(r ingredient.Reading) composition.Phrase {
 	if p.Unit == "fillet" && len(p.States) == 0 && !strings.Contains(p.Words, "anchov") {
 		p.States = append(p.States, "raw")
 	}
+	// "8 oz pasta (uncooked, 4 cups cooked)": the first word is of the amount.
+	if raw, cooked := slices.Index(p.States, "raw"), slices.Index(p.States, "cooked"); raw >= 0 && cooked > raw {
+		p.States = slices.Delete(p.States, cooked, cooked+1)
+	}
 	if slices.Contains(p.States, "cooked") && slices.Contains(p.States, "dried") {
 		p.States = slices.DeleteFunc(p.States, func(s string) bool { return s == "dried" })
 	}

@@ -41,7 +41,12 @@ func (p *reader) moreAmounts(i int) int {
 // plus adds "plus 2 tablespoons" to the amount, exactly.
 func (p *reader) plus(i int) int {
 	if !p.is(i, "plus") && !p.is(i, "+") && !p.is(i, "and") {
-		return i
+		sum, next := p.ounces(p.r.Amount, i)
+		if next > i {
+			p.r.Amount = sum
+			p.part("quantity", i, next)
+		}
+		return next
 	}
 	a, next, ok := p.measureAt(i + 1)
 	if !ok || a.Unit.Kind != p.r.Amount.Unit.Kind || a.Unit.Kind == measure.Count {
@@ -54,6 +59,33 @@ func (p *reader) plus(i int) int {
 	p.r.Amount = sum
 	p.part("quantity", i+1, next)
 	return next
+}
+
+// ounces adds the ounces of "1 pound 4 ounces" to the pounds before token i.
+func (p *reader) ounces(pounds Amount, i int) (Amount, int) {
+	if pounds.Unit.Name != "lb" {
+		return pounds, i
+	}
+	at := i
+	if p.is(at, ".") {
+		at++
+	}
+	q, next, ok := p.quantityAt(at, false)
+	if !ok {
+		return pounds, i
+	}
+	if p.is(next, "-") {
+		next++
+	}
+	u, next, ok := p.unitAt(next)
+	if !ok || u.Name != "oz" {
+		return pounds, i
+	}
+	sum, ok := addAmounts(pounds, Amount{q, u})
+	if !ok {
+		return pounds, i
+	}
+	return sum, next
 }
 
 // addAmounts sums two amounts in the unit of the first, where the units are in

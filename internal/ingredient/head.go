@@ -43,7 +43,8 @@ func (p *reader) measureAt(i int) (a Amount, next int, ok bool) {
 	if !ok || (u.Kind != measure.Mass && u.Kind != measure.Volume) {
 		return a, i, false
 	}
-	return Amount{q, u}, next, true
+	a, next = p.ounces(Amount{q, u}, next)
+	return a, next, true
 }
 
 // head reads the amount at the start of the line and returns the token after it.

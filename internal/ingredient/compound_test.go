@@ -1,0 +1,22 @@
+package ingredient_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"potwright/internal/ingredient"
+)
+
+// NIST Handbook 44, Appendix C: 1 lb is 16 oz, 1 oz is 28.349523125 g.
+func TestPoundsAndOuncesAreOneWeight(t *testing.T) {
+	for text, grams := range map[string]float64{
+		"1 pound 4 ounces potatoes":         20 * 28.349523125,
+		"1 lb 2 oz flour":                   18 * 28.349523125,
+		"2 pounds 3 ounces beef":            35 * 28.349523125,
+		"1 tablespoon plus 1 teaspoon salt": 4 * 4.92892159375,
+	} {
+		a := ingredient.Read(text).Amount
+		assert.InDelta(t, grams, a.Quantity.Mid()*a.Unit.Size, 1e-9, text)
+	}
+}
