@@ -107,7 +107,7 @@ func (f *Food) Per100g(n Nutrient) (r spread.Range, ok bool) {
 	}
 	sd := c.SD
 	if sd == 0 {
-		sd = c.Mid * usualSpread(f.Group, n)
+		sd = c.Mid * usualSpread(f, n)
 	}
 	r = spread.FromSD(c.Mid, sd)
 	if c.HasOther {

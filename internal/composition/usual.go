@@ -1,11 +1,41 @@
 package composition
 
+// pureSpread is the relative standard deviation of what a substance is made of:
+// salt is sodium chloride whoever sells it. Moisture and additives only; from
+// memory.
+const pureSpread = 0.01
+
+// IsPure reports whether the food is one substance as far as the nutrient goes,
+// the same whoever sells it: the sodium of salt, the carbohydrate of sugar and
+// starch, the fat of oil. Blends and spreads are not.
+func (f *Food) IsPure(n Nutrient) bool {
+	switch n {
+	case Sodium:
+		return f.HasKind("salt") && !f.HasKind("spice_blend_salted") && !f.HasKind("potassium_salt")
+	case Carbohydrate, Sugars, AddedSugars:
+		return f.HasKind("sugar") || f.HasKind("starch") && !f.HasKind("thickener")
+	case Fat:
+		return f.isOil()
+	case Energy:
+		return f.isOil() || f.IsPure(Carbohydrate)
+	default:
+		return false
+	}
+}
+
+func (f *Food) isOil() bool {
+	return f.HasKind("oil") && !f.HasKind("margarine") && !f.HasKind("salad_dressing") && !f.HasKind("mayonnaise")
+}
+
 // usualSpread is the relative standard deviation between samples of a nutrient
-// in a food group, used where a row has none of its own. Medians of SD/mean
-// over USDA SR28 rows with n >= 3.
-func usualSpread(g Group, n Nutrient) float64 {
+// in a food, used where its row has none of its own. Medians of SD/mean over
+// USDA SR28 rows with n >= 3, by food group.
+func usualSpread(f *Food, n Nutrient) float64 {
+	if f.IsPure(n) {
+		return pureSpread
+	}
 	if n == Sodium {
-		if s, ok := sodiumSpread[g]; ok {
+		if s, ok := sodiumSpread[f.Group]; ok {
 			return s
 		}
 		return 0.28

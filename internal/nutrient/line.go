@@ -3,7 +3,6 @@ package nutrient
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
@@ -59,7 +58,7 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item) {
 		lp.Panel[n].Mid += item.Grams.Mid * per100.Mid / 100
 		grams.Down[n] = item.Grams.Down() * per100.Mid / 100
 		grams.Up[n] = item.Grams.Up() * per100.Mid / 100
-		row := rowDoubt(item.Food) * per100.Mid
+		row := rowDoubt(item.Food, n) * per100.Mid
 		food.Down[n] = item.Grams.Mid * math.Hypot(per100.Down(), row) / 100
 		food.Up[n] = item.Grams.Mid * math.Hypot(per100.Up(), row) / 100
 		match.Down[n], match.Up[n] = matchDoubt(item, n, per100.Mid)
@@ -95,11 +94,8 @@ func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spre
 // more than a line can be blamed for, the rest are doubts of whole recipes.
 const usualRowDoubt = 0.20
 
-// pureKinds are foods that are the same whatever row is taken.
-var pureKinds = []string{"salt", "sugar", "oil", "water", "leavening", "starch"}
-
-func rowDoubt(f *composition.Food) float64 {
-	if slices.ContainsFunc(pureKinds, f.HasKind) {
+func rowDoubt(f *composition.Food, n composition.Nutrient) float64 {
+	if f.IsPure(n) {
 		return 0
 	}
 	return usualRowDoubt

@@ -20,6 +20,36 @@ type dishView struct {
 	Panel                   []panelRow
 	// Unread counts the lines whose part is not known.
 	Unread string
+	// Doubts are what makes the main ranges wide and what would narrow them.
+	Doubts []doubtView
+}
+
+// doubtView is what makes the range of one nutrient wide, the most first.
+type doubtView struct {
+	Name    string
+	Sources []string
+}
+
+// doubted are the nutrients whose doubts are told: those most households watch.
+var doubted = []composition.Nutrient{composition.Sodium, composition.Energy, composition.Carbohydrate}
+
+// mostSources is how many sources of doubt are worth reading.
+const mostSources = 3
+
+func doubtViews(pot nutrient.Pot) []doubtView {
+	var out []doubtView
+	for _, n := range doubted {
+		v := doubtView{Name: n.Name()}
+		for i, src := range nutrient.Narrow(pot, n) {
+			if i < mostSources {
+				v.Sources = append(v.Sources, fmt.Sprintf("%.0f %%: %s", 100*src.Share, src.Text))
+			}
+		}
+		if len(v.Sources) > 0 {
+			out = append(out, v)
+		}
+	}
+	return out
 }
 
 // lineView is an ingredient line with what the margin says about it.
@@ -51,7 +81,7 @@ type panelRow struct {
 
 func newDishView(a kitchen.Analysis) dishView {
 	r := a.Recipe
-	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Panel: panelRows(a)}
+	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Panel: panelRows(a), Doubts: doubtViews(a.Pot)}
 	if a.Pot.YieldGrams.Mid > 0 {
 		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
 	}

@@ -1,0 +1,71 @@
+package nutrient
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"potwright/internal/composition"
+)
+
+// Source is one source of doubt about an amount, and what would narrow it.
+type Source struct {
+	Line int // index of the line, the first of them where several share it
+	// Share of the whole variance, 0..1.
+	Share float64
+	// Text names it and says what narrows it, for people.
+	Text string
+}
+
+// leastShare is the share of the variance below which a source is not worth a
+// cook's while. A design choice.
+const leastShare = 0.10
+
+// Narrow ranks what makes the range of a nutrient in the pot wide, largest
+// first: the weight of a line, which food it is, or what that food holds.
+// Sources under a tenth of the variance are left out.
+func Narrow(pot Pot, n composition.Nutrient) []Source {
+	half := map[string]float64{}
+	line := map[string]int{}
+	var order []string
+	for i, lp := range pot.Lines {
+		if lp.AtTable {
+			continue
+		}
+		for _, d := range lp.Doubts {
+			if _, seen := half[d.Factor]; !seen {
+				order = append(order, d.Factor)
+				line[d.Factor] = i
+			}
+			half[d.Factor] += (d.Down[n] + d.Up[n]) / 2
+		}
+	}
+	var total float64
+	for _, h := range half {
+		total += h * h
+	}
+	var out []Source
+	for _, f := range order {
+		share := 0.0
+		if total > 0 {
+			share = half[f] * half[f] / total
+		}
+		if share >= leastShare {
+			out = append(out, Source{Line: line[f], Share: share, Text: narrowText(f, pot.Lines[line[f]])})
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].Share > out[b].Share })
+	return out
+}
+
+func narrowText(factor string, lp LinePanel) string {
+	text := lp.Matched.Reading.Text
+	switch {
+	case strings.HasPrefix(factor, "grams:"):
+		return fmt.Sprintf("how much there is of %q: weigh it", text)
+	case strings.HasPrefix(factor, "match:"):
+		return fmt.Sprintf("which food %q is: say which", text)
+	default:
+		return fmt.Sprintf("what %q holds, which differs from one purchase to the next: read its label", text)
+	}
+}
