@@ -26,7 +26,7 @@ func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe
 	}
 	v.RecipeID, v.ParentID = parent.RecipeID, parent.ID
 	v.Changes = edits(parent, a)
-	return k.Store.AddVersion(ctx, householdID, v)
+	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
 }
 
 // SaveAdapted saves an answer as a child version of parent with its reasons and
@@ -60,7 +60,7 @@ func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent rec
 		return recipe.Version{}, fmt.Errorf("write the plates: %w", err)
 	}
 	v.PlatesJSON = string(text)
-	return k.Store.AddVersion(ctx, householdID, v)
+	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
 }
 
 // Open reads a saved version afresh, with the household's remembered choices.

@@ -3,6 +3,7 @@ package kitchen_test
 import (
 	"context"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -93,6 +94,19 @@ func TestAnEditIsAChildVersionThatSaysWhatChanged(t *testing.T) {
 	old, _, err := k.Open(ctx, h.ID, parent.ID)
 	require.NoError(t, err)
 	assert.Equal(t, parent.PanelJSON, old.PanelJSON, "the parent is left as it was")
+}
+
+func TestARecipeGoesByItsNewestTitle(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	parent, a := first(t, k, h)
+	renamed, err := k.Read(strings.Replace(a.Recipe.Text, a.Recipe.Title, "Grey day chowder", 1), nil, nil)
+	require.NoError(t, err)
+	_, err = k.SaveEdit(ctx, h.ID, parent, renamed, "")
+	require.NoError(t, err)
+	sum, err := k.Store.FindRecipe(ctx, h.ID, parent.RecipeID)
+	require.NoError(t, err)
+	assert.Equal(t, "Grey day chowder", sum.Title)
 }
 
 func TestARememberedChoiceIsUsedNextTime(t *testing.T) {

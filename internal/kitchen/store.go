@@ -44,9 +44,10 @@ type Store interface {
 	ListRecipes(ctx context.Context, householdID int64) ([]RecipeSummary, error)
 	// CreateRecipe saves a recipe with its first version and returns that version.
 	CreateRecipe(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
-	// AddVersion saves a further version of v.RecipeID; its number follows the
+	// AddVersion saves a further version of v.RecipeID, which goes by the title from
+	// now on (an empty one leaves it); its number follows the
 	// last. ErrNotFound where the parent is not a version of that recipe.
-	AddVersion(ctx context.Context, householdID int64, v recipe.Version) (recipe.Version, error)
+	AddVersion(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
 	FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error)
 	// ListVersions gives a recipe's versions, oldest first.
 	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)

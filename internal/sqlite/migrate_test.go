@@ -49,7 +49,7 @@ func TestMigrate(t *testing.T) {
 		require.NoError(t, err)
 		first, err := old.CreateRecipe(t.Context(), h.ID, "Soup", fullVersion())
 		require.NoError(t, err)
-		second, err := old.AddVersion(t.Context(), h.ID, recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID})
+		second, err := old.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID})
 		require.NoError(t, err)
 		require.NoError(t, old.Close())
 

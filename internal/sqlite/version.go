@@ -72,10 +72,10 @@ func insertVersion(tx *gorm.DB, v *recipe.Version) error {
 	return nil
 }
 
-// AddVersion saves a further version of v.RecipeID and returns it with id,
-// number and time. kitchen.ErrNotFound where the household has no such recipe,
+// AddVersion saves a further version of v.RecipeID, names the recipe by title
+// unless that is empty, and returns the version with id, number and time. kitchen.ErrNotFound where the household has no such recipe,
 // or v.ParentID is not a version of it.
-func (s *Store) AddVersion(ctx context.Context, householdID int64, v recipe.Version) (recipe.Version, error) {
+func (s *Store) AddVersion(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error) {
 	v.SavedAt = s.stamp()
 	err := s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, v.RecipeID); err != nil {
@@ -90,6 +90,11 @@ func (s *Store) AddVersion(ctx context.Context, householdID int64, v recipe.Vers
 			return fmt.Errorf("number version: %w", err)
 		}
 		v.Number++
+		if title != "" {
+			if err := tx.Model(&recipeRow{}).Where("id = ?", v.RecipeID).Update("title", title).Error; err != nil {
+				return fmt.Errorf("title: %w", err)
+			}
+		}
 		return insertVersion(tx, &v)
 	})
 	if err != nil {

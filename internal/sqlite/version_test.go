@@ -70,7 +70,7 @@ func TestFindAndListRecipes(t *testing.T) {
 	assert.Empty(t, list)
 
 	soup, bread := mustRecipe(t, s, h.ID, "Soup"), mustRecipe(t, s, h.ID, "Bread")
-	second, err := s.AddVersion(t.Context(), h.ID, recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
+	second, err := s.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
 	require.NoError(t, err)
 	at := fixedTime.UTC()
 	want := []kitchen.RecipeSummary{ // the one saved last first
@@ -103,7 +103,7 @@ func TestAddVersion(t *testing.T) {
 		for _, parent := range []int{0, 0, 1, 2} { // indices into want
 			v := fullVersion()
 			v.RecipeID, v.ParentID = soup.RecipeID, want[parent].ID
-			got, err := s.AddVersion(t.Context(), h.ID, v)
+			got, err := s.AddVersion(t.Context(), h.ID, "", v)
 			require.NoError(t, err)
 			assert.Equal(t, len(want)+1, got.Number)
 			assert.Equal(t, v.ParentID, got.ParentID)
@@ -124,7 +124,7 @@ func TestAddVersion(t *testing.T) {
 		"a parent that is of another recipe": {h.ID, recipe.Version{RecipeID: soup.RecipeID, ParentID: bread.ID}},
 	} {
 		t.Run(name+" is not found", func(t *testing.T) {
-			_, err := s.AddVersion(t.Context(), c.household, c.v)
+			_, err := s.AddVersion(t.Context(), c.household, "", c.v)
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
 		})
 	}
@@ -175,7 +175,7 @@ func TestConcurrentWritersLoseNothing(t *testing.T) {
 		wg.Go(func() {
 			for i := range each {
 				note := fmt.Sprintf("writer %d, version %d", w, i)
-				_, err := s.AddVersion(t.Context(), h.ID, recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID, Note: note})
+				_, err := s.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID, Note: note})
 				errs <- err
 				_, err = s.ListVersions(t.Context(), h.ID, first.RecipeID) // readers do not wait
 				errs <- err
@@ -231,7 +231,7 @@ func TestVersionsAgreeWithModel(t *testing.T) {
 				v := draw()
 				v.RecipeID = k.recipe
 				v.ParentID = rapid.SampledFrom(model[from]).Draw(t, "parent").ID
-				got, err := s.AddVersion(ctx, house, v)
+				got, err := s.AddVersion(ctx, house, "", v)
 				if house != k.house || from != k {
 					require.ErrorIs(t, err, kitchen.ErrNotFound)
 					return
