@@ -76,6 +76,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 	}
 	ans := m.answer(sol.Chosen)
 	ans.Nodes, ans.Cost = sol.Nodes, sol.Cost
+	ans.Labels = m.labels(sol.Chosen)
 	ans.Proof = Optimal
 	if sol.Status == choice.Stopped {
 		ans.Proof = BestFound

@@ -124,8 +124,9 @@ type Answer struct {
 
 // LabelCeiling is the highest figure on a package that keeps everyone inside.
 type LabelCeiling struct {
-	Line     int
+	Line     int // index of the line in the answer's recipe
 	Nutrient composition.Nutrient
-	AtMost   float64 // in the nutrient's unit, per Per
+	AtMost   float64 // in the nutrient's unit, per Per, rounded down to a label's step
 	Per      string
+	Text     string // one sentence for the shopping list
 }

@@ -198,6 +198,9 @@ func writeAnswer(w io.Writer, a kitchen.Analysis, ans adaptation.Answer) error {
 	if len(ans.Changes) > 0 {
 		p.recipe(ans)
 	}
+	for _, l := range ans.Labels {
+		p.line("shopping: %s", l.Text)
+	}
 	for _, c := range ans.Cautions {
 		p.line("caution: %s", c)
 	}

@@ -115,7 +115,7 @@ func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening)
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
 		Headline: headline(ans), Proof: proofWords(ans), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
-		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(o, ans.Labels),
+		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(ans.Labels),
 		Wishes: wishRows(o, ans.Options, q.wishes), Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true
 	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,

@@ -44,15 +44,10 @@ func reachWords(rs []adaptation.Reach) []string {
 	return out
 }
 
-func labelWords(o opened, ls []adaptation.LabelCeiling) []string {
+func labelWords(ls []adaptation.LabelCeiling) []string {
 	var out []string
 	for _, l := range ls {
-		what := "this line"
-		if l.Line >= 0 && l.Line < len(o.analysis.Recipe.Lines) {
-			what = "“" + o.analysis.Recipe.Lines[l.Line].Reading.Text + "”"
-		}
-		out = append(out, fmt.Sprintf("For %s look for a label with at most %s %s of %s per %s.", what, figure(l.AtMost),
-			l.Nutrient.Unit(), l.Nutrient.Name(), l.Per))
+		out = append(out, l.Text)
 	}
 	return out
 }
