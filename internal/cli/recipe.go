@@ -3,8 +3,11 @@ package cli
 import (
 	"context"
 	"flag"
+	"fmt"
+	"slices"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -83,6 +86,9 @@ func adapt(r *run) (int, error) {
 		return exitDone, err
 	}
 	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
+		if err := checkWishes(k, a, w); err != nil {
+			return false, err
+		}
 		ans, err := k.Adapt(context.Background(), a, h, w)
 		if err != nil {
 			return false, err
@@ -114,6 +120,37 @@ func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, hous
 		return err
 	})
 	return status, err
+}
+
+// checkWishes refuses picks of lines that the recipe does not have and of rules
+// that the rulebook does not have.
+func checkWishes(k *kitchen.Kitchen, a kitchen.Analysis, w adaptation.Wishes) error {
+	lines := len(a.Recipe.Lines)
+	for _, i := range w.Lock {
+		if i >= lines {
+			return badInput("--lock %d: the recipe has %d ingredient lines", i+1, lines)
+		}
+	}
+	var ids []string
+	for _, r := range k.Book.Rules() {
+		ids = append(ids, r.ID)
+	}
+	for _, p := range append(append([]adaptation.Pick{}, w.Refuse...), w.Insist...) {
+		if p.Line >= lines {
+			return badInput("line %d of %d:%s: the recipe has %d ingredient lines", p.Line+1, p.Line+1, p.Rule, lines)
+		}
+		if !slices.Contains(ids, p.Rule) {
+			return badInput("there is no rule %q%s", p.Rule, didYouMean(p.Rule, ids))
+		}
+	}
+	return nil
+}
+
+func didYouMean(word string, allowed []string) string {
+	if near := diagnostic.Nearest(word, allowed); near != "" {
+		return fmt.Sprintf("; did you mean %q?", near)
+	}
+	return "; potwright rules lists them"
 }
 
 // settled reports whether everyone is inside and no label has to tell first.

@@ -98,6 +98,10 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 		w.weigh()
 		w.takenUp()
 	}
+	if w.ok && w.grams.High <= 0 && fix == nil {
+		m.Notes = append(m.Notes, fmt.Sprintf("the amount of %s reads as nothing", best.Food.Name))
+		return false
+	}
 	if !w.ok {
 		m.Notes = append(m.Notes, fmt.Sprintf("no weight is known for this amount of %s", best.Food.Name))
 		return false

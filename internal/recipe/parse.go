@@ -54,6 +54,18 @@ func Parse(text string) (Recipe, error) {
 	return p.r, nil
 }
 
+// isMarkup reports whether the text is HTML or JSON: it opens like one, or holds
+// list or paragraph tags.
+func isMarkup(text string) bool {
+	start := strings.ToLower(strings.TrimSpace(text))
+	for _, opening := range []string{"<!doctype", "<html", "<?xml", "{\"", "[{"} {
+		if strings.HasPrefix(start, opening) {
+			return true
+		}
+	}
+	return strings.Contains(start, "</li>") || strings.Contains(start, "</p>") || strings.Contains(start, "</div>")
+}
+
 // checkText refuses what cannot be a recipe.
 func checkText(text string) error {
 	var f diagnostic.Fault
@@ -66,6 +78,9 @@ func checkText(text string) error {
 		f.Line = 1 + strings.Count(text[:at], "\n")
 		f.Problem = "the text holds a byte that no text has (0); it may be a picture or a document file"
 		f.Expected = "plain text"
+	case isMarkup(text):
+		f.Problem = "this is the code of a web page or a data file, not its words"
+		f.Expected = "the recipe as it reads on the page: copy its title, ingredients and method"
 	case !mostlyText(text):
 		f.Problem = "most of this is not text; it may be a picture or a document file"
 		f.Expected = "plain text in UTF-8"
