@@ -9,6 +9,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/portion"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
 )
@@ -74,6 +75,8 @@ type Plate struct {
 	// empty it holds only if the labels named there say so.
 	Fits     bool
 	Provided []string
+	// Largest is the largest portion that stays inside every limit from above.
+	Largest portion.Largest
 }
 
 // Balance is one function of the dish before and after, as a share of before

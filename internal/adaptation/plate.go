@@ -7,6 +7,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/portion"
 	"potwright/internal/recipe"
 )
 
@@ -17,15 +18,15 @@ type Dish struct {
 	Pot    nutrient.Pot
 }
 
-// Serve puts a portion (a share of one serving, > 0) of the dish on a member's
+// Serve puts a portion (share of one serving, > 0) of the dish on a member's
 // plate and judges it. What is offered at the table is taken only where the
 // plate fits no worse with it.
-func Serve(h household.Household, needs *household.Needs, d Dish, m household.Member, portion float64) Plate {
-	bare := plate(h, needs, d, m, portion, false)
+func Serve(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64) Plate {
+	bare := plate(h, needs, d, m, share, false)
 	if !hasTable(d.Pot) {
 		return bare
 	}
-	full := plate(h, needs, d, m, portion, true)
+	full := plate(h, needs, d, m, share, true)
 	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !watches(h, m, d.Pot.Table) {
 		full.AtTable = append(full.AtTable, tableNotes(d, "adds")...)
 		return full
@@ -50,7 +51,7 @@ func watches(h household.Household, m household.Member, table nutrient.Panel) bo
 // worth holding back. A design choice.
 const traceOfBound = 0.01
 
-func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, portion float64, withTable bool) Plate {
+func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, withTable bool) Plate {
 	panel := d.Pot.Serving
 	var lines []nutrient.LinePanel
 	for _, lp := range d.Pot.Lines {
@@ -63,16 +64,18 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	if withTable {
 		panel = panel.Plus(d.Pot.Table)
 	}
-	p := Plate{Member: m, Portion: portion, Panel: panel.Scale(portion), Fits: true}
+	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true}
 	for _, b := range m.Bounds(h.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
 		f.Shares = sharesOf(d.Recipe, lines, func(lp nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
 		p.add(f, b.Fits(a))
 	}
+	var counted nutrient.Panel
 	if m.Plan != nil {
-		p.addPlan(h, d, lines, *m.Plan)
+		counted = p.addPlan(h, d, lines, *m.Plan)
 	}
+	p.Largest = portion.LargestInside(h, m, panel, counted)
 	p.addNeeds(needs, d, m, withTable)
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
@@ -83,21 +86,23 @@ func (p *Plate) add(f household.Finding, fits bool) {
 	p.Fits = p.Fits && fits
 }
 
-// addPlan judges the plate by the member's allowance plan, without the foods
-// that cost nothing.
-func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) {
+// addPlan judges the plate by the member's allowance plan and returns the panel
+// of one serving that it counts: without the foods that cost nothing.
+func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) nutrient.Panel {
 	a := ask{free: plan.Free}
 	counted := make([]nutrient.LinePanel, len(lines))
 	for i, lp := range lines {
 		counted[i] = a.counted(lp)
 	}
-	panel := nutrient.Together(counted).Scale(p.Portion / d.Pot.Servings)
+	serving := nutrient.Together(counted).Scale(1 / d.Pot.Servings)
+	panel := serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
 	f := plan.Finding(sum, h.PlateShare())
 	f.Shares = sharesOf(d.Recipe, counted, func(lp nutrient.LinePanel) float64 {
 		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
 	})
 	p.add(f, plan.Fits(sum, h.PlateShare()))
+	return serving
 }
 
 // sharesOf is each line's part of a sum, largest first; lines that bring

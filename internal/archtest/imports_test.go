@@ -21,7 +21,7 @@ var layers = [][]string{
 	{"spread", "diagnostic"},
 	{"choice", "measure", "ingredient", "composition", "label"},
 	{"household", "recipe", "foodmatch"},
-	{"nutrient", "swap", "adaptation", "method"},
+	{"nutrient", "swap", "portion", "adaptation", "method"},
 	{"kitchen"},
 	{"fooddata", "ruleset", "schemaorg", "sqlite", "pages"},
 	{"demo", "server", "cli"},

@@ -133,6 +133,9 @@ func (p page) plate(plate adaptation.Plate) {
 	for _, s := range plate.AtTable {
 		p.line("  %s", s)
 	}
+	if plate.Largest.Bounded() {
+		p.line("  the largest portion inside every limit: %s of a serving (%s)", label.Figure(label.Nearest(plate.Largest.Shown(), 0.05)), plate.Largest.By)
+	}
 }
 
 func fitText(plate adaptation.Plate) string {

@@ -145,14 +145,25 @@ type MemberDocument struct {
 	AtTable  []string          `json:"at_table"`
 	Provided []string          `json:"provided"` // what labels must say for it to fit
 	Fits     string            `json:"fits"`
+	Largest  *LargestDocument  `json:"largest_portion,omitempty"`
 	Plate    Amounts           `json:"plate"`
 	Findings []FindingDocument `json:"findings"`
+}
+
+// LargestDocument is the largest portion, as a share of a serving, inside every
+// limit from above, and what bounds it.
+type LargestDocument struct {
+	Share float64 `json:"share"`
+	By    string  `json:"by"`
 }
 
 func memberDocument(p adaptation.Plate) MemberDocument {
 	d := MemberDocument{
 		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...), Provided: append([]string{}, p.Provided...),
 		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{},
+	}
+	if p.Largest.Bounded() {
+		d.Largest = &LargestDocument{p.Largest.Share, p.Largest.By}
 	}
 	for _, f := range p.Verdict.Findings {
 		d.Findings = append(d.Findings, findingDocument(f))

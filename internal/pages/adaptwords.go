@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
@@ -13,6 +14,8 @@ func headline(ans adaptation.Answer) string {
 	switch {
 	case ans.Proof == adaptation.Infeasible:
 		return "Nothing that may be changed suits everyone at this table."
+	case ans.Fits && onLabels(ans):
+		return "With " + countWords(len(ans.Changes), "change", "changes") + " the dish suits everyone, but only if the labels named below say so."
 	case len(ans.Changes) == 0 && ans.Fits:
 		return "The dish suits everyone as it is."
 	case ans.Fits:
@@ -20,6 +23,11 @@ func headline(ans adaptation.Answer) string {
 	default:
 		return "The best that was found does not suit everyone."
 	}
+}
+
+// onLabels reports whether some plate is right only if a label says so.
+func onLabels(ans adaptation.Answer) bool {
+	return slices.ContainsFunc(ans.Plates, func(p adaptation.Plate) bool { return len(p.Provided) > 0 })
 }
 
 func proofWords(ans adaptation.Answer) string {

@@ -64,7 +64,7 @@ func (s *Site) glance(ctx context.Context, h household.Household, r kitchen.Reci
 	}
 	var suits []string
 	for _, p := range report.Plates {
-		if p.Fits {
+		if p.Fits && len(p.Provided) == 0 {
 			suits = append(suits, p.Member.Name)
 		}
 	}

@@ -46,6 +46,10 @@ type plateView struct {
 	Mark                   household.Fit
 	Findings               []findingView
 	AtTable                []string
+	// Provided are what labels must say; Largest is the largest portion inside
+	// every limit, "" where nothing bounds it.
+	Provided []string
+	Largest  string
 }
 
 // evening is who eats, read from an address: m for each member who does, pID
@@ -174,6 +178,8 @@ func dishWords(r kitchen.Report) string {
 	switch {
 	case r.Fits && r.Fit == household.Inside:
 		return "Suits everyone at the table."
+	case r.Fits && r.Fit == household.Unknown:
+		return "Suits everyone at the table as far as words can tell: test what is pointed out."
 	case r.Fits:
 		return "Suits everyone at the table, though it is close."
 	case r.Fit == household.Unknown:
@@ -188,7 +194,7 @@ func dishWords(r kitchen.Report) string {
 func (v vocabulary) plateViews(id string, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: fitWords(p.Verdict.Fit, p.Fits),
+		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
 			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out

@@ -9,6 +9,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
@@ -58,14 +59,21 @@ func savedPlates(v recipe.Version) []plateView {
 	}
 	var out []plateView
 	for _, d := range docs {
-		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable}
-		p.Verdict = fitWords(p.Mark, true)
+		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable, Provided: d.Provided}
+		p.Verdict = savedWords(p.Mark, d.Provided)
 		for _, f := range d.Findings {
 			p.Findings = append(p.Findings, savedFinding(f))
 		}
 		out = append(out, p)
 	}
 	return out
+}
+
+// savedWords is the verdict of a plate that was saved because it suited.
+func savedWords(f household.Fit, provided []string) string {
+	plate := adaptation.Plate{Fits: true, Provided: provided}
+	plate.Verdict.Fit = f
+	return plateWords(plate)
 }
 
 func savedFinding(f kitchen.FindingDocument) findingView {

@@ -6,10 +6,12 @@ import (
 	"strconv"
 	"strings"
 
+	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/portion"
 	"potwright/internal/spread"
 )
 
@@ -84,6 +86,27 @@ func fitWords(f household.Fit, suits bool) string {
 	default:
 		return "not known"
 	}
+}
+
+// plateWords is a plate's verdict in words; what only a label or a test can tell
+// is never called suiting.
+func plateWords(p adaptation.Plate) string {
+	switch {
+	case p.Fits && len(p.Provided) > 0:
+		return "suits only if the labels say so"
+	case p.Fits && p.Verdict.Fit == household.Unknown:
+		return "suits as far as words can tell: test it"
+	default:
+		return fitWords(p.Verdict.Fit, p.Fits)
+	}
+}
+
+// largestWords says how much a member may have, rounded down.
+func largestWords(l portion.Largest) string {
+	if !l.Bounded() {
+		return ""
+	}
+	return fmt.Sprintf("The largest portion inside every limit: %s (%s decides).", portionWords(l.Shown()), l.By)
 }
 
 // findingWords is one finding's verdict in words.
