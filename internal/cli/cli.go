@@ -81,7 +81,7 @@ func usage(w io.Writer) {
 	for _, c := range commands() {
 		fmt.Fprintf(w, "  %-8s %s\n", c.name, c.summary)
 	}
-	fmt.Fprintln(w, "\nA recipe is plain text as people paste it. potwright COMMAND -h lists the flags.")
+	fmt.Fprintln(w, "\nA recipe is plain text as people paste it, or a web page or JSON-LD file with a schema.org recipe in it. potwright COMMAND -h lists the flags.")
 	fmt.Fprintln(w, "exit status: 0 done and everyone inside; 3 done and someone is not; 2 the input could not be used; 1 anything else")
 	fmt.Fprintln(w, kitchen.Caution)
 }

@@ -12,6 +12,7 @@ import (
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/ruleset"
+	"potwright/internal/schemaorg"
 )
 
 // options are the flags that several commands share.
@@ -64,6 +65,7 @@ func (r *run) texts(files []string) ([]text, error) {
 		if err != nil {
 			return nil, err
 		}
+		body, _ = schemaorg.Plain(body)
 		out = append(out, text{name, body})
 	}
 	return out, nil

@@ -13,6 +13,7 @@ import (
 
 	"potwright/internal/demo"
 	"potwright/internal/kitchen"
+	"potwright/internal/schemaorg"
 	"potwright/internal/server"
 	"potwright/internal/sqlite"
 )
@@ -68,7 +69,7 @@ func (r *run) serveUntil(ctx context.Context, address, data string, invented boo
 		}
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
-	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Log: log})
+	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Plain: schemaorg.Plain, Log: log})
 	if err != nil {
 		return err
 	}

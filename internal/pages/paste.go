@@ -78,7 +78,8 @@ func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage,
 	if err != nil {
 		return kitchen.Analysis{}, fmt.Errorf("find remembered choices: %w", err)
 	}
-	a, err := s.kitchen.Read(printable(p.Text), remembered, fixes)
+	text, _ := s.plain(printable(p.Text))
+	a, err := s.kitchen.Read(text, remembered, fixes)
 	var faults diagnostic.Faults
 	var fault diagnostic.Fault
 	switch {

@@ -21,6 +21,9 @@ type Config struct {
 	Foods   Foods
 	// Needs is the book of avoidances, texture features and published limits.
 	Needs *household.Needs
+	// Plain turns the code of a web page with a recipe in it into the recipe's
+	// words, and says whether it did; nil leaves every text as it is.
+	Plain func(string) (string, bool)
 	// Log gets the inside of errors that people only see a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
@@ -33,6 +36,7 @@ type Site struct {
 	foods   Foods
 	needs   *household.Needs
 	words   vocabulary
+	plain   func(string) (string, bool)
 	presets []preset
 	log     *slog.Logger
 	views   views
@@ -49,6 +53,9 @@ func New(cfg Config) (*Site, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
+	if cfg.Plain == nil {
+		cfg.Plain = func(text string) (string, bool) { return text, false }
+	}
 	vs, err := parseViews(web.Templates)
 	if err != nil {
 		return nil, fmt.Errorf("parse page templates: %w", err)
@@ -62,7 +69,7 @@ func New(cfg Config) (*Site, error) {
 		return nil, fmt.Errorf("open static files: %w", err)
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
-		words: newVocabulary(cfg.Needs), presets: presetsOf(cfg.Needs),
+		words: newVocabulary(cfg.Needs), plain: cfg.Plain, presets: presetsOf(cfg.Needs),
 		log: cfg.Log, views: vs, errors: pages, static: static}, nil
 }
 

@@ -79,7 +79,7 @@ func checkText(text string) error {
 		f.Problem = "the text holds a byte that no text has (0); it may be a picture or a document file"
 		f.Expected = "plain text"
 	case isMarkup(text):
-		f.Problem = "this is the code of a web page or a data file, not its words"
+		f.Problem = "this is the code of a web page or a data file, with no recipe that can be found in it"
 		f.Expected = "the recipe as it reads on the page: copy its title, ingredients and method"
 	case !mostlyText(text):
 		f.Problem = "most of this is not text; it may be a picture or a document file"

@@ -18,12 +18,14 @@ import (
 	"potwright/internal/pages"
 )
 
-// Config is what the server stands on. All but Log and Doors are required.
+// Config is what the server stands on. All but Plain, Log and Doors are required.
 type Config struct {
 	Kitchen pages.Kitchen
 	Store   kitchen.Store
 	Foods   pages.Foods
 	Needs   *household.Needs
+	// Plain finds the recipe in the code of a web page; nil for none.
+	Plain func(string) (string, bool)
 	// Log gets a line for each request; nil for the default log.
 	Log *slog.Logger
 	// Doors are registered after the pages, such as a JSON door.
@@ -36,7 +38,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Log: cfg.Log})
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Plain: cfg.Plain, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}
