@@ -78,6 +78,9 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 	ans.Nodes, ans.Cost = sol.Nodes, sol.Cost
 	ans.Labels = m.labels(sol.Chosen)
 	ans.Proof = Optimal
+	if len(ans.Changes) > 0 {
+		ans.Alternatives = m.alternatives()
+	}
 	if sol.Status == choice.Stopped {
 		ans.Proof = BestFound
 		ans.Gap = int(sol.Cost[levelChange] - sol.Bound)

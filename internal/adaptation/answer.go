@@ -119,6 +119,8 @@ type Answer struct {
 	// Nearest, where nothing fits, are things that can still be done.
 	Nearest  []string
 	Cautions []string
+	// Alternatives are the next best ways that really differ.
+	Alternatives []Alternative
 	// Labels are the highest label figures for packaged lines.
 	Labels []LabelCeiling
 	// Options are all options that were considered, by line, for the page.

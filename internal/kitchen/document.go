@@ -238,6 +238,24 @@ type ChangeDocument struct {
 	Cost float64  `json:"cost"`
 }
 
+func changeDocuments(changes []adaptation.Change) []ChangeDocument {
+	out := []ChangeDocument{}
+	for _, c := range changes {
+		out = append(out, ChangeDocument{
+			Line: c.Line, From: c.From, To: c.To(), Rule: c.Option.Rule.ID,
+			Why: append([]string{}, c.Why...), For: append([]string{}, c.For...), Cost: float64(c.Option.Change),
+		})
+	}
+	return out
+}
+
+// AlternativeDocument is another way to suit everyone; Cost is how much it
+// changes the dish and the portions in all.
+type AlternativeDocument struct {
+	Cost    int64            `json:"cost"`
+	Changes []ChangeDocument `json:"changes"`
+}
+
 // RecipeDocument is a recipe as text.
 type RecipeDocument struct {
 	Title       string   `json:"title"`
@@ -279,7 +297,7 @@ type AdaptDocument struct {
 	Conflicts    []string                   `json:"conflicts"`
 	Reachable    map[string][]ReachDocument `json:"reachable"`
 	Nearest      []string                   `json:"nearest"`
-	Alternatives []any                      `json:"alternatives"`
+	Alternatives []AlternativeDocument      `json:"alternatives"`
 	Shopping     []ShoppingDocument         `json:"shopping"`
 	Cautions     []string                   `json:"cautions"`
 }
@@ -292,7 +310,7 @@ func AdaptDocumentOf(ans adaptation.Answer) AdaptDocument {
 		Changes: []ChangeDocument{}, Members: []MemberDocument{}, PerServing: AmountsOf(ans.Pot.Serving),
 		Balance: map[string]BalanceDocument{}, Conflicts: append([]string{}, ans.Conflicts...),
 		Reachable: map[string][]ReachDocument{}, Nearest: append([]string{}, ans.Nearest...),
-		Alternatives: []any{}, Shopping: []ShoppingDocument{}, Cautions: append([]string{Caution}, ans.Cautions...),
+		Alternatives: []AlternativeDocument{}, Shopping: []ShoppingDocument{}, Cautions: append([]string{Caution}, ans.Cautions...),
 	}
 	for _, l := range ans.Recipe.Lines {
 		doc.Recipe.Ingredients = append(doc.Recipe.Ingredients, l.Reading.Text)
@@ -300,11 +318,9 @@ func AdaptDocumentOf(ans adaptation.Answer) AdaptDocument {
 	for _, s := range ans.Recipe.Steps {
 		doc.Recipe.Steps = append(doc.Recipe.Steps, s.Text)
 	}
-	for _, c := range ans.Changes {
-		doc.Changes = append(doc.Changes, ChangeDocument{
-			Line: c.Line, From: c.From, To: c.To(), Rule: c.Option.Rule.ID,
-			Why: append([]string{}, c.Why...), For: append([]string{}, c.For...), Cost: float64(c.Option.Change),
-		})
+	doc.Changes = changeDocuments(ans.Changes)
+	for _, alt := range ans.Alternatives {
+		doc.Alternatives = append(doc.Alternatives, AlternativeDocument{Cost: alt.Cost[0], Changes: changeDocuments(alt.Changes)})
 	}
 	for _, p := range ans.Plates {
 		doc.Members = append(doc.Members, memberDocument(p))

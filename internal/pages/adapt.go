@@ -27,6 +27,7 @@ type adaptPage struct {
 	Plates        []plateView
 	Balance       []string
 	Labels        []string
+	Others        []otherWay
 	// Cautions of this dish, beside the general ones.
 	DishCautions []string
 	Conflicts    []string
@@ -43,6 +44,12 @@ type adaptPage struct {
 	Moved bool
 	// Hidden carries who eats through the forms.
 	Hidden []option
+}
+
+// otherWay is another way to suit everyone, in words.
+type otherWay struct {
+	Heading string
+	Changes []string
 }
 
 // changedLine is one ingredient line before and after.
@@ -132,6 +139,7 @@ func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening)
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
 	p.Plates = s.words.plateViews("plate", ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
+	p.Others = otherWays(ans)
 	return p
 }
 

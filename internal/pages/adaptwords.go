@@ -60,6 +60,45 @@ func labelWords(ls []adaptation.LabelCeiling) []string {
 	return out
 }
 
+// otherWays tells the next best answers by what sets them apart from the one
+// shown.
+func otherWays(ans adaptation.Answer) []otherWay {
+	shown := map[string]bool{}
+	for _, c := range ans.Changes {
+		shown[changeWords(c)] = true
+	}
+	var out []otherWay
+	for i, alt := range ans.Alternatives {
+		w := otherWay{Heading: fmt.Sprintf("Another way, %d", i+1)}
+		if extra := alt.Cost[0] - ans.Cost[0]; extra == 0 {
+			w.Heading += ": changes the dish no more"
+		} else {
+			w.Heading += fmt.Sprintf(": changes the dish by %d instead of %d", alt.Cost[0], ans.Cost[0])
+		}
+		changed := map[int]bool{}
+		for _, c := range alt.Changes {
+			changed[c.Line] = true
+			if text := changeWords(c); !shown[text] {
+				w.Changes = append(w.Changes, text)
+			}
+		}
+		for _, c := range ans.Changes {
+			if !changed[c.Line] {
+				w.Changes = append(w.Changes, c.From+": as it is")
+			}
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func changeWords(c adaptation.Change) string {
+	if to := c.To(); to != "" {
+		return c.From + ": " + to
+	}
+	return c.From + ": left out"
+}
+
 // balanceWords says how the dish keeps its functions.
 func balanceWords(bs []adaptation.Balance) []string {
 	var out []string

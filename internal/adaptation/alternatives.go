@@ -1,0 +1,40 @@
+package adaptation
+
+import (
+	"potwright/internal/choice"
+)
+
+// Alternative is another way to suit everyone that really differs.
+type Alternative struct {
+	// Cost by level, as in Answer.Cost.
+	Cost    []int64
+	Changes []Change
+	// Portions are the members' shares of a serving, in order.
+	Portions []float64
+}
+
+// How many other ways are looked for, and in how many lines or portions each
+// must differ from every earlier one. Design choices: more are not read.
+const (
+	mostAlternatives = 2
+	leastDifference  = 2
+)
+
+// alternatives are the next best ways, none where the search runs out of time.
+func (m *model) alternatives() []Alternative {
+	sols, _, err := choice.KBest(m.problem, 1+mostAlternatives, leastDifference, followUp, m.in.Now)
+	if err != nil || len(sols) < 2 {
+		return nil
+	}
+	var out []Alternative
+	for _, sol := range sols[1:] {
+		alt := Alternative{Cost: sol.Cost, Portions: m.chosenPortions(sol.Chosen)}
+		for g, cells := range m.cells {
+			if c := cells[sol.Chosen[g]]; c.option != nil {
+				alt.Changes = append(alt.Changes, m.change(g, c, sol.Chosen))
+			}
+		}
+		out = append(out, alt)
+	}
+	return out
+}
