@@ -9,10 +9,12 @@ import (
 	"potwright/internal/spread"
 )
 
-// negligibleGrams is the weight below which a missing content that another
-// content bounds (sugars by carbohydrate, saturated by total fat) is taken as
-// the range from nothing to that bound instead of as unknown.
-const negligibleGrams = 0.5
+// boundGrams is the weight, in the whole pot, below which a missing content that
+// another content bounds (sugars by carbohydrate, saturated by total fat) is
+// taken as the range from nothing to that bound, half of it in the middle,
+// instead of as unknown. Below it a line can hardly decide a limit. A design
+// choice.
+const boundGrams = 5
 
 // boundedBy names, for a nutrient that may be missing from a row, the nutrient
 // it is a part of by definition.
@@ -71,7 +73,7 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item) {
 }
 
 // contentOf is the content per 100 g; a missing part of a known whole is a
-// range where even the whole would be negligible in this weight.
+// range where even the whole would be little in this weight.
 func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spread.Range, bool) {
 	if r, ok := f.Per100g(n); ok {
 		return r, true
@@ -81,7 +83,7 @@ func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spre
 		return spread.Range{}, false
 	}
 	w, ok := f.Per100g(whole)
-	if !ok || w.High*grams/100 > negligibleGrams {
+	if !ok || w.High*grams/100 > boundGrams {
 		return spread.Range{}, false
 	}
 	return spread.Between(0, w.Mid/2, w.High), true
