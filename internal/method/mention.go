@@ -48,6 +48,9 @@ func Mentions(steps []recipe.Step, lines []foodmatch.Matched) [][]Mention {
 func (b *book) mark(tokens []token) {
 	for i := 0; i < len(tokens); {
 		n, found := b.at(tokens, i)
+		if tokens[i].norm == "pepper" && besideSalt(tokens, i) {
+			found = b.spices(found)
+		}
 		if len(found) == 0 || skipped(tokens, i, n) {
 			i += max(n, 1)
 			continue
@@ -63,6 +66,32 @@ func (b *book) mark(tokens []token) {
 		}
 		i += n
 	}
+}
+
+// spices are the names of foods that are no vegetables: the pepper beside salt
+// is never a bell pepper.
+func (b *book) spices(found []name) []name {
+	var out []name
+	for _, n := range found {
+		if !b.isVegetable(n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// isVegetable tells a pepper that is eaten as a vegetable by its food or, where
+// that was not read, by its words.
+func (b *book) isVegetable(n name) bool {
+	row := b.rows[n.line][n.part]
+	if row["bell"] || row["sweet"] || row["capsicum"] {
+		return true
+	}
+	items := b.lines[n.line].Items
+	if n.part >= len(items) || items[n.part].Food == nil {
+		return false
+	}
+	return items[n.part].Food.HasKind("vegetable") || items[n.part].Food.HasKind("non_starchy_vegetable")
 }
 
 // at finds the names that start at token i: the longest, and of those the best
@@ -220,6 +249,8 @@ func (b *book) fit(tokens []token, i int, nm name) int {
 // near is how far around a mention, in tokens, its purpose is looked for.
 const near = 40
 
+// besideSalt reports whether token i is spoken of as a seasoning: "salt and
+// pepper", "season with pepper".
 func besideSalt(tokens []token, i int) bool {
 	for k := max(0, i-3); k < i; k++ {
 		if tokens[k].norm == "salt" || tokens[k].norm == "season" {

@@ -265,7 +265,9 @@ func (w *writer) missed(old, rewritten []recipe.Step) {
 		if w.uses[i] >= 0 || c.leaves || c.sameFood() || len(c.edits()) > 0 || speaksOfAll(old) || len(old) == 0 {
 			continue
 		}
-		w.note("The method does not mention the %s; use the %s where the dish takes it.", c.name(), join(c.newWords()))
+		if now := join(c.newWords()); now != "" {
+			w.note("The method does not mention the %s; use the %s where the dish takes it.", c.name(), now)
+		}
 	}
 	before, now := w.named(old), w.named(rewritten)
 	for line := range w.book.lines {

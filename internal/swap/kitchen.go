@@ -2,6 +2,7 @@ package swap
 
 import (
 	"math"
+	"strings"
 
 	"potwright/internal/ingredient"
 	"potwright/internal/measure"
@@ -27,7 +28,8 @@ func containerText(r ingredient.Reading) string {
 	runes := []rune(r.Text)
 	for _, part := range r.Parts {
 		if part.Name == "container" && part.From >= 0 && part.From < part.To && part.To <= len(runes) {
-			if text := string(runes[part.From:part.To]); text[0] == '(' {
+			text := string(runes[part.From:part.To])
+			if text[0] == '(' && strings.HasSuffix(text, ")") {
 				return text
 			}
 		}

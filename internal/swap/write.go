@@ -74,7 +74,7 @@ func foodWords(r ingredient.Reading) string {
 			runes[i] = ' '
 		}
 	}
-	for _, piece := range strings.Split(string(runes), ",") {
+	for _, piece := range strings.Split(asides.ReplaceAllString(string(runes), " "), ",") {
 		words := strings.Fields(piece)
 		if name := strings.Trim(strings.Join(words, " "), " .-()"); name != "" {
 			return name
@@ -82,6 +82,10 @@ func foodWords(r ingredient.Reading) string {
 	}
 	return r.Food
 }
+
+// asides are words in brackets, closed or not: without their amounts and
+// preparation they name nothing.
+var asides = regexp.MustCompile(`\([^)]*(\)|$)`)
 
 // poured are the words for a line whose liquid was poured off.
 func poured(r ingredient.Reading) []string {
@@ -95,10 +99,13 @@ func poured(r ingredient.Reading) []string {
 }
 
 func useOf(r ingredient.Reading) string {
-	if r.UseOf != "" {
-		return r.UseOf
+	switch {
+	case r.UseOf == "":
+		return "to taste"
+	case strings.HasSuffix(r.UseOf, "ing"):
+		return "for " + r.UseOf
 	}
-	return "to taste"
+	return r.UseOf
 }
 
 // lessOf writes a part with a share of its amount. Where the line has no
