@@ -20,3 +20,15 @@ func TestPoundsAndOuncesAreOneWeight(t *testing.T) {
 		assert.InDelta(t, grams, a.Quantity.Mid()*a.Unit.Size, 1e-9, text)
 	}
 }
+
+func TestPoundsAndOuncesInParenthesesAreThePackSize(t *testing.T) {
+	for _, text := range []string{
+		"1 can hominy (1 lb. 13 ounce can)",
+		"1 can hominy (1 lb 13 ounces)",
+		"1 can (1 lb. 13 ounce) hominy",
+	} {
+		r := ingredient.Read(text)
+		assert.True(t, r.HasContainer, text)
+		assert.InDelta(t, 29*28.349523125, r.Container.Quantity.Mid()*r.Container.Unit.Size, 1e-9, text)
+	}
+}

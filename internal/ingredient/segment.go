@@ -88,10 +88,14 @@ func (p *reader) segmentUnit(s segment, q measure.Quantity, next int) int {
 	default:
 		return s.from
 	}
+	a := Amount{q, u}
+	if after < s.to {
+		a, after = p.ounces(a, after)
+	}
 	for p.is(after, "each") || p.is(after, "total") || p.is(after, "size") || p.is(after, "can") || p.is(after, "cans") {
 		after++
 	}
-	p.extraAmount(Amount{q, u}, s.from, min(after, s.to))
+	p.extraAmount(a, s.from, min(after, s.to))
 	return min(after, s.to)
 }
 
