@@ -46,9 +46,22 @@ func TestPublishedPanels(t *testing.T) {
 	}
 	y := halves["held out"]
 	assert.GreaterOrEqual(t, y.shareRead(), 0.99, "ingredient lines read to grams")
-	assert.GreaterOrEqual(t, y.within("energy_kcal"), 0.65, "energy within 20 %% of the published value")
-	assert.LessOrEqual(t, y.median("energy_kcal"), 0.12, "median relative error of energy")
-	assert.GreaterOrEqual(t, y.within("sodium_mg"), 0.50, "sodium within 20 %% or 20 mg")
+	for _, bar := range []struct {
+		key             string
+		within, covered float64
+	}{
+		{"energy_kcal", 0.76, 0.73},
+		{"sodium_mg", 0.64, 0.69},
+		{"protein_g", 0.87, 0.87},
+		{"fat_g", 0.83, 0.87},
+		{"carbohydrate_g", 0.76, 0.79},
+	} {
+		assert.GreaterOrEqual(t, y.within(bar.key), bar.within, "%s within 20 %% or its floor", bar.key)
+		assert.GreaterOrEqual(t, y.covered(bar.key), bar.covered, "%s inside the range", bar.key)
+	}
+	assert.LessOrEqual(t, y.median("energy_kcal"), 0.082, "median relative error of energy")
+	assert.LessOrEqual(t, y.halfWidth("energy_kcal"), 0.18, "median half-width of energy")
+	assert.LessOrEqual(t, y.halfWidth("sodium_mg"), 0.30, "median half-width of sodium")
 }
 
 func publishedRecipes(t testing.TB) []published {

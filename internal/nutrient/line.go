@@ -91,9 +91,11 @@ func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spre
 
 // usualRowDoubt is the least relative half-width, 90 %, of a food against the
 // row that another careful person would have taken for the same words: another
-// cut, fat level, brand or way of weighing. Against published panels it brings
-// the share of energy values inside the range from 59 to 74 %; wider would be
-// more than a line can be blamed for, the rest are doubts of whole recipes.
+// cut, fat level, brand or way of weighing. On the learning half of the published
+// panels (284 recipes) it brings the share of energy values inside the range from
+// 61 to 74 %, at a median half-width of 15 %. At 0.40 the share is 84 % and the
+// half-width 25 %: the rest are wrong readings and doubts of whole recipes, which
+// a wider line would only hide.
 const usualRowDoubt = 0.20
 
 func rowDoubt(f *composition.Food, n composition.Nutrient) float64 {
