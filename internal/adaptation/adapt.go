@@ -2,9 +2,11 @@ package adaptation
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"potwright/internal/choice"
+	"potwright/internal/household"
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
@@ -38,7 +40,7 @@ func Adapt(in Input) (Answer, error) {
 func solve(in Input, options [][]swap.Option) (Answer, error) {
 	var m *model
 	var sol choice.Solution
-	for _, l := range []leeway{{false, true}, {false, false}, {true, true}, {true, false}} {
+	for _, l := range leeways(in.Household) {
 		m = newModel(in, options, l)
 		var err error
 		if sol, err = m.search(); err != nil {
@@ -49,6 +51,25 @@ func solve(in Input, options [][]swap.Option) (Answer, error) {
 		}
 	}
 	return m.explain(sol)
+}
+
+// leeways are what a search may let pass, step by step; a step that changes
+// nothing for this household is left out.
+func leeways(h household.Household) []leeway {
+	trust, spare := []bool{true}, []bool{false}
+	if slices.ContainsFunc(h.Members, func(m household.Member) bool { return len(m.Avoid) > 0 }) {
+		trust = []bool{false, true}
+	}
+	if len(h.Cook.Spare) > 0 {
+		spare = []bool{true, false}
+	}
+	var out []leeway
+	for _, t := range trust {
+		for _, s := range spare {
+			out = append(out, leeway{trustLabels: t, spareHands: s})
+		}
+	}
+	return out
 }
 
 func (m *model) search() (choice.Solution, error) {
@@ -142,13 +163,9 @@ func (m *model) finish(ans *Answer, d Dish, portions []float64) {
 		ans.Plates = append(ans.Plates, p)
 		ans.Fits = ans.Fits && p.Fits
 	}
-	seen := map[string]bool{}
 	for _, c := range ans.Changes {
 		for _, caution := range c.Option.Rule.Cautions {
-			if !seen[caution] {
-				seen[caution] = true
-				ans.Cautions = append(ans.Cautions, caution)
-			}
+			ans.Cautions = appendNew(ans.Cautions, caution)
 		}
 	}
 }

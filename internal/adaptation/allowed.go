@@ -108,9 +108,6 @@ func cellFoods(i int, c cell) []household.LineFood {
 // easier leaves only what spares the cook's hands, where some option does.
 func (m *model) easier(i int, cells []cell) []cell {
 	hands := m.in.Needs.Hands(m.in.Household.Cook)
-	if len(m.in.Household.Cook.Spare) == 0 {
-		return cells
-	}
 	load := func(c cell) (heavy bool, text string) {
 		for _, n := range hands.Judge(cellFoods(i, c), nil, 0) {
 			if n.Score >= heavyLoad && slices.Contains(m.in.Household.Cook.Spare, n.Load) {

@@ -53,6 +53,14 @@ type Change struct {
 // To is the new lines in one text, "" where the line leaves the dish.
 func (c Change) To() string { return strings.Join(c.Lines(), "; ") }
 
+// Text is the change in one line: what was, and what is now.
+func (c Change) Text() string {
+	if to := c.To(); to != "" {
+		return c.From + ": " + to
+	}
+	return c.From + ": left out"
+}
+
 // Lines are the new lines as text; what is offered at the table says so.
 func (c Change) Lines() []string {
 	to := append([]string{}, c.Option.Text...)

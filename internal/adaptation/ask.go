@@ -18,11 +18,10 @@ type ask struct {
 	member  int
 	name    string // a sentence for people: "A: sodium at most 600 mg a meal"
 	weights [composition.NutrientCount]float64
-	free    []string // kinds that do not count (allowance plans)
-	bound   float64  // for one plate, in the unit of the weighted sum
+	bound   float64 // for one plate, in the unit of the weighted sum
 	atLeast bool
-	strict  bool // the far end of the range must hold, not just the middle
-	plan    bool // the bound of an allowance plan; limit is then empty
+	strict  bool            // the far end of the range must hold, not just the middle
+	plan    *household.Plan // of an allowance plan's bound; limit is then empty
 	limit   household.Limit
 }
 
@@ -49,7 +48,7 @@ func planAsk(i int, mem household.Member, mealShare float64) ask {
 	if strict && !math.IsInf(bound, 0) {
 		bound -= strictly * math.Max(1, math.Abs(bound))
 	}
-	a := ask{member: i, name: fmt.Sprintf("%s: at most %s on the plate", mem.Name, mem.Plan.Units(mem.Plan.Budget(mealShare))), bound: bound, free: mem.Plan.Free, plan: true}
+	a := ask{member: i, name: fmt.Sprintf("%s: at most %s on the plate", mem.Name, mem.Plan.Units(mem.Plan.Budget(mealShare))), bound: bound, plan: mem.Plan}
 	for n, w := range mem.Plan.Weights {
 		a.weights[n] = w
 	}
@@ -68,7 +67,9 @@ func boundName(mem household.Member, b household.Bound) string {
 // whether part of it is unknown.
 func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []nutrient.Doubt, unknown bool) {
 	for _, lp := range panels {
-		lp = a.counted(lp)
+		if a.plan != nil {
+			lp = counted(lp, *a.plan)
+		}
 		for n, w := range a.weights {
 			if w == 0 {
 				continue
@@ -81,15 +82,15 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 	return mid, doubts, unknown
 }
 
-// counted is the line without the foods that do not count.
-func (a ask) counted(lp nutrient.LinePanel) nutrient.LinePanel {
-	if len(a.free) == 0 || lp.Matched.State == foodmatch.Unread {
+// counted is the line without the foods that cost nothing under the plan.
+func counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
+	if len(plan.Free) == 0 || lp.Matched.State == foodmatch.Unread {
 		return lp
 	}
 	kept := lp.Matched
 	kept.Items = nil
 	for _, item := range lp.Matched.Items {
-		if !isFree(item.Food, a.free) {
+		if !plan.IsFree(item.Food) {
 			kept.Items = append(kept.Items, item)
 		}
 	}
@@ -100,15 +101,6 @@ func (a ask) counted(lp nutrient.LinePanel) nutrient.LinePanel {
 		return nutrient.LinePanel{Matched: kept}
 	}
 	return nutrient.Line(lp.ID, kept)
-}
-
-func isFree(f *composition.Food, free []string) bool {
-	for _, kind := range free {
-		if f.HasKind(kind) {
-			return true
-		}
-	}
-	return false
 }
 
 // half is the weighted half-width of a doubt on the side that matters.

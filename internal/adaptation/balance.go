@@ -21,6 +21,8 @@ func brings(book *swap.Book, panels []nutrient.LinePanel) swap.Amounts {
 // addBalanceRows keeps every function that matters in this dish within its band.
 func (m *model) addBalanceRows() {
 	before := brings(m.in.Book, m.in.Pot.Lines)
+	m.balanceFrom = len(m.problem.Rows)
+	defer func() { m.balanceTo = len(m.problem.Rows) }()
 	for _, b := range m.in.Book.Balances() {
 		was := before[b.Function]
 		if was <= 0 || was/m.in.Pot.Servings < b.Enough {

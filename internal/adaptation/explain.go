@@ -2,25 +2,24 @@ package adaptation
 
 import (
 	"fmt"
+	"slices"
 )
 
 // change explains one changed line: the rule's own reason, and the members and
 // bounds that would break if this line alone went back.
 func (m *model) change(g int, c cell, chosen []int) Change {
 	ch := Change{Line: g, From: m.in.Recipe.Lines[g].Reading.Text, Option: *c.option, Why: []string{c.option.Rule.Why}}
-	forWhom := newNames()
 	for _, r := range m.unkept[g] {
-		forWhom.add(r.who)
+		ch.For = appendNew(ch.For, r.who)
 		ch.Why = append(ch.Why, r.text)
 	}
 	for _, a := range m.brokenWithout(g, chosen) {
-		forWhom.add(m.in.Household.Members[a.member].Name)
+		ch.For = appendNew(ch.For, m.in.Household.Members[a.member].Name)
 		ch.Why = append(ch.Why, fmt.Sprintf("Needed for %s.", a.name))
 	}
 	if m.insistedRule(g) != "" {
 		ch.Why = append(ch.Why, "Asked for.")
 	}
-	ch.For = forWhom.list
 	return ch
 }
 
@@ -47,17 +46,10 @@ func (m *model) brokenWithout(g int, chosen []int) []ask {
 	return out
 }
 
-// names is a list without doubles, in the order of first mention.
-type names struct {
-	list []string
-	seen map[string]bool
-}
-
-func newNames() *names { return &names{seen: map[string]bool{}} }
-
-func (n *names) add(name string) {
-	if name != "" && !n.seen[name] {
-		n.seen[name] = true
-		n.list = append(n.list, name)
+// appendNew appends a word that is not empty and not there yet.
+func appendNew(list []string, word string) []string {
+	if word == "" || slices.Contains(list, word) {
+		return list
 	}
+	return append(list, word)
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"potwright/internal/choice"
 	"potwright/internal/label"
@@ -24,7 +23,7 @@ func (m *model) impossible(sol choice.Solution) (Answer, error) {
 	}
 	for _, r := range rows {
 		ans.Conflicts = append(ans.Conflicts, m.conflictText(r))
-		if r < len(m.asks) && !m.asks[r].plan {
+		if r < len(m.asks) && m.asks[r].plan == nil {
 			a := m.asks[r]
 			ans.Reachable = append(ans.Reachable, Reach{Member: m.in.Household.Members[a.member].Name, Limit: a.limit, Amount: m.reach(r)})
 		}
@@ -55,9 +54,8 @@ func (m *model) conflictText(r int) string {
 }
 
 func (m *model) amountText(a ask, x float64) string {
-	if a.plan {
-		plan := m.in.Household.Members[a.member].Plan
-		return plan.Units(plan.Price(x))
+	if a.plan != nil {
+		return a.plan.Units(a.plan.Price(x))
 	}
 	return label.Text(a.limit.Nutrient, x)
 }
@@ -88,13 +86,13 @@ func (m *model) reach(r int) float64 {
 func (m *model) nearest(rows []int) []string {
 	var out []string
 	for _, r := range rows {
-		if r >= len(m.asks) || m.asks[r].atLeast || m.asks[r].plan {
+		if r >= len(m.asks) || m.asks[r].atLeast || m.asks[r].plan != nil {
 			continue
 		}
 		out = append(out, m.smallerPortion(r)...)
 	}
 	out = append(out, m.withoutEach()...)
-	if m.feasible(func(r int) bool { return r < len(m.asks) || !strings.HasPrefix(m.problem.Rows[r].Name, "the dish") }) {
+	if m.feasible(func(r int) bool { return r < m.balanceFrom || r >= m.balanceTo }) {
 		out = append(out, "It can be done if the dish may lose some of what holds it together (its body, creaminess or liquid): ask for the swaps one by one.")
 	}
 	if m.in.Wishes.MaxChanges > 0 || len(m.in.Wishes.Lock) > 0 || len(m.in.Wishes.Refuse) > 0 {

@@ -53,7 +53,7 @@ func (m *model) labels(chosen []int) []LabelCeiling {
 func (m *model) sodiumSlack(chosen []int) (slack float64, limited bool) {
 	slack = math.Inf(1)
 	for i, a := range m.asks {
-		if a.plan || a.atLeast || a.limit.Nutrient != composition.Sodium {
+		if a.plan != nil || a.atLeast || a.limit.Nutrient != composition.Sodium {
 			continue
 		}
 		limited = true

@@ -22,7 +22,10 @@ type model struct {
 	portions [][]float64 // by member: the shares of a serving to choose from
 	asks     []ask
 	problem  choice.Problem
-	factors  map[string]int
+	// balanceFrom and balanceTo bound the rows of the dish's balance, the end
+	// excluded.
+	balanceFrom, balanceTo int
+	factors                map[string]int
 	// unkept are the reasons that take a line as it is out of the choice.
 	unkept map[int][]reason
 	// blocked are lines or members nothing can be done for, as sentences.

@@ -1,8 +1,6 @@
 package adaptation
 
 import (
-	"slices"
-
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
@@ -78,8 +76,8 @@ func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member, wit
 		if f.ByPlate && f.Fit == household.Over {
 			f.Fit = household.Close
 		}
-		if f.ByPlate && f.Remedy != "" && f.Fit != household.Inside && !slices.Contains(p.AtTable, f.Remedy) {
-			p.AtTable = append(p.AtTable, f.Remedy)
+		if f.ByPlate && f.Fit != household.Inside {
+			p.AtTable = appendNew(p.AtTable, f.Remedy)
 		}
 		p.add(f, f.Fit != household.Over)
 	}

@@ -71,11 +71,11 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 		f.Shares = sharesOf(d.Recipe, lines, func(lp nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
 		p.add(f, b.Fits(a))
 	}
-	var counted nutrient.Panel
+	var costing nutrient.Panel
 	if m.Plan != nil {
-		counted = p.addPlan(h, d, lines, *m.Plan)
+		costing = p.addPlan(h, d, lines, *m.Plan)
 	}
-	p.Largest = portion.LargestInside(h, m, panel, counted)
+	p.Largest = portion.LargestInside(h, m, panel, costing)
 	p.addNeeds(needs, d, m, withTable)
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
@@ -89,16 +89,15 @@ func (p *Plate) add(f household.Finding, fits bool) {
 // addPlan judges the plate by the member's allowance plan and returns the panel
 // of one serving that it counts: without the foods that cost nothing.
 func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) nutrient.Panel {
-	a := ask{free: plan.Free}
-	counted := make([]nutrient.LinePanel, len(lines))
+	costing := make([]nutrient.LinePanel, len(lines))
 	for i, lp := range lines {
-		counted[i] = a.counted(lp)
+		costing[i] = counted(lp, plan)
 	}
-	serving := nutrient.Together(counted).Scale(1 / d.Pot.Servings)
+	serving := nutrient.Together(costing).Scale(1 / d.Pot.Servings)
 	panel := serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
 	f := plan.Finding(sum, h.PlateShare())
-	f.Shares = sharesOf(d.Recipe, counted, func(lp nutrient.LinePanel) float64 {
+	f.Shares = sharesOf(d.Recipe, costing, func(lp nutrient.LinePanel) float64 {
 		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
 	})
 	p.add(f, plan.Fits(sum, h.PlateShare()))

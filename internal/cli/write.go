@@ -204,7 +204,7 @@ func writeAnswer(w io.Writer, a kitchen.Analysis, ans adaptation.Answer) error {
 	for _, alt := range ans.Alternatives {
 		p.line("another way (changes the dish by %d instead of %d):", alt.Cost[0], ans.Cost[0])
 		for _, c := range alt.Changes {
-			p.line("  %s [%s]", changeText(c), c.Option.Rule.ID)
+			p.line("  %s [%s]", c.Text(), c.Option.Rule.ID)
 		}
 	}
 	for _, l := range ans.Labels {
@@ -215,13 +215,6 @@ func writeAnswer(w io.Writer, a kitchen.Analysis, ans adaptation.Answer) error {
 	}
 	p.line("%s", kitchen.Caution)
 	return p.done()
-}
-
-func changeText(c adaptation.Change) string {
-	if to := c.To(); to != "" {
-		return c.From + ": " + to
-	}
-	return c.From + ": left out"
 }
 
 func changesText(n int) string {

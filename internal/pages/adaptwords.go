@@ -65,7 +65,7 @@ func labelWords(ls []adaptation.LabelCeiling) []string {
 func otherWays(ans adaptation.Answer) []otherWay {
 	shown := map[string]bool{}
 	for _, c := range ans.Changes {
-		shown[changeWords(c)] = true
+		shown[c.Text()] = true
 	}
 	var out []otherWay
 	for i, alt := range ans.Alternatives {
@@ -78,7 +78,7 @@ func otherWays(ans adaptation.Answer) []otherWay {
 		changed := map[int]bool{}
 		for _, c := range alt.Changes {
 			changed[c.Line] = true
-			if text := changeWords(c); !shown[text] {
+			if text := c.Text(); !shown[text] {
 				w.Changes = append(w.Changes, text)
 			}
 		}
@@ -90,13 +90,6 @@ func otherWays(ans adaptation.Answer) []otherWay {
 		out = append(out, w)
 	}
 	return out
-}
-
-func changeWords(c adaptation.Change) string {
-	if to := c.To(); to != "" {
-		return c.From + ": " + to
-	}
-	return c.From + ": left out"
 }
 
 // balanceWords says how the dish keeps its functions.
