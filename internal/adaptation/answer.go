@@ -96,7 +96,8 @@ type Balance struct {
 }
 
 // Reach is the least (or most, for an at-least limit) that one member's limit
-// can be brought to.
+// can be brought to: at the far end of the range for a clinician's limit, which
+// is held against it, at the middle for others.
 type Reach struct {
 	Member string
 	Limit  household.Limit

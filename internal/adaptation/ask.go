@@ -34,18 +34,30 @@ func asksOf(h household.Household) []ask {
 			a.weights[b.Nutrient()] = 1
 			asks = append(asks, a)
 		}
-		if mem.Plan != nil {
+		if mem.Plan != nil && mem.Plan.Affords(h.PlateShare()) {
 			asks = append(asks, planAsk(i, mem, h.PlateShare()))
 		}
 	}
 	return asks
 }
 
+// tooDear are the members whose plan not even an empty plate is within: nothing
+// in the dish can change that, so it blocks and is no bound.
+func tooDear(h household.Household) []string {
+	var out []string
+	for _, mem := range h.Members {
+		if mem.Plan != nil && !mem.Plan.Affords(h.PlateShare()) {
+			out = append(out, fmt.Sprintf("%s: a plate costs at least %s, more than the %s of the allowance plan.", mem.Name, mem.Plan.Units(mem.Plan.Floor), mem.Plan.Units(mem.Plan.Budget(h.PlateShare()))))
+		}
+	}
+	return out
+}
+
 // planAsk is an allowance plan as a bound on the weighted sum: the price is
 // within the allowance exactly where the sum is below the ceiling.
 func planAsk(i int, mem household.Member, mealShare float64) ask {
 	bound, strict := mem.Plan.Ceiling(mealShare)
-	if strict && !math.IsInf(bound, 0) {
+	if strict {
 		bound -= strictly * math.Max(1, math.Abs(bound))
 	}
 	a := ask{member: i, name: fmt.Sprintf("%s: at most %s on the plate", mem.Name, mem.Plan.Units(mem.Plan.Budget(mealShare))), bound: bound, plan: mem.Plan}

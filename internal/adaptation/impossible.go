@@ -23,9 +23,12 @@ func (m *model) impossible(sol choice.Solution) (Answer, error) {
 	}
 	for _, r := range rows {
 		ans.Conflicts = append(ans.Conflicts, m.conflictText(r))
-		if r < len(m.asks) && m.asks[r].plan == nil {
+		if r >= len(m.asks) || m.asks[r].plan != nil {
+			continue
+		}
+		if amount, ok := m.reach(r); ok {
 			a := m.asks[r]
-			ans.Reachable = append(ans.Reachable, Reach{Member: m.in.Household.Members[a.member].Name, Limit: a.limit, Amount: m.reach(r)})
+			ans.Reachable = append(ans.Reachable, Reach{Member: m.in.Household.Members[a.member].Name, Limit: a.limit, Amount: amount})
 		}
 	}
 	ans.Nearest = m.nearest(rows)
@@ -46,11 +49,19 @@ func (m *model) conflictText(r int) string {
 		return m.problem.Rows[r].Name
 	}
 	a := m.asks[r]
-	word := "the least that can be reached"
-	if a.atLeast {
-		word = "the most that can be reached"
+	amount, ok := m.reach(r)
+	if !ok {
+		return a.name
 	}
-	return fmt.Sprintf("%s (%s: %s)", a.name, word, m.amountText(a, m.reach(r)))
+	word, end := "the least that can be reached", "high"
+	if a.atLeast {
+		word, end = "the most that can be reached", "low"
+	}
+	text := fmt.Sprintf("%s (%s: %s", a.name, word, m.amountText(a, amount))
+	if a.strict {
+		text += " at the " + end + " end of its range"
+	}
+	return text + ")"
 }
 
 func (m *model) amountText(a ask, x float64) string {
@@ -60,26 +71,26 @@ func (m *model) amountText(a ask, x float64) string {
 	return label.Text(a.limit.Nutrient, x)
 }
 
-// reach is the amount on the plate that the options of every line, taken by
-// themselves, and the best accepted portion bring an ask to, at the middle of
-// the range; at the far end for a strict ask it is more.
-func (m *model) reach(r int) float64 {
-	a, row := m.asks[r], m.problem.Rows[r]
-	var sum float64
-	for g := range m.cells {
-		best := math.Inf(1)
-		for k := range row.Mid[g] {
-			best = math.Min(best, row.Mid[g][k])
-		}
-		sum += best
+// reach is the amount on the plate that one ask can be brought to by itself, by
+// the options of every line and the best accepted portion: for a strict ask the
+// far end of the range, which is what its bound is held against, else the
+// middle. ok is false where the search was stopped before it could tell.
+func (m *model) reach(r int) (amount float64, ok bool) {
+	a := m.asks[r]
+	serving := m.askRow(a)
+	for g := len(m.cells); g < len(serving.Mid); g++ {
+		serving.Mid[g] = make([]float64, len(serving.Mid[g]))
 	}
-	portion := m.portions[a.member][0]
-	for _, p := range m.portions[a.member] {
-		if a.atLeast && p > portion || !a.atLeast && p < portion {
-			portion = p
-		}
+	p := m.problem
+	p.Rows = []choice.Row{serving}
+	least, sol, err := choice.ExtremeAlone(p, 0, followUp, m.in.Now)
+	if err != nil || sol.Status != choice.Optimal {
+		return 0, false
 	}
-	return math.Abs(sum) * portion
+	if a.atLeast {
+		return max(0, -least) * slices.Max(m.portions[a.member]), true
+	}
+	return least * slices.Min(m.portions[a.member]), true
 }
 
 // nearest are things that can still be done when nothing suits everyone.
@@ -124,8 +135,8 @@ func (m *model) smallerPortion(r int) []string {
 	a := m.asks[r]
 	mem := m.in.Household.Members[a.member]
 	_, least, _ := mem.Portions()
-	x := m.reach(r)
-	if x <= a.bound {
+	x, ok := m.reach(r)
+	if !ok || x <= a.bound {
 		return nil
 	}
 	p := math.Floor(least*a.bound/x*20) / 20

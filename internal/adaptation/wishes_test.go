@@ -137,6 +137,37 @@ func TestWhatCannotBeDoneSaysWhatClashesAndTheLeastThatCanBeReached(t *testing.T
 	assert.True(t, reachable.Fits, "well above the least that can be reached it is possible: %v", reachable.Conflicts)
 }
 
+func TestTheLeastForAClinicianIsTheHighEndThatItsLimitIsHeldAgainst(t *testing.T) {
+	h := salted(20)
+	_, own := adaptSoup(t, h, adaptation.Wishes{})
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, strict := adaptSoup(t, h, adaptation.Wishes{})
+	require.Len(t, own.Reachable, 1)
+	require.Len(t, strict.Reachable, 1)
+	assert.Greater(t, strict.Reachable[0].Amount, own.Reachable[0].Amount)
+	at := strict.Reachable[0].Amount
+	h = salted(at * 1.0001)
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, just := adaptSoup(t, h, adaptation.Wishes{})
+	if !just.Fits {
+		assert.Greater(t, len(just.Conflicts), 1, "by itself the least can be reached; only together with something else it clashes: %v", just.Conflicts)
+	}
+	h = salted(at * 0.999)
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, below := adaptSoup(t, h, adaptation.Wishes{})
+	assert.False(t, below.Fits)
+	assert.Len(t, below.Conflicts, 1, "below the least the limit is out of reach by itself")
+}
+
+func TestAPlanWhoseFloorPassesItsAllowanceIsSaidToBeImpossible(t *testing.T) {
+	h := salted(5000)
+	h.Members[0].Plan = &household.Plan{Unit: "choice", Weights: map[composition.Nutrient]float64{composition.Carbohydrate: 1.0 / 15}, RoundTo: 0.5, Floor: 3, Allowance: 2, Per: household.PerMeal}
+	_, ans := adaptSoup(t, h, adaptation.Wishes{})
+	assert.False(t, ans.Fits)
+	require.Len(t, ans.Conflicts, 1)
+	assert.Contains(t, ans.Conflicts[0], "Ines")
+}
+
 func TestAnUnreadLineIsNeverPassedOver(t *testing.T) {
 	k := testkit.Kitchen(t)
 	a, err := k.Read(strings.Replace(soup, "1 teaspoon salt", "1 teaspoon blorfuzz", 1), nil, nil)

@@ -81,6 +81,12 @@ func (p Plan) Ceiling(mealShare float64) (bound float64, strict bool) {
 	return (steps + 0.5 - roundSlack) * p.RoundTo, true
 }
 
+// Affords reports whether an empty plate at least is within the plan.
+func (p Plan) Affords(mealShare float64) bool {
+	bound, _ := p.Ceiling(mealShare)
+	return !math.IsInf(bound, -1)
+}
+
 // Judge holds a weighted sum against the plan: the middle decides what fits.
 func (p Plan) Judge(sum Amount, mealShare float64) Fit {
 	cost := p.Cost(sum)
