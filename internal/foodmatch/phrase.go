@@ -71,7 +71,7 @@ func cutOfBeef(r ingredient.Reading) string {
 		prep = strings.ToLower(prep)
 		switch {
 		case strings.Contains(prep, "strip"), strings.Contains(prep, "slice"):
-			return "top round steak"
+			return "beef round steak"
 		case strings.Contains(prep, "cube"), strings.Contains(prep, "chunk"):
 			return "beef stew meat"
 		}

@@ -79,10 +79,10 @@ func (w *weigher) pieceOf(f *composition.Food, unit, from string) bool {
 // flourTortillas are grams by diameter in inches (USDA SR28 18364).
 var flourTortillas = []struct{ inches, grams float64 }{{6, 30}, {8, 49}, {10, 72}, {12, 117}}
 
-// tortilla weighs flour tortillas by their diameter; one of unknown size is
+// tortilla weighs tortillas of wheat by their diameter; one of unknown size is
 // taken as 8 inches across.
 func (w *weigher) tortilla(f *composition.Food, from string) bool {
-	if !f.HasKind("tortilla") || !hasWord(f.Name, "flour") {
+	if !f.HasKind("tortilla") || hasWord(f.Name, "corn tortilla") || hasWord(f.Name, "chips") || hasWord(f.Name, "mix") {
 		return false
 	}
 	inches, known := 8.0, false

@@ -46,7 +46,3 @@ func TestAWholeBirdIsBoughtWithItsBones(t *testing.T) {
 	assert.InDelta(t, 1361*0.68, weighed(t, "3 lb chicken, cut up").Grams.Mid, 0.03*1361)
 	assert.InDelta(t, 454, weighed(t, "1 lb boneless skinless chicken breast").Grams.Mid, 1)
 }
-
-func TestAnOptionalLineMayBeLeftOut(t *testing.T) {
-	assert.Zero(t, weighed(t, "1/2 cup walnuts (optional)").Grams.Low)
-}

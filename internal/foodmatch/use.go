@@ -49,7 +49,7 @@ func (w *weigher) byUse() {
 		if d.uses != nil && !slices.Contains(d.uses, r.UseOf) || d.kinds != nil && !w.hasAny(d.kinds) || !hasWord(w.food.Name, d.word) {
 			continue
 		}
-		w.set(w.offeredOnly(d.grams), "default for "+useName(r.UseOf))
+		w.set(d.grams, "default for "+useName(r.UseOf))
 		w.assume(0.5, "no amount is written; taken as %s", d.say)
 		return
 	}
@@ -59,18 +59,9 @@ func (w *weigher) byUse() {
 		return
 	}
 	if r.Optional || w.hasAny([]string{"sauce", "cheese", "leafy_green", "salad_dressing", "non_starchy_vegetable", "allium", "fruit", "vegetable", "nut", "seed", "cracker", "bread"}) {
-		w.set(w.offeredOnly(offered), "default for no amount")
+		w.set(offered, "default for no amount")
 		w.assume(0.3, "no amount is written; about 20 g is taken, from none to 100 g")
 	}
-}
-
-// offeredOnly lowers the middle of a default where the line is optional: most
-// cooks leave it out, yet the high end stays.
-func (w *weigher) offeredOnly(grams spread.Range) spread.Range {
-	if w.reading.Optional {
-		return spread.Between(0, grams.Mid/4, grams.High)
-	}
-	return grams
 }
 
 func useName(use string) string {

@@ -150,7 +150,28 @@ func (m *Matched) candidates(r ingredient.Reading, t *composition.Table, fix *re
 	if found := usable(t.Match(phrase)); len(found) > 0 {
 		return found
 	}
+	if found := m.respelled(phrase, t); len(found) > 0 {
+		return found
+	}
 	return m.shorter(phrase, t)
+}
+
+// respelled takes a long word that no food is called by for the only one it is a
+// letter away from, and says so.
+func (m *Matched) respelled(p composition.Phrase, t *composition.Table) []composition.Candidate {
+	for _, word := range strings.Fields(p.Words) {
+		right, ok := t.Respelled(word)
+		if !ok {
+			continue
+		}
+		p.Words = strings.Replace(p.Words, word, right, 1)
+		if found := usable(t.Match(p)); len(found) > 0 {
+			m.assume("%q is read as %q", word, right)
+			m.Confidence *= 0.7
+			return found
+		}
+	}
+	return nil
 }
 
 // tailWords is how many words at the end of a phrase are tried on their own.
@@ -211,9 +232,11 @@ func (m *Matched) conclude(r ingredient.Reading) {
 	}
 	m.dropRepeated()
 	if r.Optional {
-		m.assume("the line is optional; it is counted, and may be left out")
+		// Published panels leave optional lines out of their figures (common
+		// practice, no source); the cook may add all of it.
+		m.assume("optional: the figure leaves it out, the range reaches to all of it")
 		for i := range m.Items {
-			m.Items[i].Grams.Low = 0
+			m.Items[i].Grams = spread.Between(0, 0, m.Items[i].Grams.High)
 		}
 	}
 	if r.PlusMore {

@@ -101,10 +101,12 @@ func TestWhatIsNotUnderstoodIsUnreadAndNeverNothing(t *testing.T) {
 	}
 }
 
-func TestAnOptionalLineIsCountedAndSaysSo(t *testing.T) {
+func TestAnOptionalLineIsLeftOutOfTheFigureButNotOfTheRange(t *testing.T) {
 	m := foodmatch.Weigh(ingredient.Read("1/4 teaspoon salt (optional)"), table(t), nil, nil)
 	assert.Equal(t, foodmatch.Assumed, m.State)
-	assert.Contains(t, m.Notes, "the line is optional; it is counted, and may be left out")
+	assert.Contains(t, m.Notes, "optional: the figure leaves it out, the range reaches to all of it")
+	assert.Zero(t, m.Grams().Mid)
+	assert.InDelta(t, 1.5, m.Grams().High, 0.2)
 }
 
 func TestCorrectionsDecide(t *testing.T) {
@@ -190,10 +192,17 @@ func BenchmarkReadAndWeigh(b *testing.B) {
 	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "lines/s")
 }
 
-func TestAMisspelledFoodIsAskedAbout(t *testing.T) {
+func TestALongWordOneLetterOffIsReadAndSaid(t *testing.T) {
 	m := foodmatch.Weigh(ingredient.Read("1/2 cup mayonaise"), table(t), nil, nil)
+	assert.Equal(t, foodmatch.Assumed, m.State)
+	assert.Contains(t, m.Notes, "\"mayonaise\" is read as \"mayonnaise\"")
+	assert.Less(t, m.Confidence, 0.75)
+}
+
+func TestAMisspelledFoodIsAskedAbout(t *testing.T) {
+	m := foodmatch.Weigh(ingredient.Read("1/2 cup mayonese"), table(t), nil, nil)
 	assert.Equal(t, foodmatch.Unread, m.State)
-	assert.Contains(t, m.Notes, "\"mayonaise\" is not in the food table; did you mean \"mayonnaise\"?")
+	assert.Contains(t, m.Notes, "\"mayonese\" is not in the food table; did you mean \"mayonnaise\"?")
 }
 
 func BenchmarkUnreadLine(b *testing.B) {

@@ -197,7 +197,7 @@ func (w *weigher) asBought() {
 		if !w.says([]string{"peeled", "pared"}) {
 			return // the row counts the skin as eaten
 		}
-	} else if w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
+	} else if !w.isWholeBird() && w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
 		return
 	}
 	// How much is cut away differs from cook to cook: three tenths of it either
@@ -233,8 +233,13 @@ func (w *weigher) boneShare() float64 {
 func (w *weigher) withBones() bool {
 	bare := weigher{reading: w.reading}
 	bare.reading.Preparation = nil
-	bird := w.food.HasKind("poultry") && w.food.HasState("whole") && w.food.HasState("raw") // a whole bird comes with its bones
-	return bird || bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
+	return w.isWholeBird() || bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
+}
+
+// isWholeBird reports whether the row is of a whole raw bird, which is weighed
+// with its bones however it is cut up, unless the line says boneless.
+func (w *weigher) isWholeBird() bool {
+	return w.food.HasKind("poultry") && w.food.HasState("whole") && w.food.HasState("raw") && !w.says([]string{"boneless", "boned", "meat"})
 }
 
 // says reports whether the line holds one of the words, in its food, states or

@@ -150,7 +150,7 @@ func (p *reader) shareHead(from, at, after, to int) {
 	}
 	last := p.tokens[right[len(right)-1]].low
 	own := p.tokens[left[len(left)-1]].low
-	if !heads[last] || heads[own] && own != "wheat" && own != "bran" && own != "onion" || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" {
+	if !heads[last] || heads[own] && own != "wheat" && own != "bran" && own != "onion" || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" && last != "cereal" {
 		return
 	}
 	if own == "water" {

@@ -52,9 +52,6 @@ func (p *reader) segmentAmount(s segment) int {
 	if p.is(next, "-") {
 		next++
 	}
-	if p.is(next, "\"") {
-		return s.from
-	}
 	return p.segmentUnit(s, q, next)
 }
 
@@ -64,6 +61,9 @@ var widths = wordSet("size across diameter dia wide long rounds round in each")
 // segmentUnit goes on after the number of a segment.
 func (p *reader) segmentUnit(s segment, q measure.Quantity, next int) int {
 	u, after, ok := p.unitAt(next)
+	if p.is(next, "\"") {
+		u, after, ok = inch(), next+1, true
+	}
 	if ok && u.Name == "inch" {
 		for after < s.to && widths[p.tokens[after].low] {
 			after++
