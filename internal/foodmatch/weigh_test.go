@@ -200,9 +200,9 @@ func TestALongWordOneLetterOffIsReadAndSaid(t *testing.T) {
 }
 
 func TestAMisspelledFoodIsAskedAbout(t *testing.T) {
-	m := foodmatch.Weigh(ingredient.Read("1/2 cup mayonese"), table(t), nil, nil)
+	m := foodmatch.Weigh(ingredient.Read("1/2 cup majonaise"), table(t), nil, nil)
 	assert.Equal(t, foodmatch.Unread, m.State)
-	assert.Contains(t, m.Notes, "\"mayonese\" is not in the food table; did you mean \"mayonnaise\"?")
+	assert.Contains(t, m.Notes, "\"majonaise\" is not in the food table; did you mean \"mayonnaise\"?")
 }
 
 func BenchmarkUnreadLine(b *testing.B) {
