@@ -137,6 +137,9 @@ func (p *reader) choiceOfWords(after int, s segment) bool {
 	return true
 }
 
+// sharing are heads that also go before another: "onion or garlic powder".
+var sharing = wordSet("wheat bran onion")
+
 // shareHead gives the first of two names the noun they share: "lemon or lime
 // juice", "red or green pepper".
 func (p *reader) shareHead(from, at, after, to int) {
@@ -150,7 +153,7 @@ func (p *reader) shareHead(from, at, after, to int) {
 	}
 	last := p.tokens[right[len(right)-1]].low
 	own := p.tokens[left[len(left)-1]].low
-	if !heads[last] || heads[own] && own != "wheat" && own != "bran" && own != "onion" || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" && last != "cereal" {
+	if !heads[last] || heads[own] && !sharing[own] && !(own == "tomato" && last == "juice") || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" && last != "cereal" {
 		return
 	}
 	if own == "water" {

@@ -144,12 +144,36 @@ func (p *reader) words(s segment) {
 			}
 		case tagPrep, tagAdverb:
 			n = p.preparation(i, s)
+		case tagOptional:
+			if p.wholeLine(i, n, s, behind) {
+				p.file(e, i, n)
+			} else {
+				p.part("note", i, i+n)
+			}
 		default:
 			p.file(e, i, n)
 		}
 		i += n
 	}
 	p.place(unknown, s, behind)
+}
+
+// refinements are preparations that a cook may leave out while the food stays.
+var refinements = wordSet("peeled seeded skinned toasted deveined pared pitted stemmed trimmed roasted melted warmed")
+
+// wholeLine reports whether "optional" or "if desired" at token i is of the line
+// and not of a preparation ("toasted if desired", "peeled, if desired") or of
+// another food ("optional almond milk").
+func (p *reader) wholeLine(i, n int, s segment, behind bool) bool {
+	if i > s.from {
+		if e, got := p.phraseAt(i-1, i); got > 0 && e.tag == tagPrep {
+			return false
+		}
+	}
+	if i == s.from && i > p.from+1 && p.is(i, "if") && refinements[p.tokens[i-2].low] {
+		return false
+	}
+	return !(behind && i == s.from && i+n < s.to && p.namedOutright(i+n, s.to))
 }
 
 // amountWithin reads an amount inside a segment: "part-skim 15 ounces" and

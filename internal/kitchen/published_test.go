@@ -38,7 +38,11 @@ type published struct {
 func TestPublishedPanels(t *testing.T) {
 	k := testkit.Kitchen(t)
 	halves := map[string]*tally{"learning": newTally(), "held out": newTally()}
+	doubtful := inconsistent(t)
 	for _, r := range publishedRecipes(t) {
+		if doubtful[r.ID] {
+			continue
+		}
 		halves[half(r.ID)].add(t, k, r)
 	}
 	for name, y := range halves {
@@ -71,6 +75,23 @@ func publishedRecipes(t testing.TB) []published {
 	var recipes []published
 	require.NoError(t, json.Unmarshal(text, &recipes))
 	return recipes
+}
+
+// inconsistent are the recipes whose published panel cannot come from their own
+// list, as marked, with the reason, in the file of recipes with methods.
+func inconsistent(t testing.TB) map[string]bool {
+	t.Helper()
+	text, err := os.ReadFile(testkit.Shared(t, filepath.Join("validation", "recipes_with_methods.json")))
+	require.NoError(t, err)
+	var recipes []struct{ ID, Quality string }
+	require.NoError(t, json.Unmarshal(text, &recipes))
+	marked := map[string]bool{}
+	for _, r := range recipes {
+		if r.Quality == "inconsistent" {
+			marked[r.ID] = true
+		}
+	}
+	return marked
 }
 
 // half splits the recipes by a rule set before any was looked at: the first
