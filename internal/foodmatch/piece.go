@@ -122,6 +122,9 @@ func (w *weigher) unsized(f *composition.Food, from string) bool {
 			continue
 		}
 		mid := m.Grams / m.Amount
+		if unsized := size != "medium" && size != "large" && size != "small" && size != "extra large"; unsized && !f.HasKind("egg") {
+			mid *= sizeFactor(r.Size)
+		}
 		sd := noSize
 		if f.HasKind("egg") {
 			sd = 0.05

@@ -290,17 +290,25 @@ func hasWord(text, words string) bool {
 	}
 }
 
-// sized scales a usual weight by a written size (common practice, no source).
+// sized scales a usual weight by a written size.
 func sized(p pieceWeight, size string) pieceWeight {
+	p.grams *= sizeFactor(size)
+	return p
+}
+
+// sizeFactor is what a written size makes of the weight of one of usual size
+// (common practice, no source).
+func sizeFactor(size string) float64 {
 	switch size {
 	case "small":
-		p.grams *= 0.7
+		return 0.7
 	case "large":
-		p.grams *= 1.3
+		return 1.3
 	case "extra large":
-		p.grams *= 1.5
+		return 1.5
+	default:
+		return 1
 	}
-	return p
 }
 
 // gramsText writes grams for a note.

@@ -211,7 +211,7 @@ func (w *weigher) asBought() {
 var boneShares = []struct {
 	cut   string
 	share float64
-}{{"hock", 0.45}, {"spareribs", 0.35}, {"ribs", 0.35}, {"shank", 0.35}, {"neck", 0.6}, {"chops bone", 0.25}}
+}{{"hock", 0.6}, {"spareribs", 0.35}, {"ribs", 0.35}, {"shank", 0.35}, {"neck", 0.6}, {"chops bone", 0.25}}
 
 // skinnedBird is the bones and skin of a whole bird: USDA SR28 gives 32 % bone for
 // chicken with its skin (05006); the skin is another 13 % (from memory).

@@ -153,13 +153,31 @@ func (p *reader) shareHead(from, at, after, to int) {
 	}
 	last := p.tokens[right[len(right)-1]].low
 	own := p.tokens[left[len(left)-1]].low
-	if !heads[last] || heads[own] && !sharing[own] && !(own == "tomato" && last == "juice") || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" && last != "cereal" {
+	if last == "squares" && len(right) > 2 {
+		last = p.tokens[right[len(right)-2]].low
+	}
+	if !heads[last] || heads[own] && !sharing[own] && !(own == "tomato" && last == "juice") && last != "cereal" || standalone[own] && last != "broth" && last != "stock" && last != "bouillon" && last != "cereal" {
 		return
 	}
 	if own == "water" {
 		return
 	}
 	p.shared = last
+	for k := 1; k < len(right); k++ { // "rice or wheat cereal squares" share both nouns
+		if p.tokens[right[k]].low == "cereal" {
+			p.shared = p.joined(right[k:])
+			return
+		}
+	}
+}
+
+// joined are the words of tokens with a space between them.
+func (p *reader) joined(tokens []int) string {
+	words := make([]string, len(tokens))
+	for i, t := range tokens {
+		words[i] = p.tokens[t].low
+	}
+	return strings.Join(words, " ")
 }
 
 // nameWords are the tokens of from..to that are words of a name.
