@@ -95,3 +95,10 @@ func (t *Table) searchOwn(query string, limit int) []*Food {
 	}
 	return found
 }
+
+// StatesOf lists the states that the words of a name tell: "beans, canned, low
+// sodium" is canned and low_sodium.
+func StatesOf(name string) []string {
+	_, states := takeStates(tokenize(name))
+	return states
+}
