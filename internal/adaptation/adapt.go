@@ -137,7 +137,7 @@ func (m *model) answer(chosen []int) Answer {
 		}
 	}
 	dish.Recipe.Lines = append(dish.Recipe.Lines, table...)
-	dish.Pot = nutrient.Sum(append(panels, tablePanels...), m.in.Pot.Servings)
+	dish.Pot = nutrient.Sum(append(panels, tablePanels...), m.in.Pot.Servings).Finished(m.in.Pot.Finish)
 	m.finish(&ans, dish, m.chosenPortions(chosen))
 	return ans
 }

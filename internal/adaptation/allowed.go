@@ -49,7 +49,7 @@ func (m *model) usable(i int, lp nutrient.LinePanel, insisted string) []cell {
 		if o.Rule.Manual && insisted == "" || m.refused(i, o.Rule.ID) {
 			continue
 		}
-		c := cell{option: &o, panels: panelsOf(i, o)}
+		c := cell{option: &o, panels: m.panelsOf(i, o)}
 		if len(m.against(c, i)) == 0 && !m.bringsIn(c, lp, i) {
 			cells = append(cells, c)
 		}

@@ -101,9 +101,14 @@ func counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 	}
 	kept := lp.Matched
 	kept.Items = nil
-	for _, item := range lp.Matched.Items {
-		if !plan.IsFree(item.Food) {
-			kept.Items = append(kept.Items, item)
+	var cooked []nutrient.Cooked
+	for i, item := range lp.Matched.Items {
+		if plan.IsFree(item.Food) {
+			continue
+		}
+		kept.Items = append(kept.Items, item)
+		if i < len(lp.Cooked) {
+			cooked = append(cooked, lp.Cooked[i])
 		}
 	}
 	switch len(kept.Items) {
@@ -112,7 +117,7 @@ func counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 	case 0:
 		return nutrient.LinePanel{Matched: kept}
 	}
-	return nutrient.Line(lp.ID, kept)
+	return nutrient.Line(lp.ID, kept, cooked...)
 }
 
 // half is the weighted half-width of a doubt on the side that matters.

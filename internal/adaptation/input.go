@@ -21,10 +21,17 @@ type Input struct {
 	Needs     *household.Needs
 	Book      *swap.Book
 	Read      swap.Reader
-	Wishes    Wishes
-	Budget    choice.Budget
-	Now       func() time.Time
+	// Cook computes what a part of an option brings once it is cooked in place of
+	// a line; nil where nothing is said of the cooking.
+	Cook   Cook
+	Wishes Wishes
+	Budget choice.Budget
+	Now    func() time.Time
 }
+
+// Cook computes the panel of o.Lines[part], which is cooked in place of a line.
+// id tells the panel's own doubts from those of others.
+type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 
 // DefaultBudget bounds one search: after it the answer is "best found".
 var DefaultBudget = choice.Budget{Nodes: 200_000, Time: 2 * time.Second}

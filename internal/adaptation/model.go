@@ -196,10 +196,15 @@ func (m *model) factor(name string) int {
 }
 
 // panelsOf computes what an option puts into the pot in place of a line.
-func panelsOf(line int, o swap.Option) []nutrient.LinePanel {
+func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 	panels := make([]nutrient.LinePanel, len(o.Lines))
 	for k, matched := range o.Lines {
-		panels[k] = nutrient.Line(strconv.Itoa(line)+"/"+strconv.Itoa(k), matched)
+		id := strconv.Itoa(line) + "/" + strconv.Itoa(k)
+		if m.in.Cook != nil {
+			panels[k] = m.in.Cook(id, line, o, k)
+		} else {
+			panels[k] = nutrient.Line(id, matched)
+		}
 	}
 	return panels
 }

@@ -20,8 +20,8 @@ const module = "potwright/"
 var layers = [][]string{
 	{"spread", "diagnostic"},
 	{"choice", "measure", "ingredient", "composition", "label"},
-	{"household", "recipe", "foodmatch"},
-	{"nutrient", "swap", "portion", "adaptation", "method"},
+	{"household", "recipe", "foodmatch", "product"},
+	{"nutrient", "swap", "portion", "adaptation", "method", "cooking"},
 	{"kitchen"},
 	{"fooddata", "ruleset", "schemaorg", "sqlite", "pages"},
 	{"demo", "server", "cli"},

@@ -19,6 +19,11 @@ type Content struct {
 	// Other is a second published value that differs by over 5 % (HasOther).
 	Other    float64
 	HasOther bool
+	// Bounded is set where the content is known to lie between Low and High,
+	// Low <= Mid <= High, as a package label's figure bounds it: no spread between
+	// samples is added.
+	Bounded   bool
+	Low, High float64
 }
 
 // Measure is a household measure of a food: Grams is the mean weight of
@@ -53,7 +58,7 @@ type Default struct {
 // Food is a row of the table. All amounts are for 100 g of the edible portion.
 type Food struct {
 	// ID is stable: "sr:01001" for a row of USDA SR28 (NDB number), "pw:…" for
-	// a row of our own derived from others.
+	// a row of our own derived from others, "own:…" for a household's product.
 	ID string
 	// Name is our own short name, unique in the table, such as
 	// "butter, salted" or "kidney beans, canned, drained".
@@ -99,11 +104,15 @@ func contains(words []string, w string) bool {
 }
 
 // Per100g is the content of one nutrient in 100 g as a central 90 % range of
-// what one purchase may hold; ok is false where it is unknown.
+// what one purchase may hold, or as the bounds it is known to lie in; ok is false
+// where it is unknown.
 func (f *Food) Per100g(n Nutrient) (r spread.Range, ok bool) {
 	c := f.Nutrients[n]
 	if !c.Known {
 		return spread.Range{}, false
+	}
+	if c.Bounded {
+		return spread.Between(c.Low, c.Mid, c.High), true
 	}
 	sd := c.SD
 	if sd == 0 {

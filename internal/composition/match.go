@@ -3,7 +3,6 @@ package composition
 import (
 	"math"
 	"slices"
-	"strings"
 )
 
 // Limits of a match.
@@ -38,9 +37,6 @@ const (
 // words that no food is called by, and never takes one word for another that is
 // spelled like it.
 func (t *Table) Match(p Phrase) []Candidate {
-	if f := t.byName[strings.TrimSpace(strings.ToLower(p.Words))]; f != nil && strings.Contains(f.Name, ",") {
-		return []Candidate{{Food: f, Weight: 1}}
-	}
 	core, states := takeStates(tokenize(p.Words))
 	q := query{words: fewer(core), unit: p.Unit}
 	for _, s := range append(append([]string{}, p.States...), states...) {
@@ -49,11 +45,17 @@ func (t *Table) Match(p Phrase) []Candidate {
 		}
 	}
 	q.states = withoutVague(q.states)
+	if f := t.named(p, &q); f != nil {
+		return []Candidate{{Food: f, Weight: 1}}
+	}
 	if len(q.words) == 0 {
 		return nil
 	}
 	hits := map[*Food]hit{}
 	t.index.collect(&q, hits)
+	if t.base != nil {
+		t.base.index.collect(&q, hits)
+	}
 	return rank(hits)
 }
 

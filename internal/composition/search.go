@@ -12,11 +12,17 @@ import (
 // kinds, best first; the last word may be a beginning. An empty query or a
 // limit below 1 finds nothing.
 func (t *Table) Search(query string, limit int) []*Food {
+	if t.base != nil {
+		return t.searchOwn(query, limit)
+	}
+	return t.index.search(query, limit)
+}
+
+func (ix *index) search(query string, limit int) []*Food {
 	words := tokenize(query)
 	if len(words) == 0 || limit < 1 {
 		return nil
 	}
-	ix := t.index
 	ix.termsOnce.Do(ix.addTerms)
 	total := make([]float32, len(ix.foods))
 	found := make([]float32, len(ix.foods))

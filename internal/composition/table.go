@@ -34,6 +34,8 @@ type Table struct {
 	byID   map[string]*Food
 	byName map[string]*Food
 	index  *index
+	// base is the table that this one lies over, or nil.
+	base *Table
 }
 
 // NewTable indexes the foods. It fails where an id or a name is empty or stands
@@ -63,15 +65,27 @@ func NewTable(foods []*Food) (*Table, error) {
 // ByID finds a food by its id, such as "sr:01001".
 func (t *Table) ByID(id string) (*Food, bool) {
 	f, ok := t.byID[id]
+	if !ok && t.base != nil {
+		return t.base.ByID(id)
+	}
 	return f, ok
 }
 
 // ByName finds a food by its exact name, such as "butter, salted".
 func (t *Table) ByName(name string) (*Food, bool) {
 	f, ok := t.byName[name]
+	if !ok && t.base != nil {
+		return t.base.ByName(name)
+	}
 	return f, ok
 }
 
-// Foods lists every food of the table in the order given to NewTable. The slice
-// is a copy; the foods are not.
-func (t *Table) Foods() []*Food { return append([]*Food(nil), t.foods...) }
+// Foods lists every food of the table in the order given to NewTable, own foods
+// before them. The slice is a copy; the foods are not.
+func (t *Table) Foods() []*Food {
+	foods := append([]*Food(nil), t.foods...)
+	if t.base != nil {
+		foods = append(foods, t.base.foods...)
+	}
+	return foods
+}

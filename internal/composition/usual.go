@@ -7,8 +7,12 @@ const pureSpread = 0.01
 
 // IsPure reports whether the food is one substance as far as the nutrient goes,
 // the same whoever sells it: the sodium of salt, the carbohydrate of sugar and
-// starch, the fat of oil. Blends and spreads are not.
+// starch, the fat of oil. Blends and spreads are not. A content with bounds of its
+// own is as sure as that: it is this very product's.
 func (f *Food) IsPure(n Nutrient) bool {
+	if f.Nutrients[n].Bounded {
+		return true
+	}
 	switch n {
 	case Sodium:
 		return f.HasKind("salt") && !f.HasKind("spice_blend_salted") && !f.HasKind("potassium_salt")

@@ -8,7 +8,7 @@ import (
 	"potwright/internal/composition"
 )
 
-//go:embed table/*.tsv
+//go:embed table/*.tsv factor/*.tsv
 var embedded embed.FS
 
 // Load parses the embedded table. Errors say file and line.

@@ -40,4 +40,7 @@ type Item struct {
 	// GramsFrom says what the weight rests on: "written weight", "measure of
 	// this food", "usual size", "default for to taste", …
 	GramsFrom string
+	// PouredOff is set where the words say that most of it is thrown away, and the
+	// grams are already those taken up.
+	PouredOff bool
 }

@@ -44,7 +44,7 @@ func (w *weigher) takenUp() {
 		}
 		for _, phrase := range u.words {
 			if strings.Contains(text, phrase) {
-				w.grams = w.grams.Times(u.share)
+				w.grams, w.pouredOff = w.grams.Times(u.share), true
 				w.assume(0.8, "%s", fmt.Sprintf("about %.0f %% (%.0f to %.0f) %s; the rest is poured off", 100*u.share.Mid, 100*u.share.Low, 100*u.share.High, u.say))
 				return
 			}

@@ -106,7 +106,7 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 		m.Notes = append(m.Notes, fmt.Sprintf("no weight is known for this amount of %s", best.Food.Name))
 		return false
 	}
-	m.Items = append(m.Items, Item{Food: best.Food, Grams: w.grams, Candidates: candidates, GramsFrom: w.from})
+	m.Items = append(m.Items, Item{Food: best.Food, Grams: w.grams, Candidates: candidates, GramsFrom: w.from, PouredOff: w.pouredOff})
 	m.Notes = append(m.Notes, w.notes...)
 	if w.assumed {
 		m.State = Assumed

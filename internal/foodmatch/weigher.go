@@ -38,6 +38,8 @@ type weigher struct {
 	assumed bool
 	sure    float64
 	ok      bool
+	// pouredOff is set once the grams are those taken up.
+	pouredOff bool
 }
 
 func (w *weigher) set(grams spread.Range, from string) {

@@ -6,10 +6,13 @@ import (
 	"math"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/method"
+	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
+	"potwright/internal/swap"
 )
 
 // Adapt finds the least change that suits every member given, rewrites the
@@ -20,20 +23,91 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 	if err := ctx.Err(); err != nil {
 		return adaptation.Answer{}, err
 	}
-	ans, err := adaptation.Adapt(adaptation.Input{
-		Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book,
-		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
-	})
-	if err != nil {
-		return ans, err
+	known := learnt{}
+	for round := 1; ; round++ {
+		ans, err := adaptation.Adapt(adaptation.Input{
+			Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known),
+			Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
+		})
+		if err != nil {
+			return ans, err
+		}
+		if len(ans.Changes) > 0 {
+			k.rewrite(a, &ans)
+		}
+		fits, fresh, err := k.recheck(a, h, &ans)
+		switch {
+		case err != nil:
+			return ans, err
+		case fits || !ans.Fits:
+			return ans, nil
+		case round == mostRounds || !known.learn(a, ans, fresh):
+			misses(&ans)
+			return ans, nil
+		}
 	}
-	if len(ans.Changes) > 0 {
-		k.rewrite(a, &ans)
+}
+
+// mostRounds bounds how often the search is repeated with what was learnt from
+// the rewritten method.
+const mostRounds = 3
+
+// learnt is how the rewritten method treats what a rule puts in a line's place,
+// where that was seen.
+type learnt map[part]cooking.Line
+
+// part is the n-th food that a rule puts in place of a line.
+type part struct {
+	line int
+	rule string
+	n    int
+}
+
+// cook computes options: cooked as the line they replace, or as was learnt.
+func (k *Kitchen) cook(p cooking.Plan, known learnt) adaptation.Cook {
+	return func(id string, line int, o swap.Option, n int) nutrient.LinePanel {
+		as, ok := known[part{line, o.Rule.ID, n}]
+		if !ok {
+			as = p.Of(line)
+		}
+		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, o.Lines[n])
 	}
-	if err := k.recheck(a, h, &ans); err != nil {
-		return ans, err
+}
+
+// learn notes how the adapted recipe, read afresh, treats what changed; false
+// where it is nothing new.
+func (known learnt) learn(a Analysis, ans adaptation.Answer, fresh cooking.Plan) bool {
+	changed := map[int]adaptation.Change{}
+	for _, c := range ans.Changes {
+		changed[c.Line] = c
 	}
-	return ans, nil
+	news, at := false, 0
+	for i := range a.Recipe.Lines {
+		c, ok := changed[i]
+		if !ok {
+			at++
+			continue
+		}
+		for n := range c.Option.Lines {
+			key := part{i, c.Option.Rule.ID, n}
+			old, seen := known[key]
+			if !seen {
+				old = a.Plan.Of(i)
+			}
+			now := fresh.Of(at)
+			news = news || now != old
+			known[key] = now
+			at++
+		}
+	}
+	return news
+}
+
+// misses says that the rewritten method, read afresh, takes the dish out of
+// someone's limit although the search found it inside.
+func misses(ans *adaptation.Answer) {
+	ans.Fits, ans.Proof = false, adaptation.BestFound
+	ans.Conflicts = append(ans.Conflicts, "The rewritten method cooks a food in another way than the original, and with what that takes or leaves the dish is no longer inside every limit.")
 }
 
 func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
@@ -54,30 +128,41 @@ func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
 // read afresh may differ from what was chosen: the last digits of sums only.
 const recheckTolerance = 1e-6
 
-// recheck reads the adapted recipe's text afresh and judges that. A difference
-// is a fault of the program, and is reported as one.
-func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Answer) error {
+// recheck reads the adapted recipe's text afresh and judges that: the answer's
+// pot, plates and verdicts are those of the text. What goes into the pot must be
+// what was chosen; a difference is a fault of the program, and is reported as
+// one. What cooking takes is the rewritten method's, which the search could only
+// foresee: fits tells whether the dish still suits everyone.
+func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Answer) (fits bool, p cooking.Plan, err error) {
 	fresh, err := k.Read(recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe))
 	if err != nil {
-		return fmt.Errorf("read the adapted recipe afresh: %w", err)
+		return false, p, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}
-	for n, amount := range fresh.Pot.Serving {
-		want := ans.Pot.Serving[n]
+	got, chosen := uncooked(fresh.Pot), uncooked(ans.Pot)
+	for n, amount := range got {
+		want := chosen[n]
 		if math.Abs(amount.Mid-want.Mid) > recheckTolerance*math.Max(1, want.Mid) || amount.Unknown != want.Unknown {
-			return fmt.Errorf("the adapted recipe read afresh differs: nutrient %d is %g a serving, was %g", n, amount.Mid, want.Mid)
+			return false, p, fmt.Errorf("the adapted recipe read afresh differs: nutrient %d is %g a serving, was %g", n, amount.Mid, want.Mid)
 		}
 	}
 	ans.Recipe, ans.Pot = fresh.Recipe, fresh.Pot
 	dish := adaptation.Dish{Recipe: fresh.Recipe, Pot: fresh.Pot}
-	fits := true
-	for i, p := range ans.Plates {
-		ans.Plates[i] = adaptation.Serve(h, k.Needs, dish, p.Member, p.Portion)
+	fits = true
+	for i, plate := range ans.Plates {
+		ans.Plates[i] = adaptation.Serve(h, k.Needs, dish, plate.Member, plate.Portion)
 		fits = fits && ans.Plates[i].Fits
 	}
-	if ans.Fits && !fits {
-		return fmt.Errorf("the adapted recipe read afresh no longer suits everyone")
+	return fits, fresh.Plan, nil
+}
+
+// uncooked is a serving of what goes into the pot, before cooking takes anything.
+func uncooked(pot nutrient.Pot) nutrient.Panel {
+	lines := make([]nutrient.LinePanel, len(pot.Lines))
+	for i, lp := range pot.Lines {
+		lines[i] = nutrient.Line(lp.ID, lp.Matched)
+		lines[i].AtTable = lp.AtTable
 	}
-	return nil
+	return nutrient.Sum(lines, pot.Servings).Serving
 }
 
 // fixesOf collects the corrections of a recipe's lines.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"potwright/internal/composition"
+	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/ingredient"
@@ -12,21 +13,24 @@ import (
 	"potwright/internal/swap"
 )
 
-// Kitchen is the use cases over one food table, one rulebook, one book of needs
-// and one store. It is safe for concurrent use; Store may be nil where nothing
-// is saved.
+// Kitchen is the use cases over one food table, one rulebook, one book of needs,
+// one of what cooking does, and one store. It is safe for concurrent use; Store
+// may be nil where nothing is saved, Cooking where what cooking does is left out.
 type Kitchen struct {
-	Table *composition.Table
-	Book  *swap.Book
-	Needs *household.Needs
-	Store Store
-	Now   func() time.Time
+	Table   *composition.Table
+	Book    *swap.Book
+	Needs   *household.Needs
+	Cooking *cooking.Book
+	Store   Store
+	Now     func() time.Time
 }
 
 // Analysis is a recipe read, matched and computed.
 type Analysis struct {
 	Recipe recipe.Recipe
 	Pot    nutrient.Pot // Pot.Lines[i] belongs to Recipe.Lines[i]
+	// Plan is what the method does to every line.
+	Plan cooking.Plan
 	// Remembered are the household's choices that the reading rests on.
 	Remembered map[string]recipe.Correction
 }
@@ -51,13 +55,29 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 
 // Compute matches and computes a recipe that was read before.
 func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
+	matched := make([]foodmatch.Matched, len(rec.Lines))
+	for i, l := range rec.Lines {
+		matched[i] = foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
+	}
+	a := Analysis{Recipe: rec, Remembered: remembered}
+	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
-		matched := foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
-		panels[i] = nutrient.Line(lineID(i), matched)
-		panels[i].AtTable = l.AtTable()
+		if l.AtTable() {
+			panels[i] = nutrient.Line(lineID(i), matched[i])
+			panels[i].AtTable = true
+			continue
+		}
+		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i])
 	}
-	return Analysis{Recipe: rec, Pot: nutrient.Sum(panels, rec.Servings), Remembered: remembered}
+	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
+	return a
+}
+
+// finishOf is what is known of the finished dish: the method's times, and what
+// the recipe says it makes.
+func finishOf(rec recipe.Recipe, p cooking.Plan) nutrient.Finish {
+	return nutrient.Finish{Evaporated: p.Evaporated, Grams: rec.MakesGrams, Millilitres: rec.MakesMillilitres}
 }
 
 // reader reads one ingredient line as Compute would.

@@ -15,6 +15,7 @@ const (
 	Simmer     Heat = "simmer"
 	Boil       Heat = "boil"
 	Bake       Heat = "bake"
+	Grill      Heat = "grill" // over or under the heat, the drippings lost
 	Fry        Heat = "fry"
 	Steam      Heat = "steam"
 	Microwave  Heat = "microwave"
@@ -92,9 +93,9 @@ func (c Cooking) Did(t Treatment) bool {
 var heats = map[string]Heat{
 	"simmer": Simmer, "stew": Simmer, "braise": Simmer, "simmering": Simmer, "poach": Simmer,
 	"boil": Boil, "boiling": Boil, "blanch": Boil, "parboil": Boil,
-	"bake": Bake, "roast": Bake, "broil": Bake,
-	"fry": Fry, "saute": Fry, "brown": Fry, "sear": Fry, "sautee": Fry,
-	"steam": Steam, "microwave": Microwave, "cook": Cook, "heat": Cook, "grill": Cook, "soften": Fry, "wilt": Fry,
+	"bake": Bake, "roast": Bake, "broil": Grill, "grill": Grill,
+	"fry": Fry, "saute": Fry, "brown": Fry, "sear": Fry, "sautee": Fry, "stir-fry": Fry,
+	"steam": Steam, "microwave": Microwave, "cook": Cook, "heat": Cook, "soften": Fry, "wilt": Fry,
 	"rest": Rest, "stand": Rest, "chill": Rest, "refrigerate": Rest, "marinate": Rest, "cool": Rest, "soak": Rest,
 	"freeze": Rest, "rise": Rest, "sit": Rest, "drain": Rest,
 }

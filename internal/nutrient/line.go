@@ -26,10 +26,12 @@ var boundedBy = map[composition.Nutrient]composition.Nutrient{
 	composition.TransFat:     composition.Fat,
 }
 
-// Line computes what a matched line brings to the pot. id tells this line's
-// own doubts from those of others: two lines with one id share them.
-func Line(id string, m foodmatch.Matched) LinePanel {
-	lp := LinePanel{ID: id, Matched: m}
+// Line computes what a matched line brings to what is eaten. id tells this
+// line's own doubts from those of others: two lines with one id share them.
+// cooked is what cooking takes from each of the line's foods, in their order;
+// where it is missing nothing is taken.
+func Line(id string, m foodmatch.Matched, cooked ...Cooked) LinePanel {
+	lp := LinePanel{ID: id, Matched: m, Cooked: cooked}
 	if m.State == foodmatch.Skipped {
 		return lp
 	}
@@ -40,14 +42,21 @@ func Line(id string, m foodmatch.Matched) LinePanel {
 		return lp
 	}
 	for i, item := range m.Items {
-		lp.addItem(fmt.Sprintf("%s.%d", id, i), item)
+		var c Cooked
+		if i < len(cooked) {
+			c = cooked[i]
+		}
+		lp.addItem(fmt.Sprintf("%s.%d", id, i), item, c)
 	}
 	lp.setRanges()
 	return lp
 }
 
-func (lp *LinePanel) addItem(id string, item foodmatch.Item) {
+func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
+	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
+	kept := c.shares(item.Food)
+	cooking := Doubt{Factor: "cooking:" + id}
 	grams := Doubt{Factor: "grams:" + id}
 	food := Doubt{Factor: "food:" + item.Food.ID}
 	match := Doubt{Factor: "match:" + id}
@@ -57,15 +66,18 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item) {
 			lp.Panel[n].Unknown++
 			continue
 		}
-		lp.Panel[n].Mid += item.Grams.Mid * per100.Mid / 100
-		grams.Down[n] = item.Grams.Down() * per100.Mid / 100
-		grams.Up[n] = item.Grams.Up() * per100.Mid / 100
+		raw, k := item.Grams.Mid*per100.Mid/100, kept[n].Mid
+		lp.Panel[n].Mid += raw * k
+		cooking.Down[n], cooking.Up[n] = raw*kept[n].Down(), raw*kept[n].Up()
+		grams.Down[n] = k * item.Grams.Down() * per100.Mid / 100
+		grams.Up[n] = k * item.Grams.Up() * per100.Mid / 100
 		row := rowDoubt(item.Food, n) * per100.Mid
-		food.Down[n] = item.Grams.Mid * math.Hypot(per100.Down(), row) / 100
-		food.Up[n] = item.Grams.Mid * math.Hypot(per100.Up(), row) / 100
-		match.Down[n], match.Up[n] = matchDoubt(item, n, per100.Mid)
+		food.Down[n] = k * item.Grams.Mid * math.Hypot(per100.Down(), row) / 100
+		food.Up[n] = k * item.Grams.Mid * math.Hypot(per100.Up(), row) / 100
+		down, up := matchDoubt(item, n, per100.Mid)
+		match.Down[n], match.Up[n] = k*down, k*up
 	}
-	for _, d := range []Doubt{grams, food, match} {
+	for _, d := range []Doubt{grams, food, match, cooking} {
 		if !d.empty() {
 			lp.Doubts = append(lp.Doubts, d)
 		}

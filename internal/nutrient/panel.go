@@ -25,8 +25,12 @@ type LinePanel struct {
 	// ID tells this line's own doubts from those of others.
 	ID      string
 	Matched foodmatch.Matched
-	Grams   spread.Range
-	Panel   Panel
+	// Grams of edible portion as they go in; Finished what is left of them in the
+	// finished dish, water taken up or driven off included.
+	Grams, Finished spread.Range
+	// Cooked is what cooking took from each food, by item; nil where nothing.
+	Cooked []Cooked
+	Panel  Panel
 	// Doubts are the independent sources of uncertainty of this line.
 	Doubts []Doubt
 	// AtTable lines are offered at the table: they are no part of the pot's sums.
@@ -53,8 +57,11 @@ type Pot struct {
 	Total, Serving Panel
 	// Table is what one serving's share of the things at the table holds.
 	Table Panel
-	// Yield is the weight of the finished dish in grams.
-	YieldGrams spread.Range
+	// Finish is what is known of the finished dish besides its lines.
+	Finish Finish
+	// YieldGrams and YieldMillilitres are the weight and volume of the finished
+	// dish.
+	YieldGrams, YieldMillilitres spread.Range
 	// Unknown lists, by nutrient, the indices of the lines that leave it unknown.
 	Unknown map[composition.Nutrient][]int
 }

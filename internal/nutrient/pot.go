@@ -1,9 +1,6 @@
 package nutrient
 
-import (
-	"potwright/internal/composition"
-	"potwright/internal/spread"
-)
+import "potwright/internal/composition"
 
 // Sum adds line panels into a pot of so many servings (> 0).
 func Sum(lines []LinePanel, servings float64) Pot {
@@ -24,8 +21,7 @@ func Sum(lines []LinePanel, servings float64) Pot {
 	pot.Total = Together(inPot)
 	pot.Serving = pot.Total.Scale(1 / servings)
 	pot.Table = Together(atTable).Scale(1 / servings)
-	pot.YieldGrams = yield(inPot)
-	return pot
+	return pot.Finished(Finish{})
 }
 
 // Together is the panel of several lines, their doubts combined.
@@ -57,24 +53,4 @@ func (p Panel) Plus(o Panel) Panel {
 		p[n].Unknown += o[n].Unknown
 	}
 	return p
-}
-
-// Shares of water that a covered and an open pot lose; the middle lies between.
-// Design figures, no published rate for home pots: the cook's own weighing
-// replaces them.
-const (
-	leastWaterLoss = 0.0
-	usualWaterLoss = 0.10
-	mostWaterLoss  = 0.30
-)
-
-// yield is the weight of the finished dish in grams.
-func yield(lines []LinePanel) spread.Range {
-	var grams spread.Range
-	var water float64
-	for _, lp := range lines {
-		grams = grams.Add(lp.Grams)
-		water += lp.Panel[composition.Water].Mid
-	}
-	return spread.Between(grams.Low-mostWaterLoss*water, grams.Mid-usualWaterLoss*water, grams.High-leastWaterLoss*water)
 }

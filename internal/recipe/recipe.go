@@ -18,9 +18,13 @@ type Recipe struct {
 	ServingsAssumed bool
 	// YieldText is what the recipe says it makes, as written.
 	YieldText string
-	Lines     []Line
-	Steps     []Step
-	Notes     []string
+	// MakesGrams and MakesMillilitres are the weight and the measure of the
+	// finished dish where the recipe says them; nil where it does not.
+	MakesGrams, MakesMillilitres *spread.Range
+
+	Lines []Line
+	Steps []Step
+	Notes []string
 	// Text is the whole input as pasted.
 	Text string
 }

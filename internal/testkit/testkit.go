@@ -56,5 +56,13 @@ func Kitchen(t testing.TB) *kitchen.Kitchen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Now: time.Now}
+	retentions, err := fooddata.LoadRetentions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	factors, err := ruleset.Factors(rules.FS, table.Foods(), retentions)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Now: time.Now}
 }

@@ -11,7 +11,7 @@ import (
 
 func main() {
 	data := flag.String("data", "../../../shared/data", "folder with the USDA files")
-	here := flag.String("fooddata", ".", "the fooddata folder: reads names/, writes table/")
+	here := flag.String("fooddata", ".", "the fooddata folder: reads names/, writes table/ and factor/")
 	flag.Parse()
 	if err := run(*data, *here); err != nil {
 		fmt.Fprintln(os.Stderr, "gen:", err)
@@ -19,7 +19,8 @@ func main() {
 	}
 }
 
-// run generates every file in memory and then writes them below here/table.
+// run generates every file in memory and then writes the foods below here/table
+// and the retention factors below here/factor.
 func run(data, here string) error {
 	files, err := generate(os.DirFS(data), os.DirFS(here))
 	if err != nil {
@@ -34,5 +35,13 @@ func run(data, here string) error {
 			return err
 		}
 	}
-	return nil
+	factors, err := retention(os.DirFS(data))
+	if err != nil {
+		return err
+	}
+	dir = filepath.Join(here, "factor")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, retentionFile), factors, 0o644)
 }

@@ -1,0 +1,163 @@
+package cooking
+
+import (
+	"slices"
+
+	"potwright/internal/foodmatch"
+	"potwright/internal/method"
+	"potwright/internal/recipe"
+	"potwright/internal/spread"
+)
+
+// Read reads what the method does to every line. matched are the recipe's lines,
+// in order. Without steps nothing is told.
+func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
+	p := Plan{Told: len(steps) > 0, Lines: make([]Line, len(matched))}
+	if b == nil {
+		return p
+	}
+	if !p.Told {
+		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
+		return p
+	}
+	t := follow(method.Course(steps, matched), matched)
+	cooking := method.Times(steps)
+	t.reserved = cooking.Did(method.LiquidReserved)
+	whole := t.strongest()
+	for i := range t.lines {
+		p.Lines[i] = t.line(i, whole)
+		if p.Lines[i].AwayFor != "" {
+			p.Lines[i].Away = b.pours[poured(p.Lines[i].AwayFor)]
+		}
+	}
+	p.Evaporated = b.evaporated(cooking)
+	return p
+}
+
+// strongest is the heat that a line gets that no step names, as long as the dish
+// gets any.
+func (t *trace) strongest() []exposure {
+	var longest []exposure
+	var most float64
+	for _, l := range t.lines {
+		var m float64
+		for _, e := range l.exposures {
+			m += e.high
+		}
+		if len(l.exposures) > 0 && (longest == nil || m > most) {
+			longest, most = l.exposures, m
+		}
+	}
+	return longest
+}
+
+// line is what the course of a line comes to.
+func (t *trace) line(i int, whole []exposure) Line {
+	c := t.lines[i]
+	out := Line{Sure: c.named && !c.doubtful && !c.elsewhere, Flamed: c.flamed, Overnight: c.overnight}
+	exposures := c.exposures
+	if !c.named || c.vessel == 0 && len(exposures) == 0 && len(whole) > 0 {
+		exposures, out.Sure = whole, false
+	}
+	if c.elsewhere {
+		exposures = whole
+	}
+	for _, e := range exposures {
+		out.Low, out.High = out.Low+e.low, out.High+e.high
+	}
+	out.Treatment = t.treatment(i, c, exposures)
+	out.Sure = out.Sure && !c.drainDoubt && !(c.drained && t.reserved)
+	out.FatDrained, out.FatSure = c.fatDrained, c.fatSure
+	switch out.Treatment {
+	case Grilled:
+		out.FatDrained, out.FatSure = true, true
+	case Baked:
+		out.FatDrained, out.FatSure = true, false
+	}
+	out.AwayFor = string(c.away)
+	out.TakesUp = c.drained || !t.hasLiquid(c.vessel)
+	return out
+}
+
+func (t *trace) hasLiquid(vessel int) bool {
+	for i := range t.lines {
+		if t.lines[i].vessel == vessel && t.isKind(i, "water", "broth", "milk", "tomato_product", "soup", "plant_milk", "coconut_milk") {
+			return true
+		}
+	}
+	return false
+}
+
+// driest are foods that are cooked in water that is then poured off, unless the
+// dish has a liquid for them. Common practice.
+var driest = []string{"pasta", "noodle"}
+
+// treatment names what a line's exposures come to.
+func (t *trace) treatment(i int, c course, exposures []exposure) Treatment {
+	baked := slices.ContainsFunc(exposures, func(e exposure) bool { return e.heat == method.Bake })
+	drained := c.drained || !c.drainDoubt && len(exposures) > 0 && exposures[0].heat == method.Cook && t.isKind(i, driest...) && !t.hasLiquid(c.vessel)
+	switch {
+	case drained && baked:
+		return BoiledBaked
+	case drained:
+		return Boiled
+	case len(exposures) == 0:
+		return Raw
+	}
+	best := Raw
+	for _, e := range exposures {
+		if tr := e.treatment(); rankOf(tr) > rankOf(best) {
+			best = tr
+		}
+	}
+	return best
+}
+
+// treatment is what one time of heat is.
+func (e exposure) treatment() Treatment {
+	switch e.heat {
+	case method.Boil, method.Simmer, method.SlowCooker, method.Microwave:
+		return Stewed
+	case method.Bake:
+		if e.alone {
+			return Baked
+		}
+		return BakedInDish
+	case method.Grill:
+		return Grilled
+	case method.Fry:
+		return Fried
+	case method.Steam:
+		return Steamed
+	}
+	if e.wet {
+		return Stewed
+	}
+	return Fried
+}
+
+// rankOf orders treatments: of several, the one that counts is the highest. A
+// food that is browned and then stewed is a stewed one in the retention table.
+func rankOf(t Treatment) int {
+	return slices.Index([]Treatment{Raw, Steamed, Fried, Grilled, Baked, BakedInDish, Stewed, Boiled, BoiledBaked}, t)
+}
+
+// evaporated is the water that the pot gives off over the method's times; nil
+// where it states none.
+func (b *Book) evaporated(c method.Cooking) *spread.Range {
+	var low, mid, high float64
+	told := false
+	for _, p := range c.Periods {
+		rate, ok := b.rate(p.Heat, p.Lid)
+		if !ok {
+			continue
+		}
+		told = true
+		low, mid, high = low+rate.Low*p.Low, mid+rate.Mid*(p.Low+p.High)/2, high+rate.High*p.High
+	}
+	if !told {
+		return nil
+	}
+	r := spread.Between(low, mid, high)
+	return &r
+}

@@ -1,0 +1,187 @@
+package cooking
+
+import (
+	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
+	"potwright/internal/method"
+)
+
+// exposure is one time of heat that a line gets.
+type exposure struct {
+	heat      method.Heat
+	low, high float64 // minutes; 0 where not told
+	// alone is set where nothing else is in the vessel that would take up what
+	// cooks out of the line.
+	alone bool
+	// wet is set where there is a liquid in the vessel.
+	wet bool
+}
+
+// course is what is known of one line while the method is followed.
+type course struct {
+	vessel    int // 0 for none yet
+	exposures []exposure
+	named     bool // some step names it
+	doubtful  bool // only words that may mean another line name it
+	// drained is set where it was boiled and its water poured off; drainDoubt
+	// where that is not sure.
+	drained, drainDoubt bool
+	fatDrained, fatSure bool
+	away                poured
+	flamed, overnight   bool
+	elsewhere           bool // stood in another vessel when heat without an object came
+}
+
+// poured is what of a line is thrown away, by the liquid it was in.
+type poured string
+
+const (
+	pouredNothing poured = ""
+	pouredWater   poured = "cooking water"
+	pouredSalt    poured = "seasoning of the cooking water"
+	pouredBath    poured = "marinade"
+	pouredDoubt   poured = "marinade, perhaps kept"
+)
+
+// trace follows the method: which foods share a vessel, and what befalls it.
+type trace struct {
+	lines   []course
+	matched []foodmatch.Matched
+	vessels int // numbers given out
+	cur     int // vessel worked on, 0 for none
+	inStep  int // the step that cur was last used in
+	// waiting is a clause without an object whose object follows: "cook and drain
+	// the pasta".
+	waiting []method.Clause
+	// bathKept is set where a later step uses the marinade.
+	bathKept bool
+	reserved bool // liquid is kept back when drained
+}
+
+// follow reads the course of every line.
+func follow(clauses []method.Clause, matched []foodmatch.Matched) *trace {
+	t := &trace{lines: make([]course, len(matched)), matched: matched, inStep: -1}
+	t.bathKept = usesMarinade(clauses)
+	for i, c := range clauses {
+		if t.waits(clauses, i) {
+			t.waiting = append(t.waiting, c)
+			continue
+		}
+		t.clause(c)
+		t.waiting = nil
+	}
+	return t
+}
+
+// waits reports whether a clause is only a verb and the next one of the same
+// sentence has the object.
+func (t *trace) waits(clauses []method.Clause, i int) bool {
+	c := clauses[i]
+	if len(c.Mentions) > 0 || len(c.Words) > 2 || i+1 == len(clauses) {
+		return false
+	}
+	next := clauses[i+1]
+	return (c.Heat != "" || has(c.Words, "drain")) && next.Step == c.Step && next.Sentence == c.Sentence && len(next.Mentions) > 0
+}
+
+func (t *trace) clause(c method.Clause) {
+	t.place(c)
+	for _, w := range t.waiting {
+		w.Mentions = c.Mentions
+		t.befall(w)
+	}
+	t.befall(c)
+}
+
+// befall applies what a clause says to the vessel worked on.
+func (t *trace) befall(c method.Clause) {
+	switch {
+	case isMarinadeOff(c.Words):
+		t.pourBath(c)
+	case isFatOff(c.Words):
+		t.pourFat(c)
+	case isDrain(c.Words):
+		t.drain(c)
+	}
+	if has(c.Words, "flame", "flambe", "ignite") {
+		t.each(func(l *course) { l.flamed = true })
+	}
+	if has(c.Words, "overnight") || restMinutes(c) >= overnightInMinutes {
+		t.each(func(l *course) { l.overnight = true })
+	}
+	if c.Heat != "" && !isPreheat(c) {
+		t.heat(c)
+	}
+}
+
+// each visits the lines in the vessel worked on.
+func (t *trace) each(do func(*course)) {
+	for i := range t.lines {
+		if t.cur > 0 && t.lines[i].vessel == t.cur {
+			do(&t.lines[i])
+		}
+	}
+}
+
+// heat gives the vessel worked on a time of heat. Without an object in a step
+// that has put nothing anywhere, it is for all that is in a vessel.
+func (t *trace) heat(c method.Clause) {
+	var e exposure
+	e.heat = c.Heat
+	for _, p := range c.Periods {
+		if p.Heat != method.Rest {
+			e.low, e.high = e.low+p.Low, e.high+p.High
+		}
+	}
+	solids := 0
+	for i := range t.lines {
+		if t.lines[i].vessel != t.cur {
+			continue
+		}
+		if t.isKind(i, "water", "broth", "milk", "wine", "beer", "tomato_product", "soup", "condensed_soup", "cream_soup", "plant_milk", "coconut_milk", "fruit_juice", "vegetable_juice", "sauce", "pasta_sauce", "gravy") {
+			e.wet = true
+		}
+		if !t.isKind(i, seasonings...) {
+			solids++
+		}
+	}
+	e.wet = e.wet || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker
+	e.alone = solids <= 1 && !e.wet
+	for i := range t.lines {
+		switch {
+		case t.lines[i].vessel == 0:
+		case t.lines[i].vessel == t.cur:
+			t.lines[i].exposures = append(t.lines[i].exposures, e)
+		case len(c.Mentions) == 0 && c.Heat == method.Bake && len(t.lines[i].exposures) == 0:
+			t.lines[i].elsewhere = true
+		}
+	}
+}
+
+// seasonings and fats take up no drippings worth counting.
+var seasonings = []string{"salt", "spice", "herb", "herb_dried", "herb_fresh", "spice_blend", "spice_blend_salted", "seasoning_mix", "oil", "fat", "butter", "sugar", "vinegar", "garlic", "citrus_juice", "soy_sauce", "hot_sauce", "worcestershire", "mustard", "honey", "sweetener"}
+
+// isKind reports whether the line's first food is of one of the kinds.
+func (t *trace) isKind(line int, kinds ...string) bool {
+	items := t.matched[line].Items
+	return len(items) > 0 && isKind(items[0].Food, kinds...)
+}
+
+func isKind(f *composition.Food, kinds ...string) bool {
+	for _, k := range kinds {
+		if f.HasKind(k) {
+			return true
+		}
+	}
+	return false
+}
+
+func restMinutes(c method.Clause) float64 {
+	var m float64
+	for _, p := range c.Periods {
+		if p.Heat == method.Rest {
+			m += p.Low
+		}
+	}
+	return m
+}

@@ -1,0 +1,145 @@
+package cooking
+
+import (
+	"slices"
+
+	"potwright/internal/method"
+)
+
+var (
+	// prepares are verbs that do not put a food anywhere.
+	prepares = words("chop", "peel", "slice", "wash", "trim", "cut", "dice", "mince", "grate", "core", "rinse", "thaw", "measure", "crush", "shred", "pit", "halve", "quarter", "clean", "scrub", "dry", "pat", "squeeze", "julienne", "cube", "snip", "seed", "zest", "open", "preheat", "garnish", "soak")
+	// joins are verbs that put a food to what is there already.
+	joins = words("add", "stir", "return", "fold", "pour", "toss", "top", "sprinkle", "layer", "put", "place", "spoon", "cover", "spread", "drizzle", "arrange", "lay", "back", "mash", "season", "coat", "stuff", "fill", "scatter", "drop", "roll", "dip", "brush", "rub", "ladle", "transfer")
+	// starts are verbs that start a bowl of their own, where nothing there is named.
+	starts = words("mix", "combine", "whisk", "beat", "blend", "sift", "cream", "puree", "process", "brown", "saute", "cook", "boil", "fry", "steam", "sear", "roast", "grill", "broil", "bring", "marinate")
+	// gathers are words for what was made before.
+	gathers = words("mixture", "everything", "ingredient", "batter", "dough", "sauce", "filling", "together", "all", "dressing", "marinade", "mix", "remaining", "rest", "combine")
+	things  = words("pot", "saucepan", "skillet", "pan", "bowl", "wok", "oven", "dish", "sheet", "bag", "kettle", "casserole", "griddle", "cup", "jar", "blender", "processor", "cooker", "tin", "plate", "boiler", "stockpot")
+)
+
+func words(ws ...string) []string { return ws }
+
+func has(ws []string, any ...string) bool {
+	return slices.ContainsFunc(ws, func(w string) bool { return slices.Contains(any, w) })
+}
+
+// place decides which vessel a clause works on, and puts the foods it names
+// there.
+func (t *trace) place(c method.Clause) {
+	named := t.name(c)
+	if len(named) == 0 {
+		if has(c.Words, gathers...) && !isPreheat(c) {
+			t.gather(c)
+		}
+		return
+	}
+	if onlyPrepares(c) {
+		return
+	}
+	to := t.vesselFor(c, named)
+	for _, i := range named {
+		if from := t.lines[i].vessel; from > 0 && from != to {
+			t.merge(from, to)
+		}
+		t.lines[i].vessel = to
+	}
+	t.cur, t.inStep = to, c.Step
+	if has(c.Words, gathers...) {
+		t.gather(c)
+	}
+}
+
+// name notes the lines that a clause names, and returns them.
+func (t *trace) name(c method.Clause) []int {
+	var out []int
+	for _, m := range c.Mentions {
+		for _, i := range append([]int{m.Line}, m.Others...) {
+			if i < 0 || i >= len(t.lines) || slices.Contains(out, i) {
+				continue
+			}
+			out = append(out, i)
+			if !m.Ambiguous() {
+				t.lines[i].named, t.lines[i].doubtful = true, false
+			} else if !t.lines[i].named {
+				t.lines[i].named, t.lines[i].doubtful = true, true
+			}
+		}
+	}
+	return out
+}
+
+// onlyPrepares reports whether a clause only readies foods: its first verb is
+// such a one, and no heat comes with it.
+func onlyPrepares(c method.Clause) bool {
+	return c.Heat == "" && len(c.Words) > 0 && slices.Contains(prepares, c.Words[0]) && !has(c.Words, "add", "into", "in")
+}
+
+// vesselFor is where the foods of a clause go: where one of them is, to what is
+// worked on, or to a new vessel.
+func (t *trace) vesselFor(c method.Clause, named []int) int {
+	fresh := namesNewVessel(c.Words)
+	there := 0
+	for _, i := range named {
+		if t.lines[i].vessel > 0 && (there == 0 || t.lines[i].vessel == t.cur) {
+			there = t.lines[i].vessel
+		}
+	}
+	first := ""
+	if len(c.Words) > 0 {
+		first = c.Words[0]
+	}
+	joining := slices.Contains(joins, first) || has(c.Words, "add", "stir")
+	switch {
+	case there > 0 && (!joining || t.cur == 0):
+		return there
+	case joining && t.cur > 0 && !(fresh && there == 0 && c.Step != t.inStep && !has(c.Words, "add", "stir")):
+		return t.cur
+	case there > 0:
+		return there
+	case t.cur == 0 || fresh || c.Step != t.inStep || slices.Contains(starts, first) && first != "cook":
+		t.vessels++
+		return t.vessels
+	}
+	return t.cur
+}
+
+// namesNewVessel looks for "in a large pot", "in another bowl".
+func namesNewVessel(ws []string) bool {
+	for i, w := range ws {
+		if !slices.Contains(things, w) {
+			continue
+		}
+		for _, before := range ws[max(0, i-4):i] {
+			if before == "a" || before == "an" || before == "another" || before == "separate" || before == "second" || before == "small" || before == "apart" {
+				return true
+			}
+		}
+	}
+	return has(ws, "apart", "separately", "meanwhile")
+}
+
+func (t *trace) merge(from, to int) {
+	for i := range t.lines {
+		if t.lines[i].vessel == from {
+			t.lines[i].vessel = to
+		}
+	}
+}
+
+// gather puts what stands unheated in other vessels to what is worked on.
+func (t *trace) gather(c method.Clause) {
+	if t.cur == 0 {
+		return
+	}
+	for i := range t.lines {
+		v := t.lines[i].vessel
+		if v == 0 || v == t.cur {
+			continue
+		}
+		if len(t.lines[i].exposures) == 0 || has(c.Words, "combine", "everything", "all", "together") {
+			t.merge(v, t.cur)
+		}
+	}
+	t.inStep = c.Step
+}

@@ -1,0 +1,67 @@
+package method
+
+import (
+	"potwright/internal/foodmatch"
+	"potwright/internal/recipe"
+)
+
+// Clause is a part of a step in which one thing is done.
+type Clause struct {
+	// Step and Sentence count from 0; Sentence starts anew in every step.
+	Step, Sentence int
+	// Words in order, in lower case and singular; numbers and marks are left out.
+	Words []string
+	// Mentions are the lines it speaks of.
+	Mentions []Mention
+	// Heat is how it says that something cooks, "" where it does not.
+	Heat Heat
+	// Periods are the times it states.
+	Periods []Period
+}
+
+// Course is the method clause by clause, in order.
+func Course(steps []recipe.Step, lines []foodmatch.Matched) []Clause {
+	var out []Clause
+	b := newBook(lines)
+	c := clock{heat: Cook}
+	for i, s := range steps {
+		tokens, _ := lex(s.Text)
+		b.mark(tokens)
+		c.slow = c.slow || hasRun(words(s.Text), "slow", "cooker")
+		for k, sentence := range sentences(tokens) {
+			for _, cl := range clauses(sentence.tokens) {
+				from := len(c.out.Periods)
+				part := sentence.tokens[cl.from:cl.to]
+				c.clause(i, part)
+				clause := newClause(part, c.slow)
+				clause.Step, clause.Sentence, clause.Periods = i, k, c.out.Periods[from:]
+				out = append(out, clause)
+			}
+		}
+	}
+	return out
+}
+
+func newClause(tokens []token, slow bool) Clause {
+	var out Clause
+	var last *Mention
+	for _, t := range tokens {
+		if t.mention != nil && t.mention != last {
+			last = t.mention
+			out.Mentions = append(out.Mentions, *last)
+		}
+		if !t.word {
+			continue
+		}
+		out.Words = append(out.Words, t.norm)
+		h, ok := heats[t.norm]
+		switch {
+		case !ok || h == Rest || t.mention != nil && !t.mention.Doing:
+		case slow:
+			out.Heat = SlowCooker
+		case out.Heat == "" || out.Heat == Cook:
+			out.Heat = h
+		}
+	}
+	return out
+}

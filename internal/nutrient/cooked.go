@@ -1,0 +1,64 @@
+package nutrient
+
+import (
+	"math"
+
+	"potwright/internal/composition"
+	"potwright/internal/spread"
+)
+
+// Cooked is what cooking takes from one food of a line before it is eaten. The
+// zero value takes nothing and changes no weight.
+type Cooked struct {
+	// Away is the share of the food itself that is thrown away, 0..1: a marinade
+	// that is discarded, salt poured off with the cooking water.
+	Away spread.Range
+	// Lost is the share of each nutrient, 0..1, that what is not thrown away
+	// loses. Energy has no share of its own: it goes with the fat and the alcohol.
+	Lost [composition.NutrientCount]spread.Range
+	// Gain is what each gram that is not thrown away weighs more (or, below 0,
+	// less) in the finished dish, in grams: water taken up or driven off.
+	// Low <= Mid <= High, all above -1.
+	Gain spread.Range
+}
+
+// Energy of what is lost, in kcal a gram, by the general factors of
+// 21 CFR 101.9(c)(1)(i)(B); alcohol by USDA Handbook 74 (6.93).
+const (
+	kcalOfFat     = 9
+	kcalOfAlcohol = 7
+)
+
+// kept is the share of a nutrient that is eaten.
+func (c Cooked) kept(n composition.Nutrient) spread.Range {
+	return spread.Between((1-c.Away.High)*(1-c.Lost[n].High), (1-c.Away.Mid)*(1-c.Lost[n].Mid), (1-c.Away.Low)*(1-c.Lost[n].Low))
+}
+
+// keptEnergy is the same for energy, of a food that holds so much energy, fat
+// and alcohol in 100 g.
+func (c Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
+	if kcal <= 0 {
+		return spread.Exact(1 - c.Away.Mid)
+	}
+	of := func(away, fatLost, alcoholLost float64) float64 {
+		return math.Max(0, (1-away)*(1-(kcalOfFat*fat*fatLost+kcalOfAlcohol*alcohol*alcoholLost)/kcal))
+	}
+	f, a := c.Lost[composition.Fat], c.Lost[composition.Alcohol]
+	return spread.Between(of(c.Away.High, f.High, a.High), of(c.Away.Mid, f.Mid, a.Mid), of(c.Away.Low, f.Low, a.Low))
+}
+
+// shares is the share of every nutrient of a food that is eaten.
+func (c Cooked) shares(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
+	for _, n := range composition.Nutrients() {
+		kept[n] = c.kept(n)
+	}
+	mid := func(n composition.Nutrient) float64 { return f.Nutrients[n].Mid } // unknown is 0: nothing is taken off
+	kept[composition.Energy] = c.keptEnergy(mid(composition.Energy), mid(composition.Fat), mid(composition.Alcohol))
+	return kept
+}
+
+// finished is the weight in the finished dish of so much of the food, in grams.
+func (c Cooked) finished(grams spread.Range) spread.Range {
+	eaten := spread.Between(1-c.Away.High, 1-c.Away.Mid, 1-c.Away.Low)
+	return grams.Times(eaten).Times(spread.Between(1+c.Gain.Low, 1+c.Gain.Mid, 1+c.Gain.High))
+}
