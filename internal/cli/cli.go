@@ -42,6 +42,7 @@ func commands() []command {
 		{"serve", "open the pages in a browser (--demo for an invented household)", serve},
 		{"read", "show how each ingredient line is read", read},
 		{"analyse", "compute the nutrients of the pot and of a serving", analyse},
+		{"report", "every figure line by line, with its source, to check or keep (text, csv, json)", report},
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
 		{"foods", "search the food table", foods},
@@ -127,5 +128,13 @@ func open() (*kitchen.Kitchen, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Now: time.Now}, nil
+	retentions, err := fooddata.LoadRetentions()
+	if err != nil {
+		return nil, fmt.Errorf("load the retention factors: %w", err)
+	}
+	factors, err := ruleset.Factors(rules.FS, table.Foods(), retentions)
+	if err != nil {
+		return nil, err
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Now: time.Now}, nil
 }

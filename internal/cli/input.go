@@ -8,6 +8,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"slices"
+	"strings"
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
@@ -23,12 +25,17 @@ type options struct {
 }
 
 // parse reads flags and file names; withHousehold adds --household, which is
-// then required.
-func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet)) (options, error) {
+// then required. formats are what --format may be, the first unless said; text
+// and json where none are given.
+func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), formats ...string) (options, error) {
 	var o options
+	if len(formats) == 0 {
+		formats = []string{"text", "json"}
+	}
+	choice := strings.Join(formats[:len(formats)-1], ", ") + " or " + formats[len(formats)-1]
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
 	f.SetOutput(r.errs)
-	f.StringVar(&o.format, "format", "text", "text or json")
+	f.StringVar(&o.format, "format", formats[0], choice)
 	if withHousehold {
 		f.StringVar(&o.household, "household", "", "a household file, YAML or JSON")
 	}
@@ -42,8 +49,8 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet)) (
 		return o, inputError{err}
 	}
 	o.files = f.Args()
-	if o.format != "text" && o.format != "json" {
-		return o, badInput("--format %q is not known; expected text or json", o.format)
+	if !slices.Contains(formats, o.format) {
+		return o, badInput("--format %q is not known; expected %s", o.format, choice)
 	}
 	if withHousehold && o.household == "" {
 		return o, badInput("no household; expected --household FILE")

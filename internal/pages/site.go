@@ -113,5 +113,6 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("/versions", s.do(s.listVersions))
 	r.GET("/versions/:vid", s.do(s.showVersion))
 	r.GET("/versions/:vid/text", s.do(s.exportText))
+	r.GET("/versions/:vid/figures", s.do(s.exportFigures))
 	r.GET("/compare", s.do(s.compareVersions))
 }

@@ -23,6 +23,8 @@ func TestEveryAddressAnswersAsItShould(t *testing.T) {
 		{"GET", base + "/table", 200}, {"GET", base + "/recipes", 200}, {"GET", base + "/recipes/new", 200},
 		{"GET", dish, 200}, {"GET", dish + "/edit", 200}, {"GET", dish + "/lines/1", 200}, {"GET", dish + "/lines/1?q=beans", 200},
 		{"GET", dish + "/adapt", 200}, {"GET", dish + "/versions", 200}, {"GET", dish + "/versions/1", 200},
+		{"GET", dish + "/versions/1/figures", 200}, {"GET", dish + "/versions/1/figures?format=csv", 200}, {"GET", dish + "/versions/1/figures?format=json", 200},
+		{"GET", dish + "/versions/1/figures?format=xml", 404}, {"GET", dish + "/versions/99/figures", 404},
 		{"GET", dish + "/versions/1/text", 200}, {"GET", dish + "/compare?a=1&b=1", 200},
 		{"GET", "/static/ledger.css", 200}, {"GET", "/static/ledger.js", 200}, {"GET", "/static/icon.svg", 200},
 		{"GET", "/static/none.css", 404}, {"GET", "/static/..%2fembed.go", 404}, {"GET", "/nothing", 404}, {"GET", "/h/99/table", 404}, {"GET", "/h/x/table", 404},

@@ -1,0 +1,43 @@
+package pages
+
+import (
+	"bytes"
+	"fmt"
+	"net/http"
+	"slices"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/kitchen"
+)
+
+// exportFigures is a version's figures line by line, as a file: format is text,
+// csv or json. Everyone's plate stands in it where there are people.
+func (s *Site) exportFigures(c *gin.Context) error {
+	format := c.DefaultQuery("format", "text")
+	if !slices.Contains(kitchen.AccountFormats(), format) {
+		return kitchen.ErrNotFound
+	}
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	id, err := number(c, "vid")
+	if err != nil {
+		return err
+	}
+	if o, err = s.openVersion(c, o, id); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	account := s.kitchen.Check(o.analysis, o.household).Account(o.analysis)
+	if err := kitchen.WriteAccounts(&b, format, account); err != nil {
+		return fmt.Errorf("version %d: %w", id, err)
+	}
+	kind := map[string]string{"text": "text/plain; charset=utf-8", "csv": "text/csv; charset=utf-8; header=present", "json": "application/json"}
+	end := map[string]string{"text": "txt", "csv": "csv", "json": "json"}
+	c.Header("Cache-Control", "no-store")
+	c.Header("Content-Disposition", fmt.Sprintf(`attachment; filename="figures-%d-version-%d.%s"`, o.recipeID, o.version.Number, end[format]))
+	c.Data(http.StatusOK, kind[format], b.Bytes())
+	return nil
+}
