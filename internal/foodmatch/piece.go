@@ -1,6 +1,7 @@
 package foodmatch
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -12,6 +13,17 @@ import (
 // byPiece weighs things that are counted: by the food's measure of that unit and
 // size, that of a like food, or a usual weight.
 func (w *weigher) byPiece() bool {
+	if !w.pieces() {
+		return false
+	}
+	if w.food.Refuse > 0 && w.says([]string{"peeled", "pared"}) && (hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel")) {
+		w.grams = w.grams.Scale(1 - w.food.Refuse)
+		w.notes = append(w.notes, fmt.Sprintf("%.0f %% is taken off for the peel", 100*w.food.Refuse))
+	}
+	return true
+}
+
+func (w *weigher) pieces() bool {
 	r := w.reading
 	unit := r.Amount.Unit.Name
 	if p, ok := longestMatch(variedPieces, nil, r, unit); ok {
@@ -72,12 +84,19 @@ func (w *weigher) pieceOf(f *composition.Food, unit, from string) bool {
 	if !ok {
 		return false
 	}
-	w.set(times(r.Amount.Quantity, m.Grams/m.Amount, pieceDeviation(m)), from)
+	each := m.Grams / m.Amount
+	if !strings.Contains(m.Qualifier, r.Size) {
+		each *= sizeFactor(r.Size)
+	}
+	w.set(times(r.Amount.Quantity, each, pieceDeviation(m)), from)
 	return true
 }
 
 // flourTortillas are grams by diameter in inches (USDA SR28 18364).
-var flourTortillas = []struct{ inches, grams float64 }{{6, 30}, {8, 49}, {10, 72}, {12, 117}}
+var flourTortillas = []struct{ inches, grams float64 }{{6, 30}, {8, usualTortilla}, {10, 72}, {12, 117}}
+
+// usualTortilla is a flour tortilla of 8 inches, g.
+const usualTortilla = 49
 
 // tortilla weighs tortillas of wheat by their diameter; one of unknown size is
 // taken as 8 inches across.
@@ -95,6 +114,11 @@ func (w *weigher) tortilla(f *composition.Food, from string) bool {
 	for _, t := range flourTortillas {
 		if grams == 0 || inches >= t.inches-0.5 {
 			grams = t.grams
+		}
+	}
+	if !hasWord(f.Name, "flour tortilla") { // other kinds by their own one of usual size
+		if m, ok := w.findPiece(f, "each"); ok {
+			grams *= m.Grams / m.Amount / usualTortilla
 		}
 	}
 	w.set(times(w.reading.Amount.Quantity, grams, noSize), from)

@@ -21,7 +21,9 @@ type pieceWeight struct {
 var variedPieces = []pieceWeight{
 	{"each", "chicken breast", 170, 0.3},
 	{"piece", "chicken breast", 170, 0.3},
-	{"piece", "chicken", 110, 0.4}, // breasts, thighs and drumsticks, from memory
+	{"piece", "chicken", 110, 0.4},     // breasts, thighs and drumsticks, from memory
+	{"leaf", "lettuce", 14, 0.5},       // between the inner and outer leaf of USDA SR28 11253
+	{"each", "bell pepper", 119, 0.25}, // USDA SR28 11333 and 11821, medium; the yellow row gives a large one only
 }
 
 // usualPieces are used where the table has no measure of that unit. Sources:

@@ -2,6 +2,7 @@ package foodmatch
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"potwright/internal/composition"
@@ -73,12 +74,12 @@ func (w *weigher) density() float64 {
 // its own grams: tablespoons and quarts follow from it by the exact ladder of US
 // measures.
 func (w *weigher) perMillilitre(f *composition.Food, unit measure.Unit) (perML, sd float64, ok bool) {
-	want := w.forms()
+	want := w.formsFor(f)
 	best, bestScore := -1, 0
-	lo, hi := 0.0, 0.0
+	var plain []float64 // grams per millilitre in forms that a line may mean without saying so
 	for i, m := range f.Measures {
 		u, found := measure.FindUnit(m.Unit)
-		if !found || u.Kind != measure.Volume || m.Grams <= 0 || m.Amount <= 0 {
+		if !found || u.Kind != measure.Volume || m.Grams <= 0 || m.Amount <= 0 || byEye[u.Name] && u.Name != unit.Name {
 			continue
 		}
 		score := 100 + formScore(m.Qualifier, want)
@@ -88,10 +89,9 @@ func (w *weigher) perMillilitre(f *composition.Food, unit measure.Unit) (perML, 
 			score++
 		}
 		g := m.Grams / (m.Amount * u.Size)
-		if lo == 0 || g < lo {
-			lo = g
+		if small(u) == small(unit) && !isOdd(m.Qualifier) {
+			plain = append(plain, g)
 		}
-		hi = max(hi, g)
 		if score > bestScore {
 			best, bestScore, perML = i, score, g
 		}
@@ -106,8 +106,29 @@ func (w *weigher) perMillilitre(f *composition.Food, unit measure.Unit) (perML, 
 	}
 	if m.Qualifier != "" && formScore(m.Qualifier, want) <= 0 {
 		sd = max(sd, otherForm)
+		if len(plain) > 2 { // none of many forms is named: the one in the middle
+			slices.Sort(plain)
+			perML = plain[(len(plain)-1)/2]
+		}
 	}
 	return perML, sd, true
+}
+
+// formsFor are the words that tell the form, without those that only repeat the
+// name of the food: "tomatoes" is no form of a tomato.
+func (w *weigher) formsFor(f *composition.Food) []string {
+	named := formWords(f.Name)
+	return slices.DeleteFunc(w.forms(), func(form string) bool {
+		return slices.ContainsFunc(named, func(n string) bool {
+			return n == form || singular(n) == singular(form)
+		})
+	})
+}
+
+func singular(word string) string { return strings.TrimSuffix(strings.TrimSuffix(word, "s"), "e") }
+
+func isOdd(qualifier string) bool {
+	return slices.ContainsFunc(formWords(qualifier), func(q string) bool { return odd[q] && q != "whole" })
 }
 
 // small reports whether a unit is a spoon rather than a cup.
@@ -130,7 +151,7 @@ func (w *weigher) forms() []string {
 // sameForm maps a word to the one that measures use (common practice).
 var sameForm = map[string]string{
 	"diced": "chopped", "cubed": "chopped", "minced": "chopped", "cubes": "chopped", "chunks": "chopped", "pieces": "chopped",
-	"dice": "chopped", "florets": "chopped", "flowerets": "chopped", "slices": "sliced", "slivered": "sliced", "julienned": "sliced", "strips": "sliced",
+	"dice": "chopped", "florets": "chopped", "flowerets": "chopped", "slices": "sliced", "julienned": "sliced", "strips": "sliced",
 	"rings": "sliced", "grated": "shredded", "flaked": "shredded", "halved": "halves", "pureed": "mashed", "puréed": "mashed",
 	"crumbs": "crumbled", "crumbles": "crumbled", "thinly": "sliced", "quartered": "chopped", "torn": "shredded", "sections": "sections",
 	"elbows": "elbow", "crushed": "crushed", "kernels": "kernels", "packed": "packed", "unpacked": "unpacked", "wedges": "chopped",

@@ -110,7 +110,7 @@ func (w *weigher) writtenMass() bool {
 		switch r.Amount.Unit.Kind {
 		case measure.Pack:
 			w.drain()
-		case measure.Count, measure.Mass:
+		case measure.Count, measure.Mass, measure.Volume:
 			w.asBought()
 		}
 		return true
@@ -199,7 +199,7 @@ func (w *weigher) asBought() {
 		if !w.says([]string{"peeled", "pared"}) {
 			return // the row counts the skin as eaten
 		}
-	} else if !w.isWholeBird() && w.says(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
+	} else if !w.isWholeBird() && w.saysAhead(edible) && !(flesh && w.says([]string{"bone-in", "bone_in"})) || w.food.HasState("frozen") || w.food.HasState("canned") {
 		return
 	}
 	// How much is cut away differs from cook to cook: three tenths of it either
@@ -236,6 +236,26 @@ func (w *weigher) withBones() bool {
 	bare := weigher{reading: w.reading}
 	bare.reading.Preparation = nil
 	return w.isWholeBird() || bare.says(withBone) || w.says([]string{"fryer", "bone-in"})
+}
+
+// saysAhead reports whether the line holds one of the words before the food, in
+// its name or as a state: "peeled carrots" are weighed peeled, "carrots, peeled"
+// before they are (common practice).
+func (w *weigher) saysAhead(words []string) bool {
+	ahead := weigher{reading: w.reading}
+	ahead.reading.Preparation = nil
+	if ahead.says(words) {
+		return true
+	}
+	for _, part := range w.reading.Parts {
+		if part.Name == "food" {
+			runes := []rune(w.reading.Text)
+			before := weigher{}
+			before.reading.Food = string(runes[:min(part.From, len(runes))])
+			return before.says(words)
+		}
+	}
+	return false
 }
 
 // isWholeBird reports whether the row is of a whole raw bird, which is weighed
