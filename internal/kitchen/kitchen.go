@@ -33,6 +33,9 @@ type Analysis struct {
 	Plan cooking.Plan
 	// Remembered are the household's choices that the reading rests on.
 	Remembered map[string]recipe.Correction
+	// Table is the food table it was read with: the household's products lie over
+	// the kitchen's own.
+	Table *composition.Table
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
