@@ -62,7 +62,7 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	for i, l := range rec.Lines {
 		matched[i] = foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
