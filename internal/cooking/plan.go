@@ -21,8 +21,7 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 		return p
 	}
 	t := follow(method.Course(steps, matched), matched)
-	cooking := method.Times(steps)
-	t.reserved = cooking.Did(method.LiquidReserved)
+	t.reserved = method.Times(steps).Did(method.LiquidReserved)
 	whole := t.strongest()
 	for i := range t.lines {
 		p.Lines[i] = t.line(i, whole)
@@ -30,7 +29,7 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 			p.Lines[i].Away = b.pours[poured(p.Lines[i].AwayFor)]
 		}
 	}
-	p.Evaporated = b.evaporated(cooking)
+	p.Evaporated = b.evaporated(t.periods)
 	return p
 }
 
@@ -142,12 +141,12 @@ func rankOf(t Treatment) int {
 	return slices.Index([]Treatment{Raw, Steamed, Fried, Grilled, Baked, BakedInDish, Stewed, Boiled, BoiledBaked}, t)
 }
 
-// evaporated is the water that the pot gives off over the method's times; nil
+// evaporated is the water that the vessels give off over the method's times; nil
 // where it states none.
-func (b *Book) evaporated(c method.Cooking) *spread.Range {
+func (b *Book) evaporated(periods []vesselPeriod) *spread.Range {
 	var low, mid, high float64
 	told := false
-	for _, p := range c.Periods {
+	for _, p := range periods {
 		rate, ok := b.rate(p.Heat, p.Lid)
 		if !ok {
 			continue

@@ -1,6 +1,10 @@
 package cooking
 
-import "potwright/internal/method"
+import (
+	"slices"
+
+	"potwright/internal/method"
+)
 
 func isPreheat(c method.Clause) bool {
 	if has(c.Words, "preheat") {
@@ -36,34 +40,18 @@ func usesMarinade(clauses []method.Clause) bool {
 
 // drain pours off what a food was boiled in; where it was browned, its fat.
 func (t *trace) drain(c method.Clause) {
-	boiled, fried, other := false, false, false
-	t.each(func(l *course) {
-		for _, e := range l.exposures {
-			switch {
-			case e.heat == method.Boil || e.heat == method.Simmer || e.heat == method.Cook && e.wet || e.heat == method.Steam:
-				boiled = true
-			case e.heat == method.Fry || e.heat == method.Cook:
-				fried = true
-			}
-		}
-	})
-	for _, w := range t.waiting {
-		boiled = boiled || w.Heat == method.Boil || w.Heat == method.Simmer || w.Heat == method.Cook
-	}
-	grains := t.any("pasta", "noodle", "rice", "dry_beans", "potato")
-	if grains && !fried {
-		boiled = true // "drain the pasta", however it was cooked
-	}
-	if !boiled {
-		if fried && t.any("ground_meat", "bacon", "sausage") {
-			t.pourFat(c)
-		}
+	boiled, fried, cooked := t.wasHeated()
+	if meat := t.any("ground_meat", "bacon", "sausage"); !boiled && meat && (fried || cooked) {
+		t.pourFat(c)
 		return
 	}
-	for i := range t.lines {
-		if t.lines[i].vessel == t.cur && t.isKind(i, "broth", "milk", "tomato_product", "wine", "soup", "sauce") {
-			other = true
-		}
+	boiled = boiled || cooked || t.any("pasta", "noodle", "rice", "dry_beans") && !fried
+	if !boiled {
+		return
+	}
+	other := t.any("broth", "milk", "tomato_product", "wine", "soup", "sauce")
+	if !other {
+		t.periods = slices.DeleteFunc(t.periods, func(p vesselPeriod) bool { return p.vessel == t.cur })
 	}
 	for i := range t.lines {
 		l := &t.lines[i]
@@ -79,6 +67,30 @@ func (t *trace) drain(c method.Clause) {
 			l.away = pouredSalt
 		}
 	}
+}
+
+// wasHeated tells how the vessel worked on was: boiled, fried, or cooked in a way
+// that is not said.
+func (t *trace) wasHeated() (boiled, fried, cooked bool) {
+	note := func(heat method.Heat, wet bool) {
+		switch {
+		case heat == method.Boil || heat == method.Simmer || heat == method.Steam || heat == method.Cook && wet:
+			boiled = true
+		case heat == method.Fry:
+			fried = true
+		case heat == method.Cook:
+			cooked = true
+		}
+	}
+	t.each(func(l *course) {
+		for _, e := range l.exposures {
+			note(e.heat, e.wet)
+		}
+	})
+	for _, w := range t.waiting {
+		note(w.Heat, false)
+	}
+	return boiled, fried, cooked
 }
 
 // any reports whether the vessel worked on holds a food of a kind.
@@ -116,15 +128,22 @@ func (t *trace) pourBath(c method.Clause) {
 		return
 	}
 	for i := range t.lines {
-		if t.lines[i].vessel != t.cur || bathed(i) || t.pouredOff(i) {
-			continue
-		}
-		t.lines[i].away = pouredBath
-		if t.bathKept || heated {
-			t.lines[i].away = pouredDoubt
+		l := &t.lines[i]
+		switch {
+		case t.pouredOff(i):
+		case l.vessel == t.cur && !bathed(i):
+			l.away = pouredBath
+			if t.bathKept || heated {
+				l.away = pouredDoubt
+			}
+		case !l.named && t.isKind(i, bath...):
+			l.away = pouredDoubt // "the soy mixture": not named, and likely part of it
 		}
 	}
 }
+
+// bath are the liquids of marinades.
+var bath = words("soy_sauce", "vinegar", "citrus_juice", "oil", "wine", "beer", "hot_sauce", "worcestershire", "yogurt", "buttermilk", "salad_dressing", "asian_sauce", "fish_sauce")
 
 // pouredOff reports whether the line's grams are already those taken up.
 func (t *trace) pouredOff(line int) bool {

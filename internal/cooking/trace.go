@@ -56,6 +56,7 @@ type trace struct {
 	// bathKept is set where a later step uses the marinade.
 	bathKept bool
 	reserved bool // liquid is kept back when drained
+	periods  []vesselPeriod
 }
 
 // follow reads the course of every line.
@@ -84,7 +85,20 @@ func (t *trace) waits(clauses []method.Clause, i int) bool {
 	return (c.Heat != "" || has(c.Words, "drain")) && next.Step == c.Step && next.Sentence == c.Sentence && len(next.Mentions) > 0
 }
 
+// unheated are verbs whose minutes are no time on the stove.
+var unheated = words("beat", "mix", "whisk", "knead", "process", "blend", "rest", "stand", "sit", "set", "soak", "cool", "chill", "off", "marinate", "refrigerate", "freeze", "rise", "wait")
+
 func (t *trace) clause(c method.Clause) {
+	if c.Heat == "" && !has(c.Words, unheated...) {
+		for _, p := range c.Periods {
+			if p.Heat != method.Rest {
+				c.Heat = p.Heat // minutes go on with the heat that was last spoken of
+				if c.Heat == method.Fry {
+					c.Heat = method.Cook // a liquid may have come to it since
+				}
+			}
+		}
+	}
 	t.place(c)
 	for _, w := range t.waiting {
 		w.Mentions = c.Mentions
@@ -123,29 +137,52 @@ func (t *trace) each(do func(*course)) {
 	}
 }
 
-// heat gives the vessel worked on a time of heat. Without an object in a step
-// that has put nothing anywhere, it is for all that is in a vessel.
-func (t *trace) heat(c method.Clause) {
-	var e exposure
-	e.heat = c.Heat
+// vesselPeriod is a stated time of heat of one vessel.
+type vesselPeriod struct {
+	vessel int
+	method.Period
+}
+
+// minutesOf are the times of heat that a clause states, as one: those joined by
+// "or" are choices, others follow one another.
+func minutesOf(c method.Clause) (out method.Period, ok bool) {
+	choice := has(c.Words, "or")
 	for _, p := range c.Periods {
-		if p.Heat != method.Rest {
-			e.low, e.high = e.low+p.Low, e.high+p.High
+		switch {
+		case p.Heat == method.Rest:
+		case !ok:
+			out, ok = p, true
+		case choice:
+			out.Low, out.High = min(out.Low, p.Low), max(out.High, p.High)
+		default:
+			out.Low, out.High = out.Low+p.Low, out.High+p.High
 		}
+	}
+	return out, ok
+}
+
+// flowing are foods that keep what cooks out of others.
+var flowing = words("water", "broth", "milk", "wine", "beer", "tomato_product", "soup", "condensed_soup", "cream_soup", "plant_milk", "coconut_milk", "fruit_juice", "vegetable_juice", "sauce", "pasta_sauce", "gravy")
+
+// thirsty are foods that are cooked in water, whether the method says so or not.
+var thirsty = words("pasta", "noodle", "rice", "dry_beans", "oats")
+
+// heat gives the vessel worked on a time of heat.
+func (t *trace) heat(c method.Clause) {
+	e := exposure{heat: c.Heat}
+	if p, ok := minutesOf(c); ok {
+		e.low, e.high = p.Low, p.High
+		t.periods = append(t.periods, vesselPeriod{t.cur, p})
 	}
 	solids := 0
+	t.each(func(l *course) { solids++ })
 	for i := range t.lines {
-		if t.lines[i].vessel != t.cur {
-			continue
-		}
-		if t.isKind(i, "water", "broth", "milk", "wine", "beer", "tomato_product", "soup", "condensed_soup", "cream_soup", "plant_milk", "coconut_milk", "fruit_juice", "vegetable_juice", "sauce", "pasta_sauce", "gravy") {
-			e.wet = true
-		}
-		if !t.isKind(i, seasonings...) {
-			solids++
+		if t.lines[i].vessel == t.cur && t.isKind(i, seasonings...) {
+			solids--
 		}
 	}
-	e.wet = e.wet || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker
+	e.wet = t.any(flowing...) || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker ||
+		c.Heat == method.Cook && t.any(thirsty...)
 	e.alone = solids <= 1 && !e.wet
 	for i := range t.lines {
 		switch {

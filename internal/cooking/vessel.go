@@ -12,7 +12,7 @@ var (
 	// joins are verbs that put a food to what is there already.
 	joins = words("add", "stir", "return", "fold", "pour", "toss", "top", "sprinkle", "layer", "put", "place", "spoon", "cover", "spread", "drizzle", "arrange", "lay", "back", "mash", "season", "coat", "stuff", "fill", "scatter", "drop", "roll", "dip", "brush", "rub", "ladle", "transfer")
 	// starts are verbs that start a bowl of their own, where nothing there is named.
-	starts = words("mix", "combine", "whisk", "beat", "blend", "sift", "cream", "puree", "process", "brown", "saute", "cook", "boil", "fry", "steam", "sear", "roast", "grill", "broil", "bring", "marinate")
+	starts = words("mix", "combine", "whisk", "beat", "blend", "sift", "cream", "puree", "process", "brown", "saute", "cook", "boil", "fry", "steam", "sear", "roast", "grill", "broil", "bring", "marinate", "soften", "toast", "bake", "melt", "heat", "simmer", "stew", "braise", "microwave", "poach", "warm")
 	// gathers are words for what was made before.
 	gathers = words("mixture", "everything", "ingredient", "batter", "dough", "sauce", "filling", "together", "all", "dressing", "marinade", "mix", "remaining", "rest", "combine")
 	things  = words("pot", "saucepan", "skillet", "pan", "bowl", "wok", "oven", "dish", "sheet", "bag", "kettle", "casserole", "griddle", "cup", "jar", "blender", "processor", "cooker", "tin", "plate", "boiler", "stockpot")
@@ -97,7 +97,9 @@ func (t *trace) vesselFor(c method.Clause, named []int) int {
 		return t.cur
 	case there > 0:
 		return there
-	case t.cur == 0 || fresh || c.Step != t.inStep || slices.Contains(starts, first) && first != "cook":
+	case t.cur > 0 && c.Heat != "" && has(c.Words, "in") && t.onlyFats(named):
+		return t.cur // "fry in the oil": what was made before is fried
+	case t.cur == 0 || fresh || slices.Contains(starts, first) && (first != "cook" || c.Step != t.inStep):
 		t.vessels++
 		return t.vessels
 	}
@@ -142,4 +144,8 @@ func (t *trace) gather(c method.Clause) {
 		}
 	}
 	t.inStep = c.Step
+}
+
+func (t *trace) onlyFats(lines []int) bool {
+	return !slices.ContainsFunc(lines, func(i int) bool { return !t.isKind(i, "oil", "fat", "butter", "margarine") })
 }

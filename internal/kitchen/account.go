@@ -1,9 +1,13 @@
 package kitchen
 
 import (
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"potwright/internal/composition"
+	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/ingredient"
 	"potwright/internal/measure"
@@ -86,9 +90,12 @@ type AccountLine struct {
 	Corrected  bool          `json:"corrected"`
 	Foods      []AccountFood `json:"foods"`
 	Grams      spread.Range  `json:"grams"`
+	Finished   spread.Range  `json:"finished_grams"`
 	Confidence float64       `json:"confidence"`
 	Notes      []string      `json:"notes"`
-	Nutrients  AccountPanel  `json:"nutrients"`
+	// Cooking is what the method does to the line, "" where it is not told.
+	Cooking   string       `json:"cooking,omitempty"`
+	Nutrients AccountPanel `json:"nutrients"`
 }
 
 // AccountParts are the parts of a line as read, in words; empty where the line
@@ -119,6 +126,9 @@ type AccountFood struct {
 	// Per100g is what the row holds in 100 g edible portion, by nutrient key; a
 	// nutrient that is not there is unknown in the row.
 	Per100g map[string]spread.Range `json:"per_100g"`
+	// Kept is the share, 0..1, that cooking leaves of a nutrient, by key, where it
+	// may take any.
+	Kept map[string]spread.Range `json:"kept,omitempty"`
 }
 
 // AccountCandidate is another row the words may mean, and how likely, 0..1.
@@ -131,7 +141,7 @@ type AccountCandidate struct {
 // basis says how the figures come about; it stands on every account.
 var basis = []string{
 	"Each amount is a best estimate with the low and high end of a central 90 % range.",
-	"A line is its grams of edible food times the row's content per 100 g; the pot is the sum of the lines counted in the pot.",
+	"A line is its grams of edible food times the row's content per 100 g, times the share that cooking keeps; the pot is the sum of the lines counted in the pot.",
 	"Middles add up. The ends of ranges do not: independent doubts are added in quadrature.",
 	"An amount with unknown parts is a lower bound, never nothing.",
 }
@@ -139,7 +149,7 @@ var basis = []string{
 // Account writes an analysis line by line.
 func (a Analysis) Account() Account {
 	acc := Account{
-		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: append([]string{}, a.Recipe.Notes...),
+		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: slices.Concat([]string{}, a.Recipe.Notes, a.Plan.Notes),
 		Lines: []AccountLine{}, Pot: accountPanel(a.Pot.Total), Serving: accountPanel(a.Pot.Serving), Table: accountPanel(a.Pot.Table),
 		Yield:   AccountYield{sixDecimals(a.Pot.YieldGrams), sixDecimals(a.Pot.YieldMillilitres)},
 		Unknown: map[string][]int{}, Narrow: map[string][]AccountDoubt{}, Basis: append([]string{}, basis...), Caution: Caution,
@@ -147,6 +157,9 @@ func (a Analysis) Account() Account {
 	for i, lp := range a.Pot.Lines {
 		l := accountLine(lp)
 		l.Line, l.Section, l.Corrected = i+1, a.Recipe.Lines[i].Section, a.Recipe.Lines[i].Fix != nil
+		if !lp.AtTable && lp.Matched.State != foodmatch.Skipped {
+			l.Cooking = cookingText(a.Plan.Of(i))
+		}
 		acc.Lines = append(acc.Lines, l)
 	}
 	for _, n := range composition.Nutrients() {
@@ -173,13 +186,49 @@ func accountLine(lp nutrient.LinePanel) AccountLine {
 	m := lp.Matched
 	l := AccountLine{
 		Text: m.Reading.Text, Read: accountParts(m.Reading), State: string(m.State), Counted: counted(lp),
-		Foods: []AccountFood{}, Grams: sixDecimals(lp.Grams), Confidence: roundSix(m.Confidence),
+		Foods: []AccountFood{}, Grams: sixDecimals(lp.Grams), Finished: sixDecimals(lp.Finished), Confidence: roundSix(m.Confidence),
 		Notes: append([]string{}, m.Notes...), Nutrients: accountPanel(lp.Panel),
 	}
-	for _, item := range m.Items {
-		l.Foods = append(l.Foods, accountFood(item))
+	for i, item := range m.Items {
+		f := accountFood(item)
+		if i < len(lp.Cooked) {
+			f.Kept = keptShares(lp.Cooked[i], item.Food)
+		}
+		l.Foods = append(l.Foods, f)
 	}
 	return l
+}
+
+// keptShares are the shares that cooking leaves, of the nutrients it may take.
+func keptShares(c nutrient.Cooked, f *composition.Food) map[string]spread.Range {
+	out := map[string]spread.Range{}
+	for n, kept := range c.Kept(f) {
+		if kept != spread.Exact(1) {
+			out[composition.Nutrient(n).Key()] = sixDecimals(kept)
+		}
+	}
+	return out
+}
+
+// cookingText says what the method does to a line.
+func cookingText(l cooking.Line) string {
+	if l.Treatment == cooking.TreatmentUnknown {
+		return ""
+	}
+	text := strings.ReplaceAll(string(l.Treatment), "_", " ")
+	switch {
+	case l.High > l.Low:
+		text += fmt.Sprintf(" for %s to %s minutes", decimal(l.Low), decimal(l.High))
+	case l.High > 0:
+		text += fmt.Sprintf(" for %s minutes", decimal(l.High))
+	}
+	if l.AwayFor != "" {
+		text += "; in part poured off (" + strings.ReplaceAll(string(l.AwayFor), "_", " ") + ")"
+	}
+	if !l.Sure {
+		text += "; as the dish, the method does not name the line"
+	}
+	return text
 }
 
 func counted(lp nutrient.LinePanel) string {

@@ -15,7 +15,7 @@ import (
 var accountColumns = []string{
 	"recipe", "part", "line", "text", "counted", "state", "confidence",
 	"food_ids", "foods", "sources", "grams_low", "grams_mid", "grams_high", "grams_from",
-	"nutrient", "unit", "per_100g", "low", "mid", "high", "unknown_parts", "notes",
+	"nutrient", "unit", "per_100g", "kept", "low", "mid", "high", "unknown_parts", "notes",
 }
 
 // WriteAccountsCSV writes accounts as one table (RFC 4180): a row for each line
@@ -23,7 +23,8 @@ var accountColumns = []string{
 // its amounts. The mid of the rows "line" that are counted "in the pot" add up to
 // the row "pot". Text that a spreadsheet would take for a formula gets an
 // apostrophe before it. per_100g is the row's own content, for each food of the
-// line in order, empty where the row does not say.
+// line in order, empty where the row does not say;
+// kept is the share of it that cooking leaves.
 func WriteAccountsCSV(w io.Writer, accounts ...Account) error {
 	t := accountTable{csv.NewWriter(w)}
 	t.w.UseCRLF = true
@@ -61,7 +62,7 @@ func (t accountTable) account(a Account) {
 func (t accountTable) panel(head []string, p AccountPanel, foods []AccountFood, notes string) {
 	for _, n := range composition.Nutrients() {
 		x := p[n.Key()]
-		t.row(append(append([]string{}, head...), n.Name(), n.Unit(), contents(foods, n.Key()), decimal(x.Low), decimal(x.Mid), decimal(x.High), strconv.Itoa(x.Unknown), notes)...)
+		t.row(append(append([]string{}, head...), n.Name(), n.Unit(), contents(foods, n.Key()), keptCells(foods, n.Key()), decimal(x.Low), decimal(x.Mid), decimal(x.High), strconv.Itoa(x.Unknown), notes)...)
 	}
 }
 
@@ -78,6 +79,19 @@ func contents(foods []AccountFood, key string) string {
 	for _, f := range foods {
 		text := ""
 		if r, known := f.Per100g[key]; known {
+			text = decimal(r.Mid)
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, "; ")
+}
+
+// keptCells are the shares that cooking leaves of the nutrient with this key.
+func keptCells(foods []AccountFood, key string) string {
+	var all []string
+	for _, f := range foods {
+		text := "1"
+		if r, takes := f.Kept[key]; takes {
 			text = decimal(r.Mid)
 		}
 		all = append(all, text)

@@ -166,6 +166,29 @@ func TestALineIsItsGramsTimesTheRow(t *testing.T) {
 	assert.Equal(t, 1, acc.Pot["sodium_mg"].Unknown)
 }
 
+func TestEveryLineIsTheProductOfTheFiguresBesideIt(t *testing.T) {
+	k := testkit.Kitchen(t)
+	products := 0
+	for _, name := range demo.Dishes() {
+		for _, l := range demoDish(t, k, name).Account().Lines {
+			if len(l.Foods) != 1 {
+				continue
+			}
+			f := l.Foods[0]
+			for key, per100g := range f.Per100g {
+				kept := 1.0
+				if r, takes := f.Kept[key]; takes {
+					kept = r.Mid
+				}
+				products++
+				want := f.Grams.Mid * per100g.Mid / 100 * kept
+				assert.InDelta(t, want, l.Nutrients[key].Mid, 1e-5+1e-6*want*100, "%s: %s, %s", name, l.Text, key)
+			}
+		}
+	}
+	assert.Greater(t, products, 500)
+}
+
 func TestTextOfALineNeverBecomesAFormula(t *testing.T) {
 	k := testkit.Kitchen(t)
 	for _, line := range []string{"=1+1 cups milk", "+2 cups milk", "-2 cups milk", "@milk", "\t2 cups milk", `2 cups "milk", cold`} {

@@ -73,6 +73,9 @@ func (p accountPage) ingredient(l AccountLine) {
 			p.line("     may be: %s [%s], %s", c.Name, c.ID, digits(c.Weight))
 		}
 	}
+	if l.Cooking != "" {
+		p.line("   cooking: %s; %s when done", l.Cooking, p.amount(l.Finished, "g"))
+	}
 	p.list("note", l.Notes)
 	if l.Counted != LeftOut {
 		p.panel(l.Nutrients, l.Foods...)
@@ -87,6 +90,9 @@ func (p accountPage) panel(panel AccountPanel, foods ...AccountFood) {
 		from := ""
 		if per100g := contents(foods, n.Key()); strings.Trim(per100g, "; ") != "" {
 			from = fmt.Sprintf("; %s %s in 100 g", per100g, n.Unit())
+			if kept := keptCells(foods, n.Key()); strings.Trim(kept, "1; ") != "" {
+				from += "; cooking keeps " + kept
+			}
 		}
 		switch {
 		case a.Unknown > 0 && a.High == 0:

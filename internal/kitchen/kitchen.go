@@ -33,6 +33,9 @@ type Analysis struct {
 	Plan cooking.Plan
 	// Remembered are the household's choices that the reading rests on.
 	Remembered map[string]recipe.Correction
+	// Table is the food table it was read with: the household's products lie over
+	// the kitchen's own.
+	Table *composition.Table
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
@@ -59,7 +62,7 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	for i, l := range rec.Lines {
 		matched[i] = foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {

@@ -32,11 +32,7 @@ func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe
 // SaveAdapted saves an answer as a child version of parent with its reasons and
 // everyone's plate, computed afresh from the text that is saved.
 func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {
-	remembered, err := k.Store.Choices(ctx, householdID)
-	if err != nil {
-		return recipe.Version{}, err
-	}
-	a, err := k.Read(recipe.Text(ans.Recipe), remembered, fixesOf(ans.Recipe))
+	a, err := k.ReadFor(ctx, householdID, recipe.Text(ans.Recipe), fixesOf(ans.Recipe))
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}
@@ -63,17 +59,14 @@ func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent rec
 	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
 }
 
-// Open reads a saved version afresh, with the household's remembered choices.
+// Open reads a saved version afresh, with the household's products and remembered
+// choices.
 func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recipe.Version, Analysis, error) {
 	v, err := k.Store.FindVersion(ctx, householdID, versionID)
 	if err != nil {
 		return recipe.Version{}, Analysis{}, err
 	}
-	remembered, err := k.Store.Choices(ctx, householdID)
-	if err != nil {
-		return recipe.Version{}, Analysis{}, err
-	}
-	a, err := k.Read(v.Text, remembered, v.Fixes)
+	a, err := k.ReadFor(ctx, householdID, v.Text, v.Fixes)
 	if err != nil {
 		return v, Analysis{}, fmt.Errorf("read version %d of %q: %w", v.Number, firstLine(v.Text), err)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
+	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
 
@@ -57,6 +58,15 @@ type Store interface {
 	Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error)
 	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error
 	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
+
+	// ListProducts gives the labels of the household's pantry by name.
+	ListProducts(ctx context.Context, householdID int64) ([]product.Product, error)
+	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)
+	// SaveProduct saves a label: a new one where its id is 0. ErrTaken where the
+	// household has another of that name.
+	SaveProduct(ctx context.Context, householdID int64, p product.Product) (product.Product, error)
+	// DeleteProduct drops one; lines tied to it fall back on their words.
+	DeleteProduct(ctx context.Context, householdID, productID int64) error
 
 	// Wishes are the locks, refusals and caps kept with a recipe.
 	Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)

@@ -141,13 +141,19 @@ func (c *clock) clause(step int, tokens []token) {
 		if i+2 < len(tokens) && (tokens[i+1].norm == "a" || tokens[i+1].norm == "per" || tokens[i+1].norm == "each") && tokens[i+2].norm == "side" {
 			low, high = 2*low, 2*high
 		}
-		lid := c.lid
-		if c.heat == Rest {
+		lid, heat := c.lid, c.heat
+		switch {
+		case heat == Rest:
 			lid = LidUnknown
+		case c.slow && low >= slowMinutes:
+			heat = SlowCooker
 		}
-		c.out.Periods = append(c.out.Periods, Period{Step: step, Heat: c.heat, Lid: lid, Low: low, High: high})
+		c.out.Periods = append(c.out.Periods, Period{Step: step, Heat: heat, Lid: lid, Low: low, High: high})
 	}
 }
+
+// slowMinutes is the time from which a dish with a slow cooker cooks in it.
+const slowMinutes = 60
 
 // turn changes the heat. "Cook" after "simmer" leaves it; baking starts without
 // a word about the lid.

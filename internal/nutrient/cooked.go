@@ -47,8 +47,8 @@ func (c Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
 	return spread.Between(of(c.Away.High, f.High, a.High), of(c.Away.Mid, f.Mid, a.Mid), of(c.Away.Low, f.Low, a.Low))
 }
 
-// shares is the share of every nutrient of a food that is eaten.
-func (c Cooked) shares(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
+// Kept is the share of every nutrient of a food that is eaten, 0..1.
+func (c Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
 	for _, n := range composition.Nutrients() {
 		kept[n] = c.kept(n)
 	}

@@ -55,7 +55,7 @@ func Line(id string, m foodmatch.Matched, cooked ...Cooked) LinePanel {
 func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
 	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
-	kept := c.shares(item.Food)
+	kept := c.Kept(item.Food)
 	cooking := Doubt{Factor: "cooking:" + id}
 	grams := Doubt{Factor: "grams:" + id}
 	food := Doubt{Factor: "food:" + item.Food.ID}

@@ -73,6 +73,8 @@ type stepView struct {
 // panelRow is one nutrient of a serving and of the pot.
 type panelRow struct {
 	Name, Serving, Pot string
+	// Daily is the serving's share of the daily value, or "".
+	Daily string
 	// Missing are the lines that leave it unknown.
 	Missing string
 	// Main are shown at once, the others on request.
@@ -170,7 +172,7 @@ func panelRows(a kitchen.Analysis) []panelRow {
 	var rows []panelRow
 	for _, n := range composition.Nutrients() {
 		rows = append(rows, panelRow{Name: n.Name(), Serving: amountWords(a.Pot.Serving[n], n.Unit()),
-			Pot: amountWords(a.Pot.Total[n], n.Unit()), Missing: missingWords(a, n), Main: isMain(n)})
+			Pot: amountWords(a.Pot.Total[n], n.Unit()), Missing: missingWords(a, n), Daily: dailyWords(n, a.Pot.Serving[n]), Main: isMain(n)})
 	}
 	return rows
 }

@@ -18,7 +18,7 @@ type frame struct {
 	// Household is its name.
 	Household string
 	// Here is the part of the household the page belongs to: table, people,
-	// recipes.
+	// recipes, pantry.
 	Here string
 	// Done says what was just done, after a redirect.
 	Done string
@@ -59,6 +59,10 @@ func doneWords(key string) string {
 		return "The line is corrected, in a new version. The one before is kept."
 	case "remembered":
 		return "The line is corrected, and the choice is remembered for the next recipes."
+	case "product":
+		return "The label is saved."
+	case "productgone":
+		return "Taken out. Lines that were tied to it go by their words again."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
 	case "adapted":

@@ -5,23 +5,28 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
+	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
 
 // Kitchen is the use cases the pages call; *kitchen.Kitchen is one.
 type Kitchen interface {
-	Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
+	ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
 	Check(a kitchen.Analysis, h household.Household) kitchen.Report
 	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)
 	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error)
+	ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error)
+	Pantry(ctx context.Context, householdID int64) ([]kitchen.Stocked, error)
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 
-// Foods looks foods up for the correction of a line; *composition.Table does.
+// Foods looks foods up for what people write down of themselves and their pantry;
+// *composition.Table does.
 type Foods interface {
 	// Search lists at most limit foods for the words typed, best first.
 	Search(words string, limit int) []*composition.Food

@@ -3,10 +3,13 @@ package pages
 import (
 	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
+	"potwright/internal/product"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
 )
@@ -83,7 +86,7 @@ func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
 		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != ""}
 	p.Title = "How this line is read"
 	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}
-	p.Foods = s.foodChoices(o, i, f)
+	p.Foods = foodChoices(o, i, f)
 	p.Grams = entry{Name: "grams", Label: "Weight of what goes into the pot", Unit: "g", Hint: "Empty: leave it to the words of the line.",
 		Value: f.text("grams"), Wrong: wrong.For("grams"), Mode: "decimal"}
 	p.Skip = tick{Name: "skip", Value: "yes", Label: "Leave this line out of the sums", Hint: "It is not eaten, or not used.", On: f.ticked("skip", "yes")}
@@ -94,7 +97,7 @@ func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
 
 // foodChoices lists what the line may mean: left to its words, the reading's
 // own candidates, what was chosen, and what was searched for.
-func (s *Site) foodChoices(o opened, i int, f form) []foodChoice {
+func foodChoices(o opened, i int, f form) []foodChoice {
 	chosen := f.text("food")
 	out := []foodChoice{{Value: "", Label: "Leave it to the words of the line", On: chosen == ""}}
 	seen := map[string]bool{}
@@ -104,12 +107,16 @@ func (s *Site) foodChoices(o opened, i int, f form) []foodChoice {
 			out = append(out, foodChoice{Value: id, Label: name, Why: why, On: id == chosen})
 		}
 	}
-	if food, ok := s.foods.ByID(chosen); ok && chosen != "" {
+	if food, ok := o.analysis.Table.ByID(chosen); ok && chosen != "" {
 		add(food.ID, food.Name, "chosen")
 	}
 	if f.text("q") != "" {
-		for _, food := range s.foods.Search(f.text("q"), foundFoods) {
-			add(food.ID, food.Name, "")
+		for _, food := range o.analysis.Table.Search(f.text("q"), foundFoods) {
+			why := ""
+			if strings.HasPrefix(food.ID, product.Prefix) {
+				why = "from your pantry"
+			}
+			add(food.ID, food.Name, why)
 		}
 	}
 	if i < len(o.analysis.Pot.Lines) {
@@ -137,7 +144,7 @@ func (s *Site) saveLine(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	fix, wrong := s.readFix(f)
+	fix, wrong := readFix(o, f)
 	if len(wrong) > 0 {
 		return s.show(c, http.StatusUnprocessableEntity, "line", s.linePage(o, i, f, wrong))
 	}
@@ -155,14 +162,10 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, r
 	done = "line"
 	if remember && fix.FoodID != "" && line.Reading.Food != "" {
 		// A weight belongs to this line, a food to the words.
-		if err := s.store.RememberChoice(ctx, o.household.ID, line.Reading.Food, recipe.Correction{FoodID: fix.FoodID}); err != nil {
+		if err := s.store.RememberChoice(ctx, o.household.ID, foodmatch.Phrase(line.Reading), recipe.Correction{FoodID: fix.FoodID}); err != nil {
 			return "", fmt.Errorf("remember choice: %w", err)
 		}
 		done = "remembered"
-	}
-	remembered, err := s.store.Choices(ctx, o.household.ID)
-	if err != nil {
-		return "", fmt.Errorf("find remembered choices: %w", err)
 	}
 	fixes := map[int]recipe.Correction{}
 	for k, v := range o.version.Fixes {
@@ -171,7 +174,7 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, r
 	if fixes[i] = fix; fix == (recipe.Correction{}) {
 		delete(fixes, i)
 	}
-	a, err := s.kitchen.Read(o.version.Text, remembered, fixes)
+	a, err := s.kitchen.ReadFor(ctx, o.household.ID, o.version.Text, fixes)
 	if err != nil {
 		return "", fmt.Errorf("read corrected recipe: %w", err)
 	}
@@ -181,11 +184,11 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, r
 	return done, nil
 }
 
-func (s *Site) readFix(f form) (recipe.Correction, messages) {
+func readFix(o opened, f form) (recipe.Correction, messages) {
 	var wrong messages
 	fix := recipe.Correction{FoodID: f.text("food"), Skip: f.ticked("skip", "yes")}
 	if fix.FoodID != "" {
-		if _, ok := s.foods.ByID(fix.FoodID); !ok {
+		if _, ok := o.analysis.Table.ByID(fix.FoodID); !ok {
 			wrong.add("food", "That food is not in the table; choose one of these.")
 		}
 	}

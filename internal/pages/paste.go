@@ -74,12 +74,8 @@ func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage,
 	if p.Text, p.Wrong = checkText(p.Text, f.TooLong); p.Wrong != "" {
 		return kitchen.Analysis{}, nil
 	}
-	remembered, err := s.store.Choices(c.Request.Context(), householdID)
-	if err != nil {
-		return kitchen.Analysis{}, fmt.Errorf("find remembered choices: %w", err)
-	}
 	text, _ := s.plain(printable(p.Text))
-	a, err := s.kitchen.Read(text, remembered, fixes)
+	a, err := s.kitchen.ReadFor(c.Request.Context(), householdID, text, fixes)
 	var faults diagnostic.Faults
 	var fault diagnostic.Fault
 	switch {

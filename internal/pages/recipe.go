@@ -8,6 +8,7 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/label"
 	"potwright/internal/recipe"
 )
 
@@ -81,6 +82,9 @@ type recipePage struct {
 	Plates    []plateView
 	VersionID int64
 	TableLink string
+	Claims    *claimsView
+	// DailyRule names the rule of the shares of a day.
+	DailyRule string
 }
 
 func (s *Site) showRecipe(c *gin.Context) error {
@@ -112,7 +116,7 @@ func newRecipePage(o opened) recipePage {
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
 		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
-	p.Caution = true
+	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis)), label.DailyRule
 	if o.analysis.Recipe.Title != "" {
 		p.Title = o.analysis.Recipe.Title
 	}

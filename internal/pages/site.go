@@ -83,6 +83,7 @@ func (s *Site) Register(r gin.IRouter) {
 	h := r.Group("/h/:hid")
 	h.GET("", s.do(s.goToTable))
 	s.registerPeople(h)
+	s.registerPantry(h)
 	h.GET("/table", s.do(s.showTable))
 	h.GET("/recipes", s.do(s.listRecipes))
 	h.GET("/recipes/new", s.do(s.showPaste))

@@ -16,11 +16,11 @@ type views map[string]*template.Template
 // viewNames are the pages, each templates/NAME.html over the shared layout.
 func viewNames() []string {
 	return []string{"home", "people", "member", "remove", "recipes", "paste", "recipe", "line",
-		"table", "adapt", "versions", "compare", "error"}
+		"table", "pantry", "product", "productremove", "adapt", "versions", "compare", "error"}
 }
 
 func parseViews(files fs.FS) (views, error) {
-	base, err := template.New("layout").ParseFS(files, "templates/layout.html", "templates/parts.html")
+	base, err := template.New("layout").ParseFS(files, "templates/layout.html", "templates/parts.html", "templates/claims.html")
 	if err != nil {
 		return nil, err
 	}

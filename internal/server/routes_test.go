@@ -21,6 +21,7 @@ func TestEveryAddressAnswersAsItShould(t *testing.T) {
 		{"GET", "/healthz", 200}, {"GET", "/?list", 200}, {"GET", "/", 303}, {"GET", base, 303},
 		{"GET", base + "/people", 200}, {"GET", base + "/people/new", 200}, {"GET", base + "/people/1", 200}, {"GET", base + "/people/1/remove", 200},
 		{"GET", base + "/table", 200}, {"GET", base + "/recipes", 200}, {"GET", base + "/recipes/new", 200},
+		{"GET", base + "/pantry", 200}, {"GET", base + "/pantry/new", 200}, {"GET", base + "/pantry/9", 404},
 		{"GET", dish, 200}, {"GET", dish + "/edit", 200}, {"GET", dish + "/lines/1", 200}, {"GET", dish + "/lines/1?q=beans", 200},
 		{"GET", dish + "/adapt", 200}, {"GET", dish + "/versions", 200}, {"GET", dish + "/versions/1", 200},
 		{"GET", dish + "/versions/1/figures", 200}, {"GET", dish + "/versions/1/figures?format=csv", 200}, {"GET", dish + "/versions/1/figures?format=json", 200},
@@ -55,6 +56,7 @@ func TestAnotherHouseholdsThingsAreNotFound(t *testing.T) {
 func TestEveryPageIsWellMade(t *testing.T) {
 	h := newHouse(t)
 	_, dish := h.furnish()
+	h.must(strings.Split(dish, "/recipes/")[0]+"/pantry/new", beansLabel...)
 	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "1/4 tsp salt", 1))
 	seen := map[string]bool{}
 	todo := []string{"/?list"}

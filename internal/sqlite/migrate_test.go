@@ -73,7 +73,7 @@ func TestMigrateRefuses(t *testing.T) {
 		exec(t, s, "PRAGMA user_version = 9")
 		require.NoError(t, s.Close())
 		_, err := Open(path, fixedNow)
-		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 2: use a newer program")
+		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 3: use a newer program")
 	})
 	t.Run("another program's database is refused", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")

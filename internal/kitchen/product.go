@@ -1,0 +1,92 @@
+package kitchen
+
+import (
+	"context"
+	"fmt"
+
+	"potwright/internal/composition"
+	"potwright/internal/diagnostic"
+	"potwright/internal/product"
+	"potwright/internal/recipe"
+)
+
+// Stocked is a product of a household's pantry as the kitchen reads it.
+type Stocked struct {
+	product.Product
+	// Food is what its label means, nil where it no longer reads.
+	Food *composition.Food
+	// Warnings are doubts about the label.
+	Warnings []diagnostic.Fault
+	// Err is why it does not read, such as a like food that left the table.
+	Err error
+}
+
+// ReadProduct reads a label: the food it means, without an id, and doubts about it.
+// err is diagnostic.Faults where it does not read.
+func (k *Kitchen) ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error) {
+	var like *composition.Food
+	if f, ok := k.Table.ByID(l.LikeID); ok {
+		like = f
+	}
+	return product.Read(l, like)
+}
+
+// Pantry gives the household's products by name, each with its food.
+func (k *Kitchen) Pantry(ctx context.Context, householdID int64) ([]Stocked, error) {
+	list, err := k.Store.ListProducts(ctx, householdID)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Stocked, len(list))
+	for i, p := range list {
+		s := Stocked{Product: p}
+		if s.Food, s.Warnings, s.Err = k.ReadProduct(p.Label); s.Food != nil {
+			s.Food.ID = p.FoodID()
+		}
+		out[i] = s
+	}
+	return out, nil
+}
+
+// Foods is the food table with the household's products laid over it. A product
+// whose label no longer reads is left out; Pantry says why.
+func (k *Kitchen) Foods(ctx context.Context, householdID int64) (*composition.Table, error) {
+	stocked, err := k.Pantry(ctx, householdID)
+	if err != nil {
+		return nil, err
+	}
+	var own []*composition.Food
+	for _, s := range stocked {
+		if s.Food != nil {
+			own = append(own, s.Food)
+		}
+	}
+	table, err := k.Table.With(own)
+	if err != nil {
+		return nil, fmt.Errorf("lay the pantry of household %d over the food table: %w", householdID, err)
+	}
+	return table, nil
+}
+
+// ReadFor is Read for a household: with its products and its remembered choices.
+func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
+	remembered, err := k.Store.Choices(ctx, householdID)
+	if err != nil {
+		return Analysis{}, err
+	}
+	table, err := k.Foods(ctx, householdID)
+	if err != nil {
+		return Analysis{}, err
+	}
+	return k.over(table).Read(text, remembered, fixes)
+}
+
+// over is the kitchen with another food table; nil leaves its own.
+func (k *Kitchen) over(table *composition.Table) *Kitchen {
+	if table == nil {
+		return k
+	}
+	other := *k
+	other.Table = table
+	return &other
+}
