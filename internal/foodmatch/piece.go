@@ -16,7 +16,7 @@ func (w *weigher) byPiece() bool {
 	if !w.pieces() {
 		return false
 	}
-	if w.food.Refuse > 0 && w.says([]string{"peeled", "pared"}) && (hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel")) {
+	if w.food.Refuse > 0 && w.says([]string{"peeled", "pared"}) && (w.unpeeled || hasWord(w.food.Name, "with skin") || hasWord(w.food.Name, "with peel")) {
 		w.grams = w.grams.Scale(1 - w.food.Refuse)
 		w.notes = append(w.notes, fmt.Sprintf("%.0f %% is taken off for the peel", 100*w.food.Refuse))
 	}
@@ -159,6 +159,7 @@ func (w *weigher) unsized(f *composition.Food, from string) bool {
 			grams = spread.Between(r.Amount.Quantity.Low.Float()*lo*0.9, r.Amount.Quantity.Mid()*mid, r.Amount.Quantity.High.Float()*hi*1.1)
 		}
 		w.set(grams, from)
+		w.unpeeled = strings.Contains(m.Qualifier, "unpeeled")
 		if (size == "medium" || size == "large" || size == "small" || size == "extra large") && !f.HasKind("egg") {
 			w.assume(0.9, "no size is written; %s is taken: %s each", size, gramsText(mid))
 		}

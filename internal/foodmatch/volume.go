@@ -172,7 +172,7 @@ func formWords(text string) []string {
 // odd qualifiers are not meant unless the line says so.
 var odd = map[string]bool{
 	"whipped": true, "melted": true, "mashed": true, "with": true, "refuse": true, "yields": true, "unpacked": true,
-	"not": true, "powder": true, "dry": true, "whole": true, "sifted": true, "shelled": true, "crumbs": true, "prepared": true,
+	"not": true, "thawed": true, "powder": true, "dry": true, "whole": true, "sifted": true, "shelled": true, "crumbs": true, "prepared": true,
 }
 
 // formScore tells how well a measure's qualifier fits the words of a line: each
