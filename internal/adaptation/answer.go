@@ -85,6 +85,11 @@ type Plate struct {
 	Provided []string
 	// Largest is the largest portion that stays inside every limit from above.
 	Largest portion.Largest
+	// Dished is what the portion weighs and fills, without things at the table.
+	Dished portion.Amount
+	// Costs are the costs of portions in the member's allowance plan, from nothing
+	// up to twice what they accept; nil without a plan or where a part is unknown.
+	Costs []portion.Step
 }
 
 // Balance is one function of the dish before and after, as a share of before

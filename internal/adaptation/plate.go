@@ -64,7 +64,7 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	if withTable {
 		panel = panel.Plus(d.Pot.Table)
 	}
-	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true}
+	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true, Dished: portion.Dished(d.Pot, share)}
 	for _, b := range m.Bounds(h.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
@@ -101,6 +101,10 @@ func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePane
 		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
 	})
 	p.add(f, plan.Fits(sum, h.PlateShare()))
+	if sum.Unknown == 0 && p.Portion > 0 {
+		_, _, most := p.Member.Portions()
+		p.Costs = portion.Steps(plan, sum.Mid/p.Portion, 2*max(most, p.Portion))
+	}
 	return serving
 }
 

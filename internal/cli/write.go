@@ -12,7 +12,9 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/label"
+	"potwright/internal/measure"
 	"potwright/internal/nutrient"
+	"potwright/internal/portion"
 )
 
 // page collects text and keeps the first write error for the end.
@@ -127,6 +129,9 @@ func writeReport(w io.Writer, a kitchen.Analysis, r kitchen.Report) error {
 
 func (p page) plate(plate adaptation.Plate) {
 	p.line("%s, %s of a serving: %s", plate.Member.Name, label.Figure(plate.Portion), fitText(plate))
+	if weight := plate.Dished.Text(measure.US); weight != "" {
+		p.line("  the portion: %s", weight)
+	}
 	for _, f := range plate.Verdict.Findings {
 		p.line("  %s: %s%s", f.Fit, f.Text, sharesText(f))
 	}
@@ -135,6 +140,9 @@ func (p page) plate(plate adaptation.Plate) {
 	}
 	if plate.Largest.Bounded() {
 		p.line("  the largest portion inside every limit: %s of a serving (%s)", label.Figure(label.Nearest(plate.Largest.Shown(), 0.05)), plate.Largest.By)
+	}
+	if plate.Member.Plan != nil && len(plate.Costs) > 1 {
+		p.line("  what a portion costs: %s", portion.CostText(*plate.Member.Plan, plate.Costs, plate.Portion))
 	}
 }
 

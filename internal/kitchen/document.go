@@ -5,9 +5,11 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
+	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/portion"
 	"potwright/internal/spread"
 )
 
@@ -44,11 +46,25 @@ type LineDocument struct {
 	Notes      []string       `json:"notes"`
 	Nutrients  Amounts        `json:"nutrients"`
 	AtTable    bool           `json:"at_table,omitempty"`
+	// Cooked is nil where the method does not tell.
+	Cooked *CookedDocument `json:"cooked,omitempty"`
 }
 
 // YieldDocument is the finished dish.
 type YieldDocument struct {
-	Grams spread.Range `json:"grams"`
+	Grams       spread.Range `json:"grams"`
+	Millilitres spread.Range `json:"millilitres"`
+}
+
+// CookedDocument is what the method does to a line.
+type CookedDocument struct {
+	Treatment string `json:"treatment"`
+	Sure      bool   `json:"sure"`
+	// Minutes of heat; nil where none are told.
+	Minutes *spread.Range `json:"minutes,omitempty"`
+	// PouredOff is the share that is thrown away, with what.
+	PouredOff *spread.Range `json:"poured_off,omitempty"`
+	With      string        `json:"with,omitempty"`
 }
 
 // AnalysisDocument is an analysis for other programs: amounts are ranges, of
@@ -71,15 +87,16 @@ const Caution = "Estimates with ranges, not medical advice. Your clinician's fig
 // Document writes an analysis.
 func (a Analysis) Document() AnalysisDocument {
 	doc := AnalysisDocument{
-		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: a.Recipe.Notes,
+		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: append(append([]string{}, a.Recipe.Notes...), a.Plan.Notes...),
 		Lines: []LineDocument{}, Pot: AmountsOf(a.Pot.Total), PerServing: AmountsOf(a.Pot.Serving),
-		Yield: YieldDocument{Grams: a.Pot.YieldGrams}, Unknown: map[string][]string{}, Caution: Caution,
+		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Caution: Caution,
 	}
 	for _, lp := range a.Pot.Lines {
 		doc.Lines = append(doc.Lines, lineDocument(lp))
 	}
 	for i, l := range a.Recipe.Lines {
 		doc.Lines[i].Section = l.Section
+		doc.Lines[i].Cooked = cookedDocument(a.Plan.Of(i))
 	}
 	for n, lines := range a.Pot.Unknown {
 		for _, i := range lines {
@@ -87,6 +104,22 @@ func (a Analysis) Document() AnalysisDocument {
 		}
 	}
 	return doc
+}
+
+// cookedDocument is nil where nothing is told.
+func cookedDocument(l cooking.Line) *CookedDocument {
+	if l.Treatment == cooking.TreatmentUnknown {
+		return nil
+	}
+	d := CookedDocument{Treatment: string(l.Treatment), Sure: l.Sure, With: l.AwayFor}
+	if l.High > 0 {
+		d.Minutes = &spread.Range{Low: l.Low, Mid: (l.Low + l.High) / 2, High: l.High}
+	}
+	if l.AwayFor != "" {
+		away := l.Away
+		d.PouredOff = &away
+	}
+	return &d
 }
 
 func lineDocument(lp nutrient.LinePanel) LineDocument {
@@ -140,14 +173,19 @@ type ShareDocument struct {
 
 // MemberDocument is one member's plate.
 type MemberDocument struct {
-	Name     string            `json:"name"`
-	Portion  float64           `json:"portion"`
-	AtTable  []string          `json:"at_table"`
-	Provided []string          `json:"provided"` // what labels must say for it to fit
-	Fits     string            `json:"fits"`
-	Largest  *LargestDocument  `json:"largest_portion,omitempty"`
-	Plate    Amounts           `json:"plate"`
-	Findings []FindingDocument `json:"findings"`
+	Name     string           `json:"name"`
+	Portion  float64          `json:"portion"`
+	AtTable  []string         `json:"at_table"`
+	Provided []string         `json:"provided"` // what labels must say for it to fit
+	Fits     string           `json:"fits"`
+	Largest  *LargestDocument `json:"largest_portion,omitempty"`
+	Plate    Amounts          `json:"plate"`
+	// Grams and Millilitres are what the portion weighs and fills; Costs where the
+	// cost of a portion in the member's plan steps up, in words.
+	Grams       *spread.Range     `json:"grams,omitempty"`
+	Millilitres *spread.Range     `json:"millilitres,omitempty"`
+	Costs       string            `json:"costs,omitempty"`
+	Findings    []FindingDocument `json:"findings"`
 }
 
 // LargestDocument is the largest portion, as a share of a serving, inside every
@@ -164,6 +202,12 @@ func memberDocument(p adaptation.Plate) MemberDocument {
 	}
 	if p.Largest.Bounded() {
 		d.Largest = &LargestDocument{p.Largest.Share, p.Largest.By}
+	}
+	if p.Dished.Grams.Mid > 0 {
+		d.Grams, d.Millilitres = &p.Dished.Grams, &p.Dished.Millilitres
+	}
+	if p.Member.Plan != nil {
+		d.Costs = portion.CostText(*p.Member.Plan, p.Costs, p.Portion)
 	}
 	for _, f := range p.Verdict.Findings {
 		d.Findings = append(d.Findings, findingDocument(f))

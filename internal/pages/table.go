@@ -11,6 +11,7 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
 )
 
 // tablePage is who eats tonight and what each dish means for them.
@@ -38,6 +39,8 @@ type servedDish struct {
 	Plates                 []plateView
 	Hands                  []string
 	Unread                 string
+	// Common is the one size of portion that is inside everyone's limits.
+	Common string
 }
 
 // plateView is one member's plate as a page tells it.
@@ -50,6 +53,9 @@ type plateView struct {
 	// every limit, "" where nothing bounds it.
 	Provided []string
 	Largest  string
+	// Weight is what the portion weighs and fills; Costs where its cost in a plan
+	// steps up.
+	Weight, Costs string
 }
 
 // evening is who eats, read from an address: m for each member who does, pID
@@ -153,6 +159,7 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	report := s.kitchen.Check(a, e.table)
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
+		Common: commonWords(a.Pot, report.Plates),
 		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
 	if e.query != "" {
 		d.AdaptLink += "?" + e.query
@@ -194,7 +201,7 @@ func dishWords(r kitchen.Report) string {
 func (v vocabulary) plateViews(id string, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
+		out = append(out, plateView{Weight: p.Dished.Text(measure.US), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
 			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out

@@ -13,6 +13,8 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
+	"potwright/internal/portion"
 	"potwright/internal/recipe"
 )
 
@@ -59,7 +61,10 @@ func savedPlates(v recipe.Version) []plateView {
 	}
 	var out []plateView
 	for _, d := range docs {
-		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable, Provided: d.Provided}
+		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable, Provided: d.Provided, Costs: costsSentence(d.Costs)}
+		if d.Grams != nil && d.Millilitres != nil {
+			p.Weight = portion.Amount{Grams: *d.Grams, Millilitres: *d.Millilitres}.Text(measure.US)
+		}
 		p.Verdict = savedWords(p.Mark, d.Provided)
 		for _, f := range d.Findings {
 			p.Findings = append(p.Findings, savedFinding(f))

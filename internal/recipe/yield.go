@@ -20,20 +20,38 @@ func (p *parser) yield(line string) bool {
 		return false
 	}
 	low := strings.ToLower(strings.TrimFunc(line, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_•-", r) }))
-	if len(low) > 80 {
+	if len(low) > longestYield {
 		return false
 	}
+	found, fits := false, p.r.YieldText == "" || len(p.r.YieldText)+len("; ")+len(line) <= longestYield
 	for _, part := range strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune("|•·;", r) }) {
-		if q, ok := servingsOf(strings.TrimSpace(part)); ok {
-			if p.r.YieldText == "" {
-				p.r.YieldText = line
-				p.r.Servings = q
-			}
-			return true
+		part = strings.TrimSpace(part)
+		q, ok := servingsOf(part)
+		if !ok {
+			continue
 		}
+		found = true
+		if !fits {
+			continue
+		}
+		if p.r.Servings <= 0 {
+			p.r.Servings = q
+		}
+		p.makes(part)
 	}
-	return false
+	switch {
+	case !found || !fits:
+	case p.r.YieldText == "":
+		p.r.YieldText = line
+	default: // a second line of what the dish makes stands behind the first
+		p.r.YieldText += "; " + line
+	}
+	return found
 }
+
+// longestYield is how long, in bytes, a line that says what the dish makes may
+// be.
+const longestYield = 80
 
 // servingsOf reads "serves 4", "servings: 4-6", "makes 12 muffins", "4
 // portions". A range counts by its middle.

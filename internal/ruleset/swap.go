@@ -153,7 +153,7 @@ func (r *swapReader) id(m fields) string {
 
 func (r *swapReader) match(v value) swap.Match {
 	m := v.mapping("foods", "kinds", "not_kinds", "not_foods", "states", "not_states", "units",
-		"words", "not_words", "dish_has", "dish_not")
+		"words", "not_words", "dish_has", "dish_not", "most")
 	out := swap.Match{
 		Foods:    r.foodNames(m.get("foods")),
 		Kinds:    m.get("kinds").words("kind", r.kinds),
@@ -166,6 +166,7 @@ func (r *swapReader) match(v value) swap.Match {
 		NotWords: m.get("not_words").texts(),
 		DishHas:  m.get("dish_has").words("kind or food", r.kindsAndFoods),
 		DishNot:  m.get("dish_not").words("kind or food", r.kindsAndFoods),
+		Most:     m.get("most").positive(1000),
 	}
 	if !v.absent() && !m.has("foods") && !m.has("kinds") && !m.has("words") {
 		v.fault("fits every line", "foods, kinds or words")

@@ -139,7 +139,7 @@ func TestAProductInABrowser(t *testing.T) {
 			b.fill("f_sodium_mg", "<5 mg")
 			b.fill("f_carbohydrate_g", "20")
 			b.click("main form > .actions button")
-			assert.Contains(t, b.words(), "“some”")
+			assert.Contains(t, b.words(), "\"some\" holds no amount")
 			b.fill("serving", "1/2 cup (130 g)")
 			b.click("main form > .actions button")
 			assert.Contains(t, b.words(), "The label is saved.")

@@ -68,6 +68,9 @@ func (m *Match) suitsWords(text string, r ingredient.Reading) bool {
 	if len(m.Units) > 0 && !has(m.Units, unitOf(r)) {
 		return false
 	}
+	if m.Most > 0 && (!r.HasAmount || r.Amount.Quantity.Mid() > m.Most) {
+		return false
+	}
 	words := plainWords(text)
 	return (len(m.Words) == 0 || anyPhrase(words, m.Words)) && !anyPhrase(words, m.NotWords)
 }

@@ -82,6 +82,10 @@ type Match struct {
 	NotWords []string `json:"not_words,omitempty"`
 	DishHas  []string `json:"dish_has,omitempty"` // kinds or names of rows, one of which another line must be
 	DishNot  []string `json:"dish_not,omitempty"` // kinds or names of rows that no other line may be
+	// Most is the largest amount of the line, in the line's own unit: a swap that
+	// holds for three eggs does not for eight. 0 stands for any amount; a line
+	// without an amount never fits where it is set.
+	Most float64 `json:"most,omitempty"`
 }
 
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
