@@ -98,6 +98,9 @@ var flourTortillas = []struct{ inches, grams float64 }{{6, 30}, {8, usualTortill
 // usualTortilla is a flour tortilla of 8 inches, g.
 const usualTortilla = 49
 
+// tortillaInches are the diameters that sizes stand for (common practice).
+var tortillaInches = map[string]float64{"small": 6, "medium": 8, "large": 10, "extra large": 12}
+
 // tortilla weighs tortillas of wheat by their diameter; one of unknown size is
 // taken as 8 inches across.
 func (w *weigher) tortilla(f *composition.Food, from string) bool {
@@ -105,6 +108,9 @@ func (w *weigher) tortilla(f *composition.Food, from string) bool {
 		return false
 	}
 	inches, known := 8.0, false
+	if in, ok := tortillaInches[w.reading.Size]; ok {
+		inches, known = in, true
+	}
 	for _, o := range w.reading.Other {
 		if o.Unit.Name == "inch" {
 			inches, known = o.Quantity.Mid(), true
@@ -116,9 +122,9 @@ func (w *weigher) tortilla(f *composition.Food, from string) bool {
 			grams = t.grams
 		}
 	}
-	if !hasWord(f.Name, "flour tortilla") { // other kinds by their own one of usual size
+	if grams == usualTortilla && !hasWord(f.Name, "flour tortilla") { // other kinds by their own one of usual size
 		if m, ok := w.findPiece(f, "each"); ok {
-			grams *= m.Grams / m.Amount / usualTortilla
+			grams = m.Grams / m.Amount
 		}
 	}
 	w.set(times(w.reading.Amount.Quantity, grams, noSize), from)
@@ -146,7 +152,7 @@ func (w *weigher) unsized(f *composition.Food, from string) bool {
 			continue
 		}
 		mid := m.Grams / m.Amount
-		if unsized := size != "medium" && size != "large" && size != "small" && size != "extra large"; unsized && !f.HasKind("egg") {
+		if unsized := size != "medium" && size != "large" && size != "small" && size != "extra large"; unsized && (f.HasKind("vegetable") || f.HasKind("fruit")) {
 			mid *= sizeFactor(r.Size)
 		}
 		sd := noSize

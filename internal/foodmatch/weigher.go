@@ -38,6 +38,8 @@ type weigher struct {
 	assumed bool
 	sure    float64
 	ok      bool
+	// unpeeled is set where the measure is of the thing with its peel.
+	unpeeled bool
 	// pouredOff is set once the grams are those taken up.
 	pouredOff bool
 }
