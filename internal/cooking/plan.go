@@ -25,12 +25,24 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 	whole := t.strongest()
 	for i := range t.lines {
 		p.Lines[i] = t.line(i, whole)
-		if p.Lines[i].AwayFor != "" {
-			p.Lines[i].Away = b.pours[poured(p.Lines[i].AwayFor)]
-		}
+		p.Lines[i].Away = b.pour(t, i)
 	}
 	p.Evaporated = b.evaporated(t.periods)
 	return p
+}
+
+// pour is the share of a line that is thrown away. Words that may mean another
+// line widen it only; liquid that is kept back when draining is less thrown away.
+func (b *Book) pour(t *trace, i int) spread.Range {
+	c := t.lines[i]
+	r := b.pours[c.away]
+	switch {
+	case c.doubtful:
+		return spread.Between(0, 0, r.High)
+	case t.reserved && (c.away == pouredWater || c.away == pouredSalt):
+		return spread.Between(r.Low/2, r.Mid, r.High)
+	}
+	return r
 }
 
 // strongest is the heat that a line gets that no step names, as long as the dish
@@ -108,6 +120,9 @@ func (t *trace) treatment(i int, c course, exposures []exposure) Treatment {
 		if tr := e.treatment(); rankOf(tr) > rankOf(best) {
 			best = tr
 		}
+	}
+	if best == Fried && t.hasLiquid(c.vessel) {
+		return Stewed // a liquid came to the pan, and keeps what cooked out
 	}
 	return best
 }

@@ -41,7 +41,7 @@ func usesMarinade(clauses []method.Clause) bool {
 // drain pours off what a food was boiled in; where it was browned, its fat.
 func (t *trace) drain(c method.Clause) {
 	boiled, fried, cooked := t.wasHeated()
-	if meat := t.any("ground_meat", "bacon", "sausage"); !boiled && meat && (fried || cooked) {
+	if meat := t.any("meat", "poultry", "sausage", "bacon"); !boiled && meat && (fried || cooked) {
 		t.pourFat(c)
 		return
 	}

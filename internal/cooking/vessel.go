@@ -28,6 +28,9 @@ func has(ws []string, any ...string) bool {
 // there.
 func (t *trace) place(c method.Clause) {
 	named := t.name(c)
+	if meansAll(c.Words) {
+		named = append(named, t.nameRest()...)
+	}
 	if len(named) == 0 {
 		if has(c.Words, gathers...) && !isPreheat(c) {
 			t.gather(c)
@@ -64,6 +67,24 @@ func (t *trace) name(c method.Clause) []int {
 			} else if !t.lines[i].named {
 				t.lines[i].named, t.lines[i].doubtful = true, true
 			}
+		}
+	}
+	return out
+}
+
+// meansAll looks for "everything", "all ingredients", "the remaining
+// ingredients".
+func meansAll(ws []string) bool {
+	return has(ws, "everything") || has(ws, "ingredient") && has(ws, "all", "remaining", "rest", "other")
+}
+
+// nameRest names the lines that no step has named.
+func (t *trace) nameRest() []int {
+	var out []int
+	for i := range t.lines {
+		if !t.lines[i].named {
+			t.lines[i].named = true
+			out = append(out, i)
 		}
 	}
 	return out

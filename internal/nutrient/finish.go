@@ -27,10 +27,10 @@ var usualWaterLoss = spread.Range{Low: 0, Mid: 0.10, High: 0.30}
 const mostGivenOff = 0.7
 
 // Densities in grams per millilitre of what food is made of, at serving heat:
-// Choi and Okos 1986 (from memory) give 0.98 for water at 60 °C, 0.90 for fat and
+// Choi and Okos 1986 (from memory) give 0.99 for water at 50 °C, 0.90 for fat and
 // 1.3 to 1.6 for protein, fibre and carbohydrate.
 const (
-	waterDensity = 0.98
+	waterDensity = 0.99
 	fatDensity   = 0.90
 	restDensity  = 1.45
 )
@@ -39,7 +39,7 @@ const (
 // volume: a soup fills it, noodles and salads do not (USDA SR28: cooked macaroni
 // 140 g a cup of 237 ml, rice 158 g, stews 245 to 256 g).
 var (
-	airOfSoup   = spread.Range{Low: 1.00, Mid: 1.03, High: 1.10}
+	airOfSoup   = spread.Range{Low: 0.98, Mid: 1.00, High: 1.06}
 	airOfPieces = spread.Range{Low: 1.00, Mid: 1.25, High: 1.75}
 )
 
