@@ -128,7 +128,7 @@ func (s *Site) withEarlier(c *gin.Context, o opened) opened {
 func newRecipePage(o opened) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
-		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version), VersionID: o.version.ID,
+		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
 	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule
 	if o.analysis.Recipe.Title != "" {
