@@ -136,8 +136,7 @@ func (b *Book) yieldOf(c *nutrient.Cooked, l Line, f *composition.Food) {
 		return
 	}
 	for _, y := range b.yields {
-		// What was browned and had its fat poured off lost it, whatever comes after.
-		if !y.Holds(f) || !y.treats(l.Treatment) && !(l.FatDrained && y.treats(Fried)) {
+		if !y.Holds(f) || !y.treats(l.Treatment) {
 			continue
 		}
 		if y.Water && !l.TakesUp {
