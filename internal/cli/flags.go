@@ -1,12 +1,26 @@
 package cli
 
 import (
+	"flag"
 	"fmt"
 	"strconv"
 	"strings"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/measure"
 )
+
+// measuresFlag adds --measures: whose cups and spoons the recipe means.
+func measuresFlag(f *flag.FlagSet, to *measure.System) {
+	f.Func("measures", "whose cups and spoons the recipe means: us, uk, au or metric (us)", func(s string) error {
+		system, ok := measure.ParseSystem(s)
+		if !ok {
+			return fmt.Errorf("%q is no system of cups and spoons; expected us, uk, au or metric", s)
+		}
+		*to = system
+		return nil
+	})
+}
 
 // lineFlag collects line numbers, counted from 1 by people and from 0 inside.
 func lineFlag(to *[]int) func(string) error {

@@ -13,6 +13,7 @@ import (
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
+	"potwright/internal/measure"
 	"potwright/internal/ruleset"
 	"potwright/internal/schemaorg"
 )
@@ -21,7 +22,10 @@ import (
 type options struct {
 	format    string
 	household string
-	files     []string
+	// measures is whose cups and spoons the lines are measured in; a household
+	// named says so itself.
+	measures measure.System
+	files    []string
 }
 
 // parse reads flags and file names; withHousehold adds --household, which is
@@ -56,6 +60,14 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), f
 		return o, badInput("no household; expected --household FILE")
 	}
 	return o, nil
+}
+
+// parseMeasured is parse for a command that takes --measures.
+func (r *run) parseMeasured(name string) (options, error) {
+	var s measure.System
+	o, err := r.parse(name, false, func(f *flag.FlagSet) { measuresFlag(f, &s) })
+	o.measures = s
+	return o, err
 }
 
 // text is one recipe given to a command.

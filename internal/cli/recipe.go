@@ -14,6 +14,12 @@ import (
 
 // each runs do over every recipe named on the command line.
 func (r *run) each(o options, do func(*kitchen.Kitchen, kitchen.Analysis) error) error {
+	return r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, _ household.Household) error { return do(k, a) })
+}
+
+// eachFor is each with the household named, if any: its cups and spoons measure
+// the lines.
+func (r *run) eachFor(o options, do func(*kitchen.Kitchen, kitchen.Analysis, household.Household) error) error {
 	texts, err := r.texts(o.files)
 	if err != nil {
 		return err
@@ -22,12 +28,20 @@ func (r *run) each(o options, do func(*kitchen.Kitchen, kitchen.Analysis) error)
 	if err != nil {
 		return err
 	}
+	var h household.Household
+	if o.household != "" {
+		if h, err = readHousehold(o.household, k.Needs); err != nil {
+			return err
+		}
+		o.measures = h.Measures
+	}
+	k = k.Measuring(o.measures)
 	for _, t := range texts {
 		a, err := k.Read(t.body, nil, nil)
 		if err != nil {
 			return inFile(t.name, err)
 		}
-		if err := do(k, a); err != nil {
+		if err := do(k, a, h); err != nil {
 			return err
 		}
 	}
@@ -35,7 +49,7 @@ func (r *run) each(o options, do func(*kitchen.Kitchen, kitchen.Analysis) error)
 }
 
 func read(r *run) (int, error) {
-	o, err := r.parse("read", false, nil)
+	o, err := r.parseMeasured("read")
 	if err != nil {
 		return exitDone, err
 	}
@@ -48,7 +62,7 @@ func read(r *run) (int, error) {
 }
 
 func analyse(r *run) (int, error) {
-	o, err := r.parse("analyse", false, nil)
+	o, err := r.parseMeasured("analyse")
 	if err != nil {
 		return exitDone, err
 	}
@@ -104,16 +118,8 @@ func adapt(r *run) (int, error) {
 // everyone was inside everywhere.
 func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, household.Household) (bool, error)) (int, error) {
 	status := exitDone
-	var h *household.Household
-	err := r.each(o, func(k *kitchen.Kitchen, a kitchen.Analysis) error {
-		if h == nil {
-			got, err := readHousehold(o.household, k.Needs)
-			if err != nil {
-				return err
-			}
-			h = &got
-		}
-		fits, err := do(k, a, *h)
+	err := r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) error {
+		fits, err := do(k, a, h)
 		if !fits {
 			status = exitOutside
 		}

@@ -5,18 +5,20 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
 )
 
 // report writes figures line by line; with a household also everyone's plate.
 func report(r *run) (int, error) {
-	table := ""
+	table, system := "", measure.US
 	o, err := r.parse("report", false, func(f *flag.FlagSet) {
 		f.StringVar(&table, "household", "", "a household file: adds everyone's plate (may be left out)")
+		measuresFlag(f, &system)
 	}, kitchen.AccountFormats()...)
 	if err != nil {
 		return exitDone, err
 	}
-	o.household = table
+	o.household, o.measures = table, system
 	status := exitDone
 	var accounts []kitchen.Account
 	if o.household == "" {

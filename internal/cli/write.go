@@ -118,7 +118,7 @@ func writeReport(w io.Writer, a kitchen.Analysis, r kitchen.Report) error {
 	p := newPage(w)
 	p.line("%s (%s servings)", a.Recipe.Title, label.Figure(a.Recipe.Servings))
 	for _, plate := range r.Plates {
-		p.plate(plate)
+		p.plate(plate, a.Measures)
 	}
 	for _, n := range r.Hands {
 		p.line("hands: %s", n.Text)
@@ -127,9 +127,9 @@ func writeReport(w io.Writer, a kitchen.Analysis, r kitchen.Report) error {
 	return p.done()
 }
 
-func (p page) plate(plate adaptation.Plate) {
+func (p page) plate(plate adaptation.Plate, s measure.System) {
 	p.line("%s, %s of a serving: %s", plate.Member.Name, label.Figure(plate.Portion), fitText(plate))
-	if weight := plate.Dished.Text(measure.US); weight != "" {
+	if weight := plate.Dished.Text(s); weight != "" {
 		p.line("  the portion: %s", weight)
 	}
 	for _, f := range plate.Verdict.Findings {
@@ -204,7 +204,7 @@ func writeAnswer(w io.Writer, a kitchen.Analysis, ans adaptation.Answer) error {
 	p.line("")
 	p.line("Plates")
 	for _, plate := range ans.Plates {
-		p.plate(plate)
+		p.plate(plate, a.Measures)
 	}
 	if len(ans.Changes) > 0 {
 		p.recipe(ans)

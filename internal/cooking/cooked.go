@@ -136,7 +136,8 @@ func (b *Book) yieldOf(c *nutrient.Cooked, l Line, f *composition.Food) {
 		return
 	}
 	for _, y := range b.yields {
-		if !y.Holds(f) || !y.treats(l.Treatment) {
+		// What was browned and had its fat poured off lost it, whatever comes after.
+		if !y.Holds(f) || !y.treats(l.Treatment) && !(l.FatDrained && y.treats(Fried)) {
 			continue
 		}
 		if y.Water && !l.TakesUp {

@@ -165,6 +165,7 @@ func TestFatIsTakenOnlyWhereItIsPouredOff(t *testing.T) {
 		"Brown the beef 8 minutes; drain off the fat. | Add the onion and cook 5 minutes.": 5.5,
 		"Brown the beef 8 minutes. | Add the onion and cook 5 minutes.":                    0,
 		"Cook the beef; drain. | Add the onion and cook 5 minutes.":                        5.5,
+		"Brown the beef; drain fat. | Add the onion and 2 cups water; simmer 20 minutes.":  5.5,
 	} {
 		plan := book.Read(steps(method), ms)
 		got := book.Panel("0", plan, 0, ms[0]).Panel

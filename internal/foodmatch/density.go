@@ -2,9 +2,6 @@ package foodmatch
 
 import "potwright/internal/composition"
 
-// cupML is a US cup in millilitres (NIST Handbook 44, Appendix C).
-const cupML = 236.5882365
-
 // densities are grams per millilitre by kind, narrow kinds first, for foods
 // without a measure of their own. Sources: ratios of grams to cups of that kind
 // in USDA SR28; "from memory" where marked.

@@ -5,6 +5,7 @@ package foodmatch
 import (
 	"potwright/internal/composition"
 	"potwright/internal/ingredient"
+	"potwright/internal/measure"
 	"potwright/internal/spread"
 )
 
@@ -26,6 +27,8 @@ type Matched struct {
 	// Items are the foods of the line, usually one; "salt and pepper" has two.
 	Items []Item
 	Notes []string
+	// Measures is whose cups and spoons the line was measured in.
+	Measures measure.System
 	// Confidence that food and grams are right, 0..1.
 	Confidence float64
 }

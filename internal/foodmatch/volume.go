@@ -16,28 +16,30 @@ func (w *weigher) byVolume(a ingredient.Amount) bool {
 	if a.Unit.Kind != measure.Volume || a.Unit.Size <= 0 {
 		return false
 	}
+	size := a.Unit.In(w.measures).Size
 	if perML, sd, ok := w.perMillilitre(w.food, a.Unit); ok {
 		if byEye[a.Unit.Name] {
 			sd = max(sd, byEyeSD)
 		}
-		w.set(times(a.Quantity, perML*a.Unit.Size, sd), "measure of this food")
+		w.set(times(a.Quantity, perML*size, sd), "measure of this food")
 		return true
 	}
 	for _, c := range w.like {
 		if perML, sd, ok := w.perMillilitre(c.Food, a.Unit); ok && shareKind(c.Food, w.food) {
-			w.set(times(a.Quantity, perML*a.Unit.Size, max(sd, likeFood)), "measure of a like food")
+			w.set(times(a.Quantity, perML*size, max(sd, likeFood)), "measure of a like food")
 			w.doubt(0.9)
 			w.notes = append(w.notes, "weighed like "+c.Food.Name)
 			return true
 		}
 	}
 	d, name := densityOf(w.food)
-	w.set(times(a.Quantity, d*a.Unit.Size, kindSD), "density of its kind")
+	w.set(times(a.Quantity, d*size, kindSD), "density of its kind")
 	if name != "" {
 		w.notes = append(w.notes, fmt.Sprintf("weighed by the usual density of its kind (%s)", strings.ReplaceAll(name, "_", " ")))
 	} else {
-		w.set(times(a.Quantity, d*a.Unit.Size, 0.3), "usual density")
-		w.assume(0.7, "no measure of %s is known; a cup is taken to weigh %.0f g", w.food.Name, d*cupML)
+		w.set(times(a.Quantity, d*size, 0.3), "usual density")
+		cup, _ := measure.FindUnitIn("cup", w.measures)
+		w.assume(0.7, "no measure of %s is known; a cup is taken to weigh %.0f g", w.food.Name, d*cup.Size)
 		return true
 	}
 	w.doubt(0.9)

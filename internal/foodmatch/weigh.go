@@ -7,6 +7,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/ingredient"
+	"potwright/internal/measure"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
 )
@@ -16,7 +17,13 @@ import (
 // Phrase; both may be nil. A food or weight that cannot be told leaves the line
 // Unread: it is never counted as nothing.
 func Weigh(r ingredient.Reading, t *composition.Table, fix *recipe.Correction, remembered map[string]recipe.Correction) Matched {
-	m := Matched{Reading: r, State: Read, Confidence: r.Confidence}
+	return WeighIn(measure.US, r, t, fix, remembered)
+}
+
+// WeighIn is Weigh where the line is measured in the cups and spoons of a system.
+// The words and the reading stay those of the line; only the grams differ.
+func WeighIn(s measure.System, r ingredient.Reading, t *composition.Table, fix *recipe.Correction, remembered map[string]recipe.Correction) Matched {
+	m := Matched{Reading: r, State: Read, Confidence: r.Confidence, Measures: s}
 	m.Notes = append(m.Notes, r.Notes...)
 	if fix == nil {
 		if kept, ok := remembered[Phrase(r)]; ok && (kept.FoodID != "" || kept.Skip) {
@@ -70,7 +77,7 @@ func (m *Matched) weighAll(r ingredient.Reading, t *composition.Table, fix *reci
 // where its own cannot.
 func (m *Matched) alternative(r ingredient.Reading, t *composition.Table) bool {
 	for _, other := range r.Alternatives {
-		trial := Matched{State: Read, Confidence: m.Confidence}
+		trial := Matched{State: Read, Confidence: m.Confidence, Measures: m.Measures}
 		if trial.item(other, t, nil) {
 			m.Items = append(m.Items, trial.Items...)
 			m.assume("%q is not in the food table; %q is counted", r.Food, other.Food)
@@ -91,7 +98,7 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 		return false
 	}
 	best := candidates[0]
-	w := weigher{reading: r, food: best.Food, like: candidates[1:]}
+	w := weigher{reading: r, food: best.Food, like: candidates[1:], measures: m.Measures}
 	if fix != nil && fix.Grams != nil {
 		w.set(*fix.Grams, "weight you gave")
 	} else {

@@ -31,6 +31,8 @@ type weigher struct {
 	reading ingredient.Reading
 	food    *composition.Food
 	like    []composition.Candidate // further candidates, like the food
+	// measures is whose cups and spoons the line is measured in.
+	measures measure.System
 
 	grams   spread.Range
 	from    string
@@ -128,7 +130,7 @@ func (w *weigher) contradicts(o ingredient.Amount) bool {
 	if a.Unit.Kind != measure.Volume {
 		return false
 	}
-	trial := weigher{reading: w.reading, food: w.food, like: w.like}
+	trial := weigher{reading: w.reading, food: w.food, like: w.like, measures: w.measures}
 	if !trial.byVolume(a) {
 		return false
 	}
@@ -143,7 +145,7 @@ func (w *weigher) inContainers() bool {
 		return false
 	}
 	c := r.Container
-	each := c.Quantity.Mid() * c.Unit.Size
+	each := c.Quantity.Mid() * c.Unit.In(w.measures).Size
 	from := "printed size"
 	if c.Unit.Kind == measure.Volume {
 		each *= w.density()

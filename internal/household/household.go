@@ -2,7 +2,10 @@
 // avoidances, texture and hand needs; and what a portion means for each.
 package household
 
-import "potwright/internal/composition"
+import (
+	"potwright/internal/composition"
+	"potwright/internal/measure"
+)
 
 // Household is the people who eat together.
 type Household struct {
@@ -13,6 +16,8 @@ type Household struct {
 	// MealShare is the part of a day's limit that one meal may use, 0..1;
 	// 0 means DefaultMealShare.
 	MealShare float64
+	// Measures is whose cups and spoons the household cooks with.
+	Measures measure.System
 }
 
 // DefaultMealShare is used where the household set none: a third of a day,

@@ -23,7 +23,7 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 	if err := ctx.Err(); err != nil {
 		return adaptation.Answer{}, err
 	}
-	k = k.over(a.Table)
+	k = k.over(a.Table).Measuring(a.Measures)
 	known := learnt{}
 	for round := 1; ; round++ {
 		ans, err := adaptation.Adapt(adaptation.Input{

@@ -8,6 +8,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/ingredient"
+	"potwright/internal/measure"
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
@@ -23,6 +24,8 @@ type Kitchen struct {
 	Cooking *cooking.Book
 	Store   Store
 	Now     func() time.Time
+	// Measures is whose cups and spoons lines are measured in.
+	Measures measure.System
 }
 
 // Analysis is a recipe read, matched and computed.
@@ -36,6 +39,8 @@ type Analysis struct {
 	// Table is the food table it was read with: the household's products lie over
 	// the kitchen's own.
 	Table *composition.Table
+	// Measures is whose cups and spoons the lines were measured in.
+	Measures measure.System
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
@@ -60,9 +65,9 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
 	matched := make([]foodmatch.Matched, len(rec.Lines))
 	for i, l := range rec.Lines {
-		matched[i] = foodmatch.Weigh(l.Reading, k.Table, l.Fix, remembered)
+		matched[i] = foodmatch.WeighIn(k.Measures, l.Reading, k.Table, l.Fix, remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
@@ -86,6 +91,6 @@ func finishOf(rec recipe.Recipe, p cooking.Plan) nutrient.Finish {
 // reader reads one ingredient line as Compute would.
 func (k *Kitchen) reader(remembered map[string]recipe.Correction) swap.Reader {
 	return func(text string) foodmatch.Matched {
-		return foodmatch.Weigh(ingredient.Read(text), k.Table, nil, remembered)
+		return foodmatch.WeighIn(k.Measures, ingredient.Read(text), k.Table, nil, remembered)
 	}
 }

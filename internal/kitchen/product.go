@@ -6,6 +6,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
+	"potwright/internal/measure"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
@@ -68,7 +69,8 @@ func (k *Kitchen) Foods(ctx context.Context, householdID int64) (*composition.Ta
 	return table, nil
 }
 
-// ReadFor is Read for a household: with its products and its remembered choices.
+// ReadFor is Read for a household: with its products, its remembered choices and
+// its cups and spoons.
 func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
 	remembered, err := k.Store.Choices(ctx, householdID)
 	if err != nil {
@@ -78,7 +80,11 @@ func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, f
 	if err != nil {
 		return Analysis{}, err
 	}
-	return k.over(table).Read(text, remembered, fixes)
+	h, err := k.Store.FindHousehold(ctx, householdID)
+	if err != nil {
+		return Analysis{}, err
+	}
+	return k.over(table).Measuring(h.Measures).Read(text, remembered, fixes)
 }
 
 // over is the kitchen with another food table; nil leaves its own.
@@ -88,5 +94,15 @@ func (k *Kitchen) over(table *composition.Table) *Kitchen {
 	}
 	other := *k
 	other.Table = table
+	return &other
+}
+
+// Measuring is the kitchen with the cups and spoons of a system.
+func (k *Kitchen) Measuring(s measure.System) *Kitchen {
+	if s == k.Measures {
+		return k
+	}
+	other := *k
+	other.Measures = s
 	return &other
 }

@@ -141,11 +141,28 @@ func TestADishIsHeldAgainstTheDefinitionsForItsSize(t *testing.T) {
 	k, _ := pantry(t)
 	a, err := k.Read("Rice and beans\n\nServes 2\n\n1 cup rice\n2 cups water\n2 cups cooked black beans\n1 cup chopped tomatoes\n", nil, nil)
 	require.NoError(t, err)
-	c := kitchen.DishClaims(a)
+	c := kitchen.DishClaims(a, nil)
 	assert.Contains(t, c.Basis, "a meal of about")
 	assert.Contains(t, met(c), "low fat")
 	assert.Empty(t, c.Disclosures)
 	a, err = k.Read("Tea\n\nServes 1\n\n1 cup tea\n", nil, nil)
 	require.NoError(t, err)
-	assert.Contains(t, kitchen.DishClaims(a).Basis, "neither a main dish nor a meal")
+	assert.Contains(t, kitchen.DishClaims(a, nil).Basis, "neither a main dish nor a meal")
+}
+
+// A quarter less in 100 g, 21 CFR 101.61(b)(7); barred where the dish was low before.
+func TestADishIsComparedWithItsEarlierVersion(t *testing.T) {
+	k, _ := pantry(t)
+	read := func(salt string) kitchen.Analysis {
+		a, err := k.Read("Rice and beans\n\nServes 2\n\n1 cup rice\n2 cups water\n2 cups cooked black beans\n1 cup chopped tomatoes\n"+salt+"\n", nil, nil)
+		require.NoError(t, err)
+		return a
+	}
+	salty, less := read("10 g salt"), read("2 g salt")
+	var terms []string
+	for _, j := range kitchen.DishClaims(less, &salty).Compared {
+		terms = append(terms, j.Term)
+	}
+	assert.Equal(t, []string{"reduced sodium"}, terms)
+	assert.Empty(t, kitchen.DishClaims(salty, &less).Compared)
 }

@@ -18,6 +18,9 @@ type Claims struct {
 	// meal.
 	Basis  string
 	Judged []label.Judged
+	// Compared are the definitions of "reduced" against an earlier version of the
+	// dish, as far as they are met.
+	Compared []label.Judged
 	// Disclosures are what a label that makes a claim would have to point to.
 	Disclosures []string
 }
@@ -65,10 +68,43 @@ var (
 	sugarKinds = []string{"sugar", "syrup", "honey", "jam"}
 )
 
-// DishClaims holds a serving of the dish against the definitions. A dish that is
-// neither a main dish nor a meal by its weight and groups is judged by the
-// definitions that need no reference amount; the others stay unknown.
-func DishClaims(a Analysis) Claims {
+// DishClaims holds a serving of the dish against the definitions, and against an
+// earlier version of it where one is given. A dish that is neither a main dish nor
+// a meal by its weight and groups is judged by the definitions that need no
+// reference amount; the others stay unknown.
+func DishClaims(a Analysis, earlier *Analysis) Claims {
+	s := dishSubject(a)
+	c := claimsOf(s, map[label.Kind]string{
+		label.SingleFood: "neither a main dish nor a meal by its weight and food groups; the US terms go by the amount customarily eaten, which is not known here",
+		label.MainDish:   fmt.Sprintf("a main dish of about %.0f g (21 CFR 101.13(m)), so the US terms go by 100 g", s.Serving.Grams.Mid),
+		label.Meal:       fmt.Sprintf("a meal of about %.0f g (21 CFR 101.13(l)), so the US terms go by 100 g", s.Serving.Grams.Mid),
+	}[s.Kind])
+	if earlier != nil {
+		c.compare(dishSubject(*earlier), s)
+	}
+	return c
+}
+
+// compare adds the definitions of "reduced" that are met.
+func (c *Claims) compare(earlier, now label.Subject) {
+	var all []label.Judged
+	for _, n := range []composition.Nutrient{composition.Sodium, composition.Energy, composition.Fat, composition.SaturatedFat, composition.Cholesterol} {
+		if j, ok := label.Reduced(n, earlier, now); ok {
+			all = append(all, j)
+		}
+	}
+	if now.Kind == label.SingleFood {
+		all = append(all, label.LightInSodium(earlier, now))
+	}
+	for _, j := range all {
+		if j.Judgement == label.Meets {
+			c.Compared = append(c.Compared, j)
+		}
+	}
+}
+
+// dishSubject is a serving of the dish for the definitions.
+func dishSubject(a Analysis) label.Subject {
 	s := label.Subject{Serving: servingOf(a.Pot)}
 	var groups [4]float64
 	for _, lp := range a.Pot.Lines {
@@ -84,11 +120,7 @@ func DishClaims(a Analysis) Claims {
 		}
 	}
 	s.Kind = label.KindOf(s.Serving.Grams.Mid, groups)
-	return claimsOf(s, map[label.Kind]string{
-		label.SingleFood: "neither a main dish nor a meal by its weight and food groups; the US terms go by the amount customarily eaten, which is not known here",
-		label.MainDish:   fmt.Sprintf("a main dish of about %.0f g (21 CFR 101.13(m)), so the US terms go by 100 g", s.Serving.Grams.Mid),
-		label.Meal:       fmt.Sprintf("a meal of about %.0f g (21 CFR 101.13(l)), so the US terms go by 100 g", s.Serving.Grams.Mid),
-	}[s.Kind])
+	return s
 }
 
 func claimsOf(s label.Subject, basis string) Claims {

@@ -159,6 +159,9 @@ func TestReferenceAmountsByKind(t *testing.T) {
 		assert.True(t, ok, kind)
 		assert.InDelta(t, want, got, 1e-9, kind)
 	}
-	_, _, ok := label.Reference(&composition.Food{Kinds: []string{"bouillon", "broth"}}, 1)
+	paste, _, ok := label.Reference(&composition.Food{Name: "tomato paste, canned", Kinds: []string{"canned_vegetable", "tomato_product"}}, 1)
+	assert.True(t, ok)
+	assert.Equal(t, 30.0, paste, "the narrower category comes first")
+	_, _, ok = label.Reference(&composition.Food{Kinds: []string{"bouillon", "broth"}}, 1)
 	assert.False(t, ok, "a bouillon goes by the dish made of it")
 }

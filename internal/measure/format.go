@@ -137,16 +137,21 @@ func steps(u Unit, x float64) []int64 {
 
 // Spoons is the kitchen amount nearest to so many millilitres in US spoons and
 // cups: from an eighth of a teaspoon up.
-func Spoons(millilitres float64) (Quantity, Unit) {
+func Spoons(millilitres float64) (Quantity, Unit) { return SpoonsIn(millilitres, US) }
+
+// SpoonsIn is Spoons in the spoons and cups of a system.
+func SpoonsIn(millilitres float64, system System) (Quantity, Unit) {
 	unit := bySpelling["cup"]
+	tbsp := bySpelling["tbsp"].In(system).Size
 	switch {
 	case millilitres < teaspoon/10:
 		unit = bySpelling["pinch"]
-	case millilitres < 0.93*tablespoon:
+	case millilitres < 0.93*tbsp:
 		unit = bySpelling["tsp"]
-	case millilitres < 3.5*tablespoon:
+	case millilitres < 3.5*tbsp:
 		unit = bySpelling["tbsp"]
 	}
+	unit = unit.In(system)
 	return Nearest(millilitres, unit), unit
 }
 

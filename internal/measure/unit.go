@@ -2,16 +2,6 @@ package measure
 
 import "strings"
 
-// System is whose cups and spoons a recipe means.
-type System int
-
-// Systems of kitchen measures.
-const (
-	US System = iota
-	UK
-	Australian
-)
-
 // Sizes in millilitres and grams. US customary and imperial units are exact by
 // definition (NIST Handbook 44, Appendix C: a US gallon is 231 cubic inches, a
 // pound 0.45359237 kg; the imperial gallon is 4.54609 l).
@@ -105,14 +95,6 @@ var known = []struct {
 	{Unit{"dozen", Count, 0}, []string{"dozen"}},
 }
 
-// overseas are the sizes that differ from the US ones, in millilitres
-// (Australian tablespoon 20 ml; metric spoons and the 250 ml cup elsewhere:
-// common practice; imperial pint and fluid ounce exact).
-var overseas = map[System]map[string]float64{
-	UK:         {"tsp": 5, "tbsp": 15, "cup": 250, "fl oz": 28.4130625, "pint": 568.26125, "quart": 1136.5225, "gallon": 4546.09},
-	Australian: {"tsp": 5, "tbsp": 20, "cup": 250, "fl oz": 28.4130625, "pint": 568.26125},
-}
-
 var (
 	bySpelling = indexSpellings()
 	plurals    = indexPlurals()
@@ -145,12 +127,10 @@ func FindUnit(spelling string) (Unit, bool) { return FindUnitIn(spelling, US) }
 // FindUnitIn is FindUnit with the sizes of a system.
 func FindUnitIn(spelling string, system System) (Unit, bool) {
 	u, ok := lookUp(spelling)
-	if ok {
-		if size, differs := overseas[system][u.Name]; differs {
-			u.Size = size
-		}
+	if !ok {
+		return u, false
 	}
-	return u, ok
+	return u.In(system), true
 }
 
 func lookUp(spelling string) (Unit, bool) {

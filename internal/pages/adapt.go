@@ -137,7 +137,7 @@ func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening)
 	p.Lines = changedLines(o.analysis.Recipe, ans.Changes)
 	p.Before, p.After = compareSteps(o.analysis.Recipe.Steps, ans.Recipe.Steps)
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
-	p.Plates = s.words.plateViews("plate", ans.Plates)
+	p.Plates = s.words.plateViews("plate", o.analysis.Measures, ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
 	p.Others = otherWays(ans)
 	return p

@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"potwright/internal/composition"
@@ -94,7 +95,7 @@ func newDishView(a kitchen.Analysis) dishView {
 		section = l.Section
 		if i < len(a.Pot.Lines) {
 			m := a.Pot.Lines[i].Matched
-			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, m.Notes, itemWords(m)
+			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, append(slices.Clone(m.Notes), ownWords(m)...), itemWords(m)
 			if m.State == foodmatch.Unread {
 				unread++
 			}

@@ -11,6 +11,7 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
 )
 
 // peoplePage is who eats here, and the cook.
@@ -33,6 +34,7 @@ type waysForm struct {
 	Spare     []tick
 	Lift      entry
 	MealShare entry
+	Measures  pick
 }
 
 func (s *Site) showPeople(c *gin.Context) error {
@@ -41,16 +43,22 @@ func (s *Site) showPeople(c *gin.Context) error {
 		return err
 	}
 	share := h.PlateShare()
-	f := newWaysForm(h.Cook.Spare, waysTyped{Name: h.Name, Lift: typedOrEmpty(h.Cook.LiftLimitKg),
+	f := newWaysForm(h.Cook.Spare, waysTyped{Name: h.Name, Lift: typedOrEmpty(h.Cook.LiftLimitKg), Measures: h.Measures.Key(),
 		Share: plain(math.Round(share*1000) / 10)}, nil)
 	return s.show(c, http.StatusOK, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base), Ways: f})
 }
 
 // waysTyped is what was typed into the form of the household's ways.
-type waysTyped struct{ Name, Lift, Share string }
+type waysTyped struct{ Name, Lift, Share, Measures string }
 
 func newWaysForm(spare []string, t waysTyped, m messages) waysForm {
+	var systems []string
+	for _, s := range measure.Systems() {
+		systems = append(systems, s.Key(), s.Name())
+	}
 	return waysForm{Wrong: m,
+		Measures: pick{Name: "measures", Label: "Cups and spoons in this kitchen", Options: options(t.Measures, systems...), Wrong: m.For("measures"),
+			Hint: "A recipe’s cups and spoons are taken to be these. Its words stay as they are; the grams change."},
 		Name:  entry{Name: "name", Label: "Name of the household", Value: t.Name, Wrong: m.For("name"), Max: nameLimit},
 		Spare: ticks("spare", loads(), spare),
 		Lift: entry{Name: "lift", Label: "Heaviest thing to lift", Unit: "kg", Hint: "Leave empty if there is no limit.",
@@ -87,7 +95,7 @@ func (s *Site) saveKitchenWays(c *gin.Context) error {
 		}
 		m.add("name", "There is already a household of that name; choose another.")
 	}
-	typed := waysTyped{f.text("name"), f.text("lift"), f.text("share")}
+	typed := waysTyped{f.text("name"), f.text("lift"), f.text("share"), f.text("measures")}
 	return s.show(c, http.StatusUnprocessableEntity, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base),
 		Ways: newWaysForm(f.all("spare"), typed, m)})
 }
@@ -106,6 +114,13 @@ func readWays(h household.Household, f form) (household.Household, messages) {
 		}
 	}
 	h.Cook.LiftLimitKg, _ = numberIn(&m, "lift", f.text("lift"), bounds{Low: 0.1, High: 100, Example: "3"})
+	if f.has("measures") {
+		system, ok := measure.ParseSystem(f.text("measures"))
+		if !ok {
+			m.add("measures", "Choose one of the list.")
+		}
+		h.Measures = system
+	}
 	h.MealShare = 0
 	if share, ok := numberIn(&m, "share", f.text("share"), bounds{Low: 1, High: 100, Example: "33"}); ok {
 		h.MealShare = share / 100

@@ -26,7 +26,7 @@ func costsSentence(costs string) string {
 
 // commonWords is the one size of portion that is inside every limit of everyone,
 // "" for a table of one or where nothing bounds it.
-func commonWords(pot nutrient.Pot, plates []adaptation.Plate) string {
+func commonWords(system measure.System, pot nutrient.Pot, plates []adaptation.Plate) string {
 	if len(plates) < 2 {
 		return ""
 	}
@@ -40,7 +40,7 @@ func commonWords(pot nutrient.Pot, plates []adaptation.Plate) string {
 		return ""
 	}
 	text := fmt.Sprintf("One size for the whole table: up to %s is inside every limit of everyone (%s decides)", portionWords(common.Shown()), common.By)
-	if weight := portion.Dished(pot, common.Shown()).Text(measure.US); weight != "" {
+	if weight := portion.Dished(pot, common.Shown()).Text(system); weight != "" {
 		text += ", " + weight
 	}
 	return text + "."

@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
+	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
 	"potwright/internal/product"
 )
@@ -98,6 +100,18 @@ func productLines(f *composition.Food) []string {
 		}
 	}
 	return append(out, "From "+f.Source)
+}
+
+// ownWords says where the figures of a line come from that stands for a product of
+// the pantry.
+func ownWords(m foodmatch.Matched) []string {
+	var out []string
+	for _, it := range m.Items {
+		if it.Food != nil && strings.HasPrefix(it.Food.ID, product.Prefix) {
+			out = append(out, "From "+it.Food.Source)
+		}
+	}
+	return out
 }
 
 // doubtWords tells what to look at again.

@@ -9,8 +9,10 @@ import (
 
 // claimsView is which numeric definitions a serving meets.
 type claimsView struct {
-	Basis       string
-	Met, May    []string
+	Basis    string
+	Met, May []string
+	// Compared are those met against the version before.
+	Compared    []string
 	Disclosures []string
 	Rule        string
 }
@@ -22,6 +24,9 @@ func newClaimsView(c kitchen.Claims) *claimsView {
 	}
 	for _, j := range c.Of(label.MayMeet) {
 		v.May = append(v.May, claimWords(j))
+	}
+	for _, j := range c.Compared {
+		v.Compared = append(v.Compared, claimWords(j))
 	}
 	return v
 }

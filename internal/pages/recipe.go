@@ -20,6 +20,8 @@ type opened struct {
 	recipeID  int64
 	version   recipe.Version
 	analysis  kitchen.Analysis
+	// earlier is the version it came from, where the page compares them.
+	earlier *kitchen.Analysis
 	// latest is the id of the newest version.
 	latest int64
 }
@@ -92,7 +94,7 @@ func (s *Site) showRecipe(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))
 }
 
 // showVersion shows any version, old ones as they were.
@@ -108,15 +110,27 @@ func (s *Site) showVersion(c *gin.Context) error {
 	if o, err = s.openVersion(c, o, id); err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))
+}
+
+// withEarlier opens the version that this one came from, if it came from one; one
+// that no longer reads has nothing to compare with.
+func (s *Site) withEarlier(c *gin.Context, o opened) opened {
+	if o.version.ParentID == 0 {
+		return o
+	}
+	if _, a, err := s.kitchen.Open(c.Request.Context(), o.household.ID, o.version.ParentID); err == nil {
+		o.earlier = &a
+	}
+	return o
 }
 
 func newRecipePage(o opened) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
-		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version), VersionID: o.version.ID,
+		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
-	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis)), label.DailyRule
+	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule
 	if o.analysis.Recipe.Title != "" {
 		p.Title = o.analysis.Recipe.Title
 	}

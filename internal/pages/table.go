@@ -159,8 +159,8 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	report := s.kitchen.Check(a, e.table)
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
-		Common: commonWords(a.Pot, report.Plates),
-		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+		Common: commonWords(a.Measures, a.Pot, report.Plates),
+		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), a.Measures, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
 	if e.query != "" {
 		d.AdaptLink += "?" + e.query
 	}
@@ -198,10 +198,10 @@ func dishWords(r kitchen.Report) string {
 	}
 }
 
-func (v vocabulary) plateViews(id string, plates []adaptation.Plate) []plateView {
+func (v vocabulary) plateViews(id string, system measure.System, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Weight: p.Dished.Text(measure.US), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
+		out = append(out, plateView{Weight: p.Dished.Text(system), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
 			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out

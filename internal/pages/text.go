@@ -44,7 +44,7 @@ func versionText(o opened) string {
 		}
 		fmt.Fprintln(&b, " "+ch.Why)
 	}
-	for _, p := range savedPlates(o.version) {
+	for _, p := range savedPlates(o.version, o.analysis.Measures) {
 		fmt.Fprintf(&b, "Plate of %s: %s; %s.\n", p.Name, p.Portion, p.Verdict)
 		for _, t := range p.AtTable {
 			fmt.Fprintln(&b, "  "+t)

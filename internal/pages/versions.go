@@ -54,7 +54,7 @@ func savedChanges(cs []recipe.Change) []changeView {
 
 // savedPlates reads what each member got, as saved with the version; what
 // cannot be read is not shown.
-func savedPlates(v recipe.Version) []plateView {
+func savedPlates(v recipe.Version, system measure.System) []plateView {
 	var docs []kitchen.MemberDocument
 	if v.PlatesJSON == "" || json.Unmarshal([]byte(v.PlatesJSON), &docs) != nil {
 		return nil
@@ -63,7 +63,7 @@ func savedPlates(v recipe.Version) []plateView {
 	for _, d := range docs {
 		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable, Provided: d.Provided, Costs: costsSentence(d.Costs)}
 		if d.Grams != nil && d.Millilitres != nil {
-			p.Weight = portion.Amount{Grams: *d.Grams, Millilitres: *d.Millilitres}.Text(measure.US)
+			p.Weight = portion.Amount{Grams: *d.Grams, Millilitres: *d.Millilitres}.Text(system)
 		}
 		p.Verdict = savedWords(p.Mark, d.Provided)
 		for _, f := range d.Findings {

@@ -7,6 +7,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
+	"potwright/internal/measure"
 )
 
 // maxPeople bounds a household file.
@@ -33,10 +34,13 @@ func ReadHousehold(r io.Reader, file string) (household.Household, error) {
 }
 
 func readHousehold(top value) household.Household {
-	m := top.mapping("household", "cook", "members", "meal_share")
+	m := top.mapping("household", "cook", "members", "meal_share", "measures")
 	h := household.Household{Name: m.need("household").text(), Cook: cook(m.get("cook"))}
 	if share := m.get("meal_share"); !share.absent() {
 		h.MealShare = share.positive(1)
+	}
+	if v := m.get("measures"); !v.absent() {
+		h.Measures, _ = measure.ParseSystem(v.word("system of cups and spoons", systemKeys()))
 	}
 	people := m.need("members")
 	list := people.list()
@@ -56,6 +60,15 @@ func readHousehold(top value) household.Household {
 		h.Members = append(h.Members, who)
 	}
 	return h
+}
+
+// systemKeys are the words of the systems of kitchen measures.
+func systemKeys() []string {
+	var keys []string
+	for _, s := range measure.Systems() {
+		keys = append(keys, s.Key())
+	}
+	return keys
 }
 
 func cook(v value) household.Cook {

@@ -7,6 +7,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
+	"potwright/internal/measure"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -65,6 +66,7 @@ func TestAWrittenHouseholdReadsBackTheSame(t *testing.T) {
 func anyHousehold(t *rapid.T) household.Household {
 	h := household.Household{
 		Name:      anyName(t, "household"),
+		Measures:  rapid.SampledFrom(measure.Systems()).Draw(t, "measures"),
 		MealShare: rapid.SampledFrom([]float64{0, 0.25, 1}).Draw(t, "share"),
 		Cook:      household.Cook{LiftLimitKg: rapid.SampledFrom([]float64{0, 2.5}).Draw(t, "lift")},
 	}

@@ -6,6 +6,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
+	"potwright/internal/measure"
 
 	yaml "go.yaml.in/yaml/v4"
 )
@@ -27,6 +28,7 @@ type householdFile struct {
 	Household string       `yaml:"household"`
 	Cook      *cookFile    `yaml:"cook,omitempty"`
 	MealShare float64      `yaml:"meal_share,omitempty"`
+	Measures  string       `yaml:"measures,omitempty"`
 	Members   []memberFile `yaml:"members"`
 }
 
@@ -76,6 +78,9 @@ type textureFile struct {
 
 func fileOf(h household.Household) householdFile {
 	out := householdFile{Household: h.Name, MealShare: h.MealShare}
+	if h.Measures != measure.US {
+		out.Measures = h.Measures.Key()
+	}
 	if len(h.Cook.Spare) > 0 || h.Cook.LiftLimitKg > 0 {
 		out.Cook = &cookFile{Hands: handsFile{Spare: h.Cook.Spare, LiftLimitKg: h.Cook.LiftLimitKg}}
 	}

@@ -37,6 +37,12 @@ func notADatabase(err error) bool {
 	return errors.As(err, &se) && se.Code()&0xff == sqlite3.SQLITE_NOTADB
 }
 
+// isBusy reports whether another connection has the file.
+func isBusy(err error) bool {
+	var se *driver.Error
+	return errors.As(err, &se) && se.Code()&0xff == sqlite3.SQLITE_BUSY
+}
+
 // pragmas stand in the data source name, not in a statement, so that every
 // connection of the pool has them. Transactions that write take the write lock
 // at once: one that read first and then wrote could not wait for another writer.

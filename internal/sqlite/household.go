@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
 )
 
 // householdRow is a row of households.
@@ -19,6 +20,7 @@ type householdRow struct {
 	CookSpare   string
 	LiftLimitKg float64
 	MealShare   float64
+	Measures    string
 }
 
 // TableName is the table's name in the schema.
@@ -28,13 +30,14 @@ func newHouseholdRow(h household.Household) (householdRow, error) {
 	spare, err := encode("cook_spare", h.Cook.Spare)
 	return householdRow{
 		ID: h.ID, Name: h.Name, NameKey: nameKey(h.Name), CookSpare: spare,
-		LiftLimitKg: h.Cook.LiftLimitKg, MealShare: h.MealShare,
+		LiftLimitKg: h.Cook.LiftLimitKg, MealShare: h.MealShare, Measures: h.Measures.Key(),
 	}, err
 }
 
 func (r householdRow) household() (household.Household, error) {
 	h := household.Household{ID: r.ID, Name: r.Name, MealShare: r.MealShare}
 	h.Cook.LiftLimitKg = r.LiftLimitKg
+	h.Measures, _ = measure.ParseSystem(r.Measures) // the schema allows no other word
 	err := place{"households", r.ID}.decode("cook_spare", r.CookSpare, &h.Cook.Spare)
 	return h, err
 }

@@ -10,6 +10,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/measure"
 )
 
 // fullHousehold has something in every field.
@@ -19,6 +20,7 @@ func fullHousehold() household.Household {
 		Name:      "Harbour Street — Küche 厨房",
 		Cook:      household.Cook{Spare: []string{"fine_knife_work", "tight_twist"}, LiftLimitKg: 2.5},
 		MealShare: 0.4,
+		Measures:  measure.Australian,
 		Members: []household.Member{
 			{
 				Name: "Zoë", Age: 71, Portion: 1, PortionMin: 0.75, PortionMax: 1.25,

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/household"
+	"potwright/internal/measure"
 	"potwright/internal/recipe"
 )
 
@@ -45,12 +46,15 @@ func TestMigrate(t *testing.T) {
 		old, err := open(path, fixedNow)
 		require.NoError(t, err)
 		require.NoError(t, old.migrate(t.Context(), 1))
+		// Today's code writes the rows, so the later column is lent to the old schema.
+		exec(t, old, "ALTER TABLE households ADD COLUMN measures TEXT NOT NULL DEFAULT 'us'")
 		h, err := old.CreateHousehold(t.Context(), fullHousehold())
 		require.NoError(t, err)
 		first, err := old.CreateRecipe(t.Context(), h.ID, "Soup", fullVersion())
 		require.NoError(t, err)
 		second, err := old.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID})
 		require.NoError(t, err)
+		exec(t, old, "ALTER TABLE households DROP COLUMN measures")
 		require.NoError(t, old.Close())
 
 		s := mustOpen(t, path)
@@ -58,6 +62,7 @@ func TestMigrate(t *testing.T) {
 		assert.Equal(t, len(ms), version)
 		hs, err := s.ListHouseholds(t.Context())
 		require.NoError(t, err)
+		h.Measures = measure.US // what a household was before it could say
 		assert.Equal(t, []household.Household{h}, hs)
 		vs, err := s.ListVersions(t.Context(), h.ID, first.RecipeID)
 		require.NoError(t, err)
@@ -73,7 +78,7 @@ func TestMigrateRefuses(t *testing.T) {
 		exec(t, s, "PRAGMA user_version = 9")
 		require.NoError(t, s.Close())
 		_, err := Open(path, fixedNow)
-		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 3: use a newer program")
+		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 4: use a newer program")
 	})
 	t.Run("another program's database is refused", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")
@@ -89,8 +94,8 @@ func TestMigrateRefuses(t *testing.T) {
 		s, err := open(path, fixedNow)
 		require.NoError(t, err)
 		require.NoError(t, s.migrate(t.Context(), 1))
-		h := mustHousehold(t, s, "H")
-		mustRecipe(t, s, h.ID, "Soup")
+		exec(t, s, "INSERT INTO households (name, name_key) VALUES ('H', 'h')",
+			"INSERT INTO recipes (household_id, title, created_at) VALUES (1, 'Soup', '2026-03-01T12:00:00.000000000Z')")
 		pool, err := s.db.DB()
 		require.NoError(t, err)
 		pool.SetMaxOpenConns(1) // the pragma is the connection's

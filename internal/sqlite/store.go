@@ -31,7 +31,7 @@ var _ kitchen.Store = (*Store)(nil)
 // its schema up to date. now gives the time versions are saved at. A file that
 // is not ours, or that a later release wrote, is refused and left as it is.
 func Open(path string, now func() time.Time) (*Store, error) {
-	s, err := open(path, now)
+	s, err := openPatiently(path, now)
 	if err != nil {
 		return nil, err
 	}
@@ -40,6 +40,24 @@ func Open(path string, now func() time.Time) (*Store, error) {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
 	return s, nil
+}
+
+// Turning a new file to write-ahead logging needs it alone for a moment, and SQLite
+// does not wait for that as it does for a lock: another program that opens the same
+// new file at once makes it fail. It is tried again, for a second at most.
+const (
+	openTries = 50
+	openPause = 20 * time.Millisecond
+)
+
+func openPatiently(path string, now func() time.Time) (s *Store, err error) {
+	for range openTries {
+		if s, err = open(path, now); !isBusy(err) {
+			break
+		}
+		time.Sleep(openPause)
+	}
+	return s, err
 }
 
 func open(path string, now func() time.Time) (*Store, error) {

@@ -20,21 +20,21 @@ func (ing *Ingredient) amount(p part) (string, bool) {
 		return ing.weight(p.item.Grams.Mid*ing.Ratio, p)
 	case ByPiece:
 		n, ok := pieces(p)
-		return ing.count(n * ing.Ratio), ok
+		return ing.count(n*ing.Ratio, p.measures), ok
 	}
 	return "", false
 }
 
 // volume writes so many millilitres in the rule's unit, in metric where the
-// line is metric, else in US spoons and cups.
+// line is metric, else in the household's spoons and cups.
 func (ing *Ingredient) volume(ml float64, p part) string {
-	if u, ok := measure.FindUnit(ing.Unit); ok && u.Kind == measure.Volume {
+	if u, ok := measure.FindUnitIn(ing.Unit, p.measures); ok && u.Kind == measure.Volume {
 		return measure.Format(measure.Nearest(ml, u), u)
 	}
 	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.IsMetric() {
 		return measure.Format(measure.Nearest(ml, u), u)
 	}
-	q, u := spoons(ml)
+	q, u := spoonsIn(ml, p.measures)
 	return measure.Format(q, u)
 }
 
@@ -64,13 +64,13 @@ func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 	return measure.Format(q, u), true
 }
 
-func (ing *Ingredient) count(n float64) string {
+func (ing *Ingredient) count(n float64, s measure.System) string {
 	u, ok := measure.FindUnit(ing.Unit)
 	if !ok {
 		u = measure.Each()
 	}
 	if u.Kind == measure.Volume {
-		q, spoon := spoons(n * u.Size)
+		q, spoon := spoonsIn(n*u.Size, s)
 		return measure.Format(q, spoon)
 	}
 	if u.Kind == measure.Mass {
@@ -83,7 +83,7 @@ func (ing *Ingredient) count(n float64) string {
 // household measures of its food.
 func millilitres(p part) (float64, bool) {
 	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.Size > 0 {
-		return p.reading.Amount.Quantity.Mid() * u.Size, true
+		return p.reading.Amount.Quantity.Mid() * u.In(p.measures).Size, true
 	}
 	density, ok := gramsPerMillilitre(p.item.Food)
 	if !ok || p.item.Grams.Mid <= 0 {

@@ -39,13 +39,16 @@ func containerText(r ingredient.Reading) string {
 
 // spoons is the kitchen measure of so many millilitres: cups where they are
 // near enough, else as many smaller spoons as one cares to count.
-func spoons(ml float64) (measure.Quantity, measure.Unit) {
-	q, u := measure.Spoons(ml)
+func spoons(ml float64) (measure.Quantity, measure.Unit) { return spoonsIn(ml, measure.US) }
+
+// spoonsIn is spoons in the cups and spoons of a system.
+func spoonsIn(ml float64, s measure.System) (measure.Quantity, measure.Unit) {
+	q, u := measure.SpoonsIn(ml, s)
 	for _, smaller := range [...]struct {
 		name string
 		most float64 // that one counts
 	}{{"tbsp", 12.1}, {"tsp", 4.1}} {
-		v, ok := measure.FindUnit(smaller.name)
+		v, ok := measure.FindUnitIn(smaller.name, s)
 		if !ok || near(q, u, ml) || ml > smaller.most*v.Size {
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 	"potwright/internal/ingredient"
+	"potwright/internal/measure"
 )
 
 // part is one food of a line with the words that name it.
@@ -14,6 +15,8 @@ type part struct {
 	index   int // in Matched.Items
 	item    foodmatch.Item
 	reading ingredient.Reading
+	// measures is whose cups and spoons the line is measured in.
+	measures measure.System
 }
 
 // parts pairs the foods of a line with their readings: the line's own first,
@@ -25,7 +28,7 @@ func parts(line foodmatch.Matched) []part {
 		if it.Food == nil || i >= len(readings) {
 			continue
 		}
-		out = append(out, part{index: i, item: it, reading: readings[i]})
+		out = append(out, part{index: i, item: it, reading: readings[i], measures: line.Measures})
 	}
 	return out
 }
