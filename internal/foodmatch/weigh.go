@@ -155,7 +155,7 @@ func (m *Matched) candidates(r ingredient.Reading, t *composition.Table, fix *re
 	}
 	phrase := phraseOf(r)
 	if found := usable(t.Match(phrase)); len(found) > 0 {
-		return withLiquid(r, peeledRow(r, found, t), t)
+		return peeledRow(r, found, t)
 	}
 	if found := m.respelled(phrase, t); len(found) > 0 {
 		return found
@@ -177,24 +177,6 @@ func peeledRow(r ingredient.Reading, found []composition.Candidate, t *compositi
 		}
 	}
 	return found
-}
-
-// withLiquid puts the row of a can's whole content before that of its solids
-// where a line counts cans and does not say that they are drained: the line is
-// taken by its word, and no salt is lost that may be eaten.
-func withLiquid(r ingredient.Reading, found []composition.Candidate, t *composition.Table) []composition.Candidate {
-	best := found[0].Food
-	counted := r.HasAmount && r.Amount.Unit.Name == "can"
-	told := slices.Contains(r.States, "drained") || slices.Contains(r.States, "rinsed")
-	if !counted || told || !best.HasState("drained") || !best.HasKind("legume") && !best.HasKind("vegetable") {
-		return found
-	}
-	whole, ok := t.ByName(strings.Replace(best.Name, ", drained", "", 1))
-	if !ok || whole == best {
-		return found
-	}
-	first := composition.Candidate{Food: whole, Weight: found[0].Weight, Why: "with its liquid, for nothing is said of draining"}
-	return append([]composition.Candidate{first}, found...)
 }
 
 // respelled takes a long word that no food is called by for the only one it is a
