@@ -4,7 +4,9 @@ import (
 	"testing"
 
 	"potwright/internal/foodmatch"
+	"potwright/internal/ruleset"
 	"potwright/internal/swap"
+	"potwright/rules"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -82,6 +84,29 @@ func BenchmarkOptionsOfADish(b *testing.B) {
 	for b.Loop() {
 		for _, line := range dish {
 			book.Options(line, dish, read)
+		}
+	}
+}
+
+// The rules held against a dish of twenty lines, without reading the new lines
+// afresh: 2 ms is the bound.
+func BenchmarkRulesHeldAgainstADish(b *testing.B) {
+	book, read := realBook(b), reader(realTable(b))
+	dish := readAll(read, append(chowder(), "2 large eggs", "1 cup milk", "8 flour tortillas", "1 (10.5 oz) can cream of chicken soup"))
+	unread := func(string) foodmatch.Matched { return foodmatch.Matched{} }
+	for b.Loop() {
+		for _, line := range dish {
+			book.Options(line, dish, unread)
+		}
+	}
+}
+
+// All rules read from their files and checked: 100 ms is the bound.
+func BenchmarkRulesLoaded(b *testing.B) {
+	foods := realTable(b).Foods()
+	for b.Loop() {
+		if _, err := ruleset.Swaps(rules.FS, foods); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

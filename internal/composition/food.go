@@ -78,6 +78,9 @@ type Food struct {
 	Kinds []string
 	// Synonyms are other names cooks use.
 	Synonyms []string
+	// Ingredients is the list printed on the package of a household's product, ""
+	// where it is not known or the food is of the table.
+	Ingredients string
 	// Defaults are the phrases that mean this row unless more is said.
 	Defaults  []Default
 	Measures  []Measure

@@ -7,6 +7,12 @@ import (
 	"strings"
 )
 
+// OwnPrefix begins the id of a household's own food.
+const OwnPrefix = "own:"
+
+// IsOwn reports whether the food is a household's own and not of the table.
+func (f *Food) IsOwn() bool { return strings.HasPrefix(f.ID, OwnPrefix) }
+
 // With lays a household's own foods over the table. They are found first by id,
 // name and Search; a phrase that says an own food's whole name means that food,
 // any other phrase may mean it as it may any food. The table itself stays as it

@@ -12,15 +12,15 @@ import (
 // Read reads what the method does to every line. matched are the recipe's lines,
 // in order. Without steps nothing is told.
 func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
-	p := Plan{Told: len(steps) > 0, Lines: make([]Line, len(matched))}
+	p := Plan{Lines: make([]Line, len(matched))}
 	if b == nil {
 		return p
 	}
-	if !p.Told {
+	t := follow(method.Course(steps, matched), matched)
+	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p
 	}
-	t := follow(method.Course(steps, matched), matched)
 	t.reserved = method.Times(steps).Did(method.LiquidReserved)
 	whole := t.strongest()
 	for i := range t.lines {
@@ -29,6 +29,21 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 	}
 	p.Evaporated = b.evaporated(t.periods)
 	return p
+}
+
+// tells reports whether the method tells how the dish is made: some heat, or
+// most of the lines. A remark on one line alone is no method.
+func (t *trace) tells() bool {
+	named := 0
+	for _, l := range t.lines {
+		if len(l.exposures) > 0 {
+			return true
+		}
+		if l.named {
+			named++
+		}
+	}
+	return named > 0 && 2*named >= len(t.lines)
 }
 
 // pour is the share of a line that is thrown away. Words that may mean another
@@ -99,6 +114,17 @@ func (t *trace) hasLiquid(vessel int) bool {
 	return false
 }
 
+// hasCompany reports whether the line ends in a vessel with a food that takes up
+// what cooks out of it.
+func (t *trace) hasCompany(line int) bool {
+	for i := range t.lines {
+		if i != line && t.lines[i].vessel == t.lines[line].vessel && !t.isKind(i, seasonings...) && t.food(i) != nil && !t.isKind(i, "starch", "flour", "bread_crumbs") {
+			return true
+		}
+	}
+	return false
+}
+
 // driest are foods that are cooked in water that is then poured off, unless the
 // dish has a liquid for them. Common practice.
 var driest = []string{"pasta", "noodle"}
@@ -121,8 +147,8 @@ func (t *trace) treatment(i int, c course, exposures []exposure) Treatment {
 			best = tr
 		}
 	}
-	if best == Fried && t.hasLiquid(c.vessel) {
-		return Stewed // a liquid came to the pan, and keeps what cooked out
+	if best == Fried && (t.hasLiquid(c.vessel) || t.isKind(i, "meat", "poultry", "fish", "shellfish") && t.hasCompany(i)) {
+		return Stewed // a liquid or other foods came to the pan, and keep what cooked out
 	}
 	return best
 }

@@ -114,7 +114,7 @@ func (t *trace) befall(c method.Clause) {
 		t.pourBath(c)
 	case isFatOff(c.Words):
 		t.pourFat(c)
-	case isDrain(c.Words):
+	case isDrain(c.Words) && !t.drainsCan(c, t.linesOf(c)):
 		t.drain(c)
 	}
 	if has(c.Words, "flame", "flambe", "ignite") {
@@ -126,6 +126,17 @@ func (t *trace) befall(c method.Clause) {
 	if c.Heat != "" && !isPreheat(c) {
 		t.heat(c)
 	}
+}
+
+// linesOf are the lines that a clause names.
+func (t *trace) linesOf(c method.Clause) []int {
+	var out []int
+	for _, m := range c.Mentions {
+		if m.Line >= 0 && m.Line < len(t.lines) {
+			out = append(out, m.Line)
+		}
+	}
+	return out
 }
 
 // each visits the lines in the vessel worked on.

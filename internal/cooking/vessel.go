@@ -3,6 +3,7 @@ package cooking
 import (
 	"slices"
 
+	"potwright/internal/composition"
 	"potwright/internal/method"
 )
 
@@ -37,7 +38,7 @@ func (t *trace) place(c method.Clause) {
 		}
 		return
 	}
-	if onlyPrepares(c) {
+	if onlyPrepares(c) || t.drainsCan(c, named) {
 		return
 	}
 	to := t.vesselFor(c, named)
@@ -62,7 +63,7 @@ func (t *trace) name(c method.Clause) []int {
 				continue
 			}
 			out = append(out, i)
-			if !m.Ambiguous() {
+			if t.isOneFood(m) {
 				t.lines[i].named, t.lines[i].doubtful = true, false
 			} else if !t.lines[i].named {
 				t.lines[i].named, t.lines[i].doubtful = true, true
@@ -70,6 +71,25 @@ func (t *trace) name(c method.Clause) []int {
 		}
 	}
 	return out
+}
+
+// isOneFood reports whether the lines that words may mean are all of one food:
+// then it makes no odds which is meant.
+func (t *trace) isOneFood(m method.Mention) bool {
+	for _, i := range m.Others {
+		if i < 0 || i >= len(t.lines) || t.food(i) == nil || t.food(i) != t.food(m.Line) {
+			return false
+		}
+	}
+	return true
+}
+
+// food is the line's first food, nil where none was read.
+func (t *trace) food(line int) *composition.Food {
+	if line < 0 || line >= len(t.matched) || len(t.matched[line].Items) == 0 {
+		return nil
+	}
+	return t.matched[line].Items[0].Food
 }
 
 // meansAll looks for "everything", "all ingredients", "the remaining
@@ -94,6 +114,16 @@ func (t *trace) nameRest() []int {
 // such a one, and no heat comes with it.
 func onlyPrepares(c method.Clause) bool {
 	return c.Heat == "" && len(c.Words) > 0 && slices.Contains(prepares, c.Words[0]) && !has(c.Words, "add", "into", "in")
+}
+
+// drainsCan reports whether a clause drains foods that are in no vessel yet: a
+// can is opened, nothing is boiled.
+func (t *trace) drainsCan(c method.Clause, named []int) bool {
+	heated := slices.ContainsFunc(t.waiting, func(w method.Clause) bool { return w.Heat != "" })
+	if !isDrain(c.Words) || heated || c.Heat != "" || len(named) == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(named, func(i int) bool { return t.lines[i].vessel > 0 || t.isKind(i, thirsty...) || t.isKind(i, "potato") })
 }
 
 // vesselFor is where the foods of a clause go: where one of them is, to what is

@@ -75,6 +75,12 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 	out := Answer{Presence: FreeSoFar}
 	for _, p := range a.parts {
 		out = worse(out, p.answer(f))
+		if f.Ingredients != "" {
+			out = worse(out, p.listed(f))
+		}
+	}
+	if f.IsOwn() && len(f.Kinds) == 0 && f.Ingredients == "" {
+		out = worse(out, Answer{NotKnown, fmt.Sprintf("neither the ingredients of %s nor what food it is like were typed in", f.Name)})
 	}
 	return out
 }

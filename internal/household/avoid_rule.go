@@ -107,6 +107,15 @@ func (a avoidance) text(words []string) Answer {
 	return Answer{Presence: FreeSoFar}
 }
 
+// listed answers for the list of ingredients of a package.
+func (a avoidance) listed(f *composition.Food) Answer {
+	ans := a.text(tokens(f.Ingredients))
+	if ans.Presence != FreeSoFar {
+		ans.Why = fmt.Sprintf("the ingredients of %s list %s", f.Name, ans.Why)
+	}
+	return ans
+}
+
 func (a avoidance) contains(what, why string) Answer {
 	if what == why {
 		return Answer{Contains, fmt.Sprintf("%s: %s", what, a.rule.Title)}

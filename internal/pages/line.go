@@ -3,13 +3,11 @@ package pages
 import (
 	"fmt"
 	"net/http"
-	"strings"
 
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
-	"potwright/internal/product"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
 )
@@ -113,7 +111,7 @@ func foodChoices(o opened, i int, f form) []foodChoice {
 	if f.text("q") != "" {
 		for _, food := range o.analysis.Table.Search(f.text("q"), foundFoods) {
 			why := ""
-			if strings.HasPrefix(food.ID, product.Prefix) {
+			if food.IsOwn() {
 				why = "from your pantry"
 			}
 			add(food.ID, food.Name, why)

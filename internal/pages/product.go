@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -107,7 +106,7 @@ func productLines(f *composition.Food) []string {
 func ownWords(m foodmatch.Matched) []string {
 	var out []string
 	for _, it := range m.Items {
-		if it.Food != nil && strings.HasPrefix(it.Food.ID, product.Prefix) {
+		if it.Food != nil && it.Food.IsOwn() {
 			out = append(out, "From "+it.Food.Source)
 		}
 	}
@@ -212,7 +211,7 @@ func (s *Site) keepProduct(c *gin.Context, householdID, id int64, l product.Labe
 
 // productMessages puts the faults of a label beside the fields of its form.
 func productMessages(faults diagnostic.Faults) (wrong messages) {
-	fields := map[string]string{"name": "name", "like": "like", "panel": "panel", "serving": "serving", "servings": "servings", "container": "container", "net": "net", "figures": "figures"}
+	fields := map[string]string{"name": "name", "like": "like", "panel": "panel", "serving": "serving", "servings": "servings", "container": "container", "net": "net", "figures": "figures", "ingredients": "ingredients"}
 	for _, f := range product.Fields() {
 		fields[f.Key] = figurePrefix + f.Key
 	}

@@ -20,15 +20,15 @@ type productTyped struct {
 
 // productForm is a label's form.
 type productForm struct {
-	Wrong                              messages
-	Name, Look, Serving, Servings, Net entry
-	Panel, Container                   pick
-	Likes                              []foodChoice
-	LikeWrong, FiguresWrong            string
-	Looked                             string
-	Borrow, Tolerance                  tick
-	Main, More                         []entry
-	MoreOpen                           bool
+	Wrong                                           messages
+	Name, Look, Serving, Servings, Net, Ingredients entry
+	Panel, Container                                pick
+	Likes                                           []foodChoice
+	LikeWrong, FiguresWrong                         string
+	Looked                                          string
+	Borrow, Tolerance                               tick
+	Main, More                                      []entry
+	MoreOpen                                        bool
 }
 
 // figureLimit is the most characters of a figure.
@@ -36,6 +36,9 @@ const figureLimit = 40
 
 // servingLimit is the most characters of a serving or a net weight.
 const servingLimit = 80
+
+// ingredientsLimit is the most characters of a list of ingredients.
+const ingredientsLimit = 3000
 
 // readProductForm reads a posted form; nothing typed is lost.
 func readProductForm(f form) productTyped {
@@ -45,7 +48,7 @@ func readProductForm(f form) productTyped {
 	t := productTyped{Look: line("look_for", nameLimit), Label: product.Label{
 		Name: line("name", nameLimit), LikeID: line("like", figureLimit), Borrow: f.ticked("borrow", "yes"), Tolerance: f.ticked("tolerance", "yes"),
 		Panel: product.Panel(line("panel", figureLimit)), Serving: line("serving", servingLimit), Servings: line("servings", figureLimit),
-		Container: line("container", figureLimit), Net: line("net", servingLimit), Figures: map[string]string{}}}
+		Container: line("container", figureLimit), Net: line("net", servingLimit), Ingredients: line("ingredients", ingredientsLimit), Figures: map[string]string{}}}
 	for _, field := range product.Fields() {
 		if text := line(figurePrefix+field.Key, figureLimit); text != "" {
 			t.Label.Figures[field.Key] = text
@@ -78,7 +81,9 @@ func (s *Site) productForm(t productTyped, wrong messages) productForm {
 		Look:     entry{Name: "look_for", Label: "A food it is like", Hint: "A few words: tomatoes canned. It tells the kind of food, and what a cup of it weighs.", Value: t.Look, Mode: "search", Max: nameLimit},
 		Serving:  entry{Name: "serving", Label: "Serving size", Hint: "As printed: 1/2 cup (120 g), or 30 g, or 240 mL.", Value: l.Serving, Wrong: wrong.For("serving"), Max: servingLimit},
 		Servings: entry{Name: "servings", Label: "Servings in it", Hint: "May stay empty: about 3.5.", Value: l.Servings, Wrong: wrong.For("servings"), Max: figureLimit},
-		Net:      entry{Name: "net", Label: "Net weight", Hint: "May stay empty: 15 oz (425 g).", Value: l.Net, Wrong: wrong.For("net"), Max: servingLimit},
+		Ingredients: entry{Name: "ingredients", Label: "Ingredients", Hint: "As printed, for what people here avoid. May stay empty: then the food it is like has to tell.",
+			Value: l.Ingredients, Wrong: wrong.For("ingredients"), Max: ingredientsLimit},
+		Net: entry{Name: "net", Label: "Net weight", Hint: "May stay empty: 15 oz (425 g).", Value: l.Net, Wrong: wrong.For("net"), Max: servingLimit},
 		Panel: pick{Name: "panel", Label: "The figures on the label are", Wrong: wrong.For("panel"), Options: options(string(l.Panel),
 			string(product.US), "for a serving (United States)", string(product.EU), "for 100 g (Europe)", string(product.EULiquid), "for 100 ml (Europe)")},
 		Container: pick{Name: "container", Label: "It comes in a", Wrong: wrong.For("container"), Options: containerOptions(l.Container)},

@@ -19,10 +19,7 @@ type Product struct {
 }
 
 // FoodID is the id of the product's food: "own:7".
-func (p Product) FoodID() string { return Prefix + strconv.FormatInt(p.ID, 10) }
-
-// Prefix begins the id of every product's food.
-const Prefix = "own:"
+func (p Product) FoodID() string { return composition.OwnPrefix + strconv.FormatInt(p.ID, 10) }
 
 // Panel is how a label states its figures.
 type Panel string
@@ -62,6 +59,8 @@ type Label struct {
 	Container string `json:"container,omitempty"`
 	// Net is the net weight of the container: "425 g", "15 oz (425 g)".
 	Net string `json:"net,omitempty"`
+	// Ingredients is the list of ingredients as printed; "" where it was not typed.
+	Ingredients string `json:"ingredients,omitempty"`
 	// Figures are the amounts as printed, by the key of a Field: "140", "<5",
 	// "less than 1 g", "10 %" of the daily value. One that is not there, or empty,
 	// is unknown.

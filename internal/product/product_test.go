@@ -2,6 +2,7 @@ package product_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -200,6 +201,7 @@ func TestFaultsNameTheFieldAndWhatWasExpected(t *testing.T) {
 		"a like food that is gone":      {func(l *product.Label) { l.LikeID = "sr:99" }, "like", "no food of the table"},
 		"borrowing from nothing":        {func(l *product.Label) { l.Borrow = true }, "like", "no food is chosen"},
 		"an unknown panel":              {func(l *product.Label) { l.Panel = "moon" }, "panel", "no kind of panel"},
+		"endless ingredients":           {func(l *product.Label) { l.Ingredients = strings.Repeat("x", 3001) }, "ingredients", "too long"},
 		"an unknown container":          {func(l *product.Label) { l.Container = "chest" }, "container", "no container"},
 	} {
 		t.Run(name, func(t *testing.T) {

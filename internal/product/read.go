@@ -64,6 +64,7 @@ func Read(l Label, like *composition.Food) (food *composition.Food, warnings []d
 	if l.Container != "" && !slices.Contains(Containers(), l.Container) {
 		r.fault("container", fmt.Sprintf("%q is no container", cut(l.Container)), "one of "+strings.Join(Containers(), ", "))
 	}
+	ingredients := r.ingredients()
 	r.portions()
 	r.figures()
 	if len(r.faults) == 0 {
@@ -72,7 +73,7 @@ func Read(l Label, like *composition.Food) (food *composition.Food, warnings []d
 	if err := r.faults.Err(); err != nil {
 		return nil, r.warnings, err
 	}
-	food = &composition.Food{Name: name, Measures: r.measures()}
+	food = &composition.Food{Name: name, Ingredients: ingredients, Measures: r.measures()}
 	r.kind(food)
 	borrowed := r.contents(food)
 	food.Source = r.source(borrowed)
@@ -93,6 +94,17 @@ func (r *reader) name() string {
 		r.fault("name", "the name holds a character that cannot be shown", "plain words")
 	}
 	return name
+}
+
+// ingredientsLimit is the most characters of a list of ingredients.
+const ingredientsLimit = 3000
+
+func (r *reader) ingredients() string {
+	text := strings.Join(strings.Fields(r.label.Ingredients), " ")
+	if len([]rune(text)) > ingredientsLimit {
+		r.fault("ingredients", "the list of ingredients is too long", fmt.Sprintf("at most %d characters", ingredientsLimit))
+	}
+	return text
 }
 
 // portions reads the serving and the container, and what the figures are for.
@@ -204,6 +216,7 @@ func (r *reader) likeMeasures(own []composition.Measure) []composition.Measure {
 // claimed are states that say what is in a food; they come from the product's own
 // name and never from the food it is like.
 var claimed = []string{
+	"drained", "rinsed", "undrained", // a package is weighed as it is sold
 	"salted", "unsalted", "no_salt_added", "low_sodium", "reduced_sodium", "sodium_free", "fat_free", "low_fat", "reduced_fat",
 	"full_fat", "light", "lean", "sweetened", "unsweetened", "low_calorie", "part_skim", "homemade",
 }

@@ -3,6 +3,7 @@ package recipe
 import (
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"potwright/internal/diagnostic"
@@ -172,6 +173,9 @@ type parser struct {
 	// numbered is set where that step began with a number or bullet: then the
 	// lines below it go on with it.
 	numbered bool
+	// wrapped is set where a line of the method begins with a small letter: then
+	// its sentences run over the ends of lines.
+	wrapped bool
 }
 
 // line files one line of the text.
@@ -191,7 +195,7 @@ func (p *parser) line(i int) {
 	case p.part == remarks:
 		p.r.Notes = append(p.r.Notes, l.text)
 	case p.part == method:
-		p.methodLine(l)
+		p.methodLine(i, l)
 	default:
 		p.ingredientLine(i, l)
 	}
@@ -238,7 +242,7 @@ func (p *parser) ingredientLine(i int, l textLine) {
 	if looksLikeSentence(l.text) && (!like || l.blank && len(p.r.Lines) > 1 && !startsWithAmount(l.text)) {
 		if len(p.r.Lines) > 0 && !p.methodHeaded && !p.ingredientsFollow(i) {
 			p.enter(method)
-			p.methodLine(l)
+			p.methodLine(i, l)
 			return
 		}
 		if !like && !(p.part == ingredients && p.methodHeaded) {
@@ -279,22 +283,57 @@ func (p *parser) ingredientsFollow(i int) bool {
 	return false
 }
 
-// methodLine adds a line to the method. A line that is numbered, stands after
-// an empty line or follows a full sentence begins a new step.
-func (p *parser) methodLine(l textLine) {
+// methodLine adds line i to the method. A line that is numbered, stands after an
+// empty line, follows a full sentence or begins one begins a new step.
+func (p *parser) methodLine(i int, l textLine) {
 	if name, ok := sectionHeading(l.text, "x"); ok {
 		p.flush()
 		p.section = name
 		return
 	}
+	if len(p.r.Steps)+len(p.step) == 0 {
+		p.wrapped = p.hasSmallStart(i)
+	}
 	text, numbered := stripNumber(l.text)
-	if numbered || l.blank || endsSentence(p.step) && !p.numbered {
+	if numbered || l.blank || !p.numbered && (endsSentence(p.step) || p.beginsSentence(text)) {
 		p.flush()
 		p.numbered = numbered
 	}
 	if text != "" {
 		p.step = append(p.step, text)
 	}
+}
+
+// hasSmallStart reports whether a line from i on begins with a small letter.
+func (p *parser) hasSmallStart(i int) bool {
+	for _, l := range p.lines[i:] {
+		if _, _, ok := heading(l.text); ok {
+			return false
+		}
+		if r, _ := utf8.DecodeRuneInString(l.text); unicode.IsLower(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// joining are words that no step ends with: the sentence goes on below.
+var joining = words("a|an|the|and|or|with|of|in|into|to|at|for|on|from|by|about|until|over|your|its|their")
+
+// beginsSentence reports whether a line below one without a full stop is a step
+// of its own: it has a capital, and a verb of cooking where sentences of this
+// method run over the ends of lines.
+func (p *parser) beginsSentence(text string) bool {
+	r, _ := utf8.DecodeRuneInString(text)
+	if len(p.step) == 0 || !unicode.IsUpper(r) {
+		return false
+	}
+	last := strings.Fields(p.step[len(p.step)-1])
+	if end := last[len(last)-1]; joining[strings.ToLower(end)] || strings.ContainsAny(end[len(end)-1:], ",-–&(") {
+		return false
+	}
+	first := strings.ToLower(strings.Trim(strings.Fields(text)[0], ",.:;"))
+	return verbs[first] || !p.wrapped && len(first) > 1
 }
 
 // flush ends the step being gathered.

@@ -34,7 +34,7 @@ func (ing *Ingredient) volume(ml float64, p part) string {
 	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.IsMetric() {
 		return measure.Format(measure.Nearest(ml, u), u)
 	}
-	q, u := spoonsIn(ml, p.measures)
+	q, u := measure.Spoonfuls(ml, p.measures)
 	return measure.Format(q, u)
 }
 
@@ -49,7 +49,7 @@ func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 		u = p.reading.Amount.Unit
 	}
 	if u.Kind == measure.Mass && u.Size > 0 {
-		q, u := weighed(grams, u)
+		q, u := measure.Weighed(grams, u)
 		return measure.Format(q, u), true
 	}
 	density, known := gramsPerMillilitre(ing.foodOf(p))
@@ -70,7 +70,7 @@ func (ing *Ingredient) count(n float64, s measure.System) string {
 		u = measure.Each()
 	}
 	if u.Kind == measure.Volume {
-		q, spoon := spoonsIn(n*u.Size, s)
+		q, spoon := measure.Spoonfuls(n*u.Size, s)
 		return measure.Format(q, spoon)
 	}
 	if u.Kind == measure.Mass {

@@ -65,7 +65,7 @@ func TestLinesWithoutAnAmountStayToTaste(t *testing.T) {
 func TestSpoonsAreNearWhatIsMeant(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		ml := rapid.Float64Range(2.5, 3000).Draw(t, "ml")
-		q, u := spoons(ml)
+		q, u := measure.Spoonfuls(ml, measure.US)
 		require.InEpsilon(t, ml, q.Mid()*u.Size, 0.145, "%v %s", q, u.Name)
 	})
 }
@@ -76,7 +76,7 @@ func TestWeightsAreNearWhatIsMeant(t *testing.T) {
 		name := rapid.SampledFrom([]string{"g", "oz", "lb", "kg"}).Draw(t, "unit")
 		unit, ok := measure.FindUnit(name)
 		require.True(t, ok)
-		q, u := weighed(grams, unit)
+		q, u := measure.Weighed(grams, unit)
 		if u.IsMetric() && u.Name == "kg" && grams < 500 {
 			return // a line in kilograms is not one of spoonfuls
 		}

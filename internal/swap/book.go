@@ -1,6 +1,7 @@
 package swap
 
 import (
+	"slices"
 	"sort"
 
 	"potwright/internal/foodmatch"
@@ -13,6 +14,9 @@ type Book struct {
 	rules    []Rule
 	balances [FunctionCount]Balance
 	refusals []Refusal
+	byFood   map[string][]int // rules that name a food
+	byKind   map[string][]int // rules that name kinds and no food
+	byWords  []int            // rules that look at the words alone
 }
 
 // NewBook puts rules in a fixed order (by id), so that the same rules give the
@@ -27,7 +31,42 @@ func NewBook(rules []Rule, balances []Balance, refusals []Refusal) *Book {
 	for _, x := range balances {
 		b.balances[x.Function] = x
 	}
+	b.index()
 	return b
+}
+
+// index files every rule under what it must find in a line, so that a line is
+// held against the few rules that may speak of it and not against all.
+func (b *Book) index() {
+	b.byFood, b.byKind = map[string][]int{}, map[string][]int{}
+	for i := range b.rules {
+		m := &b.rules[i].Match
+		switch {
+		case len(m.Foods) > 0:
+			for _, f := range m.Foods {
+				b.byFood[f] = append(b.byFood[f], i)
+			}
+		case len(m.Kinds) > 0:
+			for _, k := range m.Kinds {
+				b.byKind[k] = append(b.byKind[k], i)
+			}
+		default:
+			b.byWords = append(b.byWords, i)
+		}
+	}
+}
+
+// speakingOf are the rules that may fit one of the foods of a line, in order.
+func (b *Book) speakingOf(ps []part) []int {
+	out := append([]int(nil), b.byWords...)
+	for _, p := range ps {
+		out = append(out, b.byFood[p.item.Food.Name]...)
+		for _, k := range p.item.Food.Kinds {
+			out = append(out, b.byKind[k]...)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // Rules are all rules by id.
@@ -55,9 +94,10 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 		return nil
 	}
 	var out []Option
-	for i := range b.rules {
+	ps := parts(line)
+	for _, i := range b.speakingOf(ps) {
 		rule := &b.rules[i]
-		part, ok := rule.fits(line, dish)
+		part, ok := rule.fits(line, ps, dish)
 		if !ok {
 			continue
 		}
@@ -79,7 +119,7 @@ func (b *Book) Faults(id string, line foodmatch.Matched, dish []foodmatch.Matche
 	if !ok {
 		return []string{"no rule " + id}
 	}
-	part, ok := rule.fits(line, dish)
+	part, ok := rule.fits(line, parts(line), dish)
 	if !ok {
 		return []string{"the rule does not fit the line"}
 	}

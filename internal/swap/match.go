@@ -33,14 +33,11 @@ func parts(line foodmatch.Matched) []part {
 	return out
 }
 
-// fits finds the first food of a line that the rule speaks of.
-func (r *Rule) fits(line foodmatch.Matched, dish []foodmatch.Matched) (part, bool) {
-	if !r.Match.suitsDish(line, dish) {
-		return part{}, false
-	}
-	for _, p := range parts(line) {
+// fits finds the first food of a line, of its parts, that the rule speaks of.
+func (r *Rule) fits(line foodmatch.Matched, ps []part, dish []foodmatch.Matched) (part, bool) {
+	for _, p := range ps {
 		if r.Match.suitsFood(p.item.Food) && r.Match.suitsWords(line.Reading.Text, p.reading) && !r.alreadyDone(p.item.Food) {
-			return p, true
+			return p, r.Match.suitsDish(line, dish)
 		}
 	}
 	return part{}, false

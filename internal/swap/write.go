@@ -117,7 +117,7 @@ func lessOf(p part, keep float64) (string, bool) {
 		if !ok || r.Food == "" {
 			return "", false
 		}
-		q, u := spoonsIn(ml*keep, p.measures)
+		q, u := measure.Spoonfuls(ml*keep, p.measures)
 		return measure.Format(q, u) + " " + r.Food, true
 	}
 	if rest, ok := afterAmount(r); ok {
