@@ -172,10 +172,14 @@ func (v value) text() string {
 
 // word reads text that must be one of allowed; what names it in the fault.
 func (v value) word(what string, allowed []string) string {
-	s, ok := v.scalar("one of " + strings.Join(allowed, ", "))
-	if !ok {
+	if v.absent() {
 		return ""
 	}
+	if v.node.Kind != yaml.ScalarNode {
+		v.fault("found "+v.quoted(), "one of "+strings.Join(allowed, ", "))
+		return ""
+	}
+	s := v.node.Value
 	for _, a := range allowed {
 		if a == s {
 			return s

@@ -107,6 +107,17 @@ func TestARuleLooksAtTheWordsTheUnitAndTheRestOfTheDish(t *testing.T) {
 	}
 }
 
+// State extension substitution lists give flax for an egg or two; a dish of eight
+// eggs is made of eggs.
+func TestARuleMayHoldOnlyUpToAnAmount(t *testing.T) {
+	whites := Rule{ID: "whites", Do: Replace, Match: Match{Kinds: []string{"egg"}, NotFoods: []string{"egg whites"}, Most: 3}, Change: 3,
+		With: []Ingredient{{Food: "egg whites", Ratio: 2, By: ByPiece}}}
+	assert.NotEmpty(t, texts(whites, "1 eggs"))
+	assert.NotEmpty(t, texts(whites, "3 eggs"))
+	assert.Empty(t, texts(whites, "4 eggs"))
+	assert.Empty(t, texts(whites, "eggs"), "no amount, no bound to be within")
+}
+
 func TestAnOptionThatReadsAsAnotherFoodIsAFaultAndNotOffered(t *testing.T) {
 	read := reader()
 	wrong := replace([]string{"broth"}, with("chicken broth, low sodium", 1, ByLine, "", "chicken broth"))
