@@ -124,9 +124,14 @@ func servingsWords(n float64, assumed bool) string {
 
 // makesWords is what the recipe says it makes, unless that is the servings
 // again.
+// makesWords is what the recipe says it makes, to stand behind "makes".
 func makesWords(yield string) string {
-	if strings.Contains(strings.ToLower(yield), "serv") {
+	low := strings.ToLower(yield)
+	if strings.Contains(low, "serv") {
 		return ""
+	}
+	if strings.HasPrefix(low, "makes ") {
+		return strings.TrimSpace(yield[len("makes "):])
 	}
 	return yield
 }
