@@ -122,9 +122,8 @@ func servingsWords(n float64, assumed bool) string {
 	return s
 }
 
-// makesWords is what the recipe says it makes, unless that is the servings
-// again.
-// makesWords is what the recipe says it makes, to stand behind "makes".
+// makesWords is what the recipe says it makes, to stand behind "makes"; "" where
+// that is the servings again.
 func makesWords(yield string) string {
 	low := strings.ToLower(yield)
 	if strings.Contains(low, "serv") {
