@@ -121,7 +121,7 @@ const (
 )
 
 func rowDoubt(f *composition.Food, n composition.Nutrient) float64 {
-	if f.IsPure(n) {
+	if f.IsPure(n) || f.Nutrients[n].Bounded { // a substance, or a label that was read
 		return 0
 	}
 	if n == composition.Sodium {
