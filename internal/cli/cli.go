@@ -43,6 +43,7 @@ func commands() []command {
 		{"read", "show how each ingredient line is read", read},
 		{"analyse", "compute the nutrients of the pot and of a serving", analyse},
 		{"report", "every figure line by line, with its source, to check or keep (text, csv, json)", report},
+		{"scale", "write a recipe for another number of servings", scale},
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
 		{"foods", "search the food table", foods},

@@ -12,6 +12,10 @@ import (
 // choice.
 const offScale = 0.15
 
+// offLittle is the same for less than a third of a teaspoon, in millilitres, or of
+// a thing: there the finest measure is coarse.
+const offLittle = 0.35
+
 // Scaled is the line's text with every amount in it times k > 0, as a kitchen can
 // measure them; its other words stay as they were written. A line without an
 // amount ("to taste") stays as it is. ok is false, with the text unchanged, where
@@ -184,8 +188,11 @@ func isTimes(got, was Amount, k float64) bool {
 	if got.Unit.Kind != was.Unit.Kind || got.Unit.Size == 0 && got.Unit.Name != was.Unit.Name {
 		return false
 	}
-	want := k * size(was)
-	return math.Abs(size(got)-want) <= offScale*want
+	want, off := k*size(was), offScale
+	if was.Unit.Kind == measure.Volume && want < 5.0/3 || was.Unit.Size == 0 && want < 1.0/3 {
+		off = offLittle
+	}
+	return math.Abs(size(got)-want) <= off*want
 }
 
 // size is an amount in millilitres, grams or units.

@@ -100,11 +100,12 @@ type coverage struct {
 }
 
 func (c *coverage) add(l openedLine, least int, does func(swap.Option) bool) {
-	kept, any := 0, 0
+	kept, any, less := 0, 0, false
 	for _, o := range l.options {
-		if !does(o) {
-			continue
+		if !does(o) || less && o.Rule.Do == swap.Reduce {
+			continue // less, and still less, is one way
 		}
+		less = less || o.Rule.Do == swap.Reduce
 		any++
 		if l.keepsTheDish(o) {
 			kept++
