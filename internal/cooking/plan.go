@@ -31,19 +31,16 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 	return p
 }
 
-// tells reports whether the method tells how the dish is made: some heat, or
-// most of the lines. A remark on one line alone is no method.
+// tells reports whether the method tells how the dish is made: it names a third
+// of the lines or more. A remark on one line alone is no method.
 func (t *trace) tells() bool {
 	named := 0
 	for _, l := range t.lines {
-		if len(l.exposures) > 0 {
-			return true
-		}
 		if l.named {
 			named++
 		}
 	}
-	return named > 0 && 2*named >= len(t.lines)
+	return named > 0 && 3*named >= len(t.lines)
 }
 
 // pour is the share of a line that is thrown away. Words that may mean another
@@ -125,14 +122,14 @@ func (t *trace) hasCompany(line int) bool {
 	return false
 }
 
-// driest are foods that are cooked in water that is then poured off, unless the
-// dish has a liquid for them. Common practice.
+// driest are foods that are cooked in water that is then poured off where they
+// are cooked by themselves. Common practice.
 var driest = []string{"pasta", "noodle"}
 
 // treatment names what a line's exposures come to.
 func (t *trace) treatment(i int, c course, exposures []exposure) Treatment {
 	baked := slices.ContainsFunc(exposures, func(e exposure) bool { return e.heat == method.Bake })
-	drained := c.drained || !c.drainDoubt && len(exposures) > 0 && exposures[0].heat == method.Cook && t.isKind(i, driest...) && !t.hasLiquid(c.vessel)
+	drained := c.drained || !c.drainDoubt && len(exposures) > 0 && exposures[0].apart && t.isKind(i, driest...)
 	switch {
 	case drained && baked:
 		return BoiledBaked

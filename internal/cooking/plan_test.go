@@ -85,6 +85,18 @@ func TestHowEachLineIsTreated(t *testing.T) {
 		"a slow cooker": {
 			"Put everything in a slow cooker with the beef and carrots; cook on low 7-8 hours.",
 			[]treated{{"2 lb beef chuck", "stewed"}, {"4 carrots", "stewed"}}},
+		"a can that is drained boils nothing": {
+			"Brown the sausage 5 minutes. | Drain and rinse the beans. | Add the beans and tomatoes and simmer 20 minutes.",
+			[]treated{{"12 oz smoked sausage", "stewed"}, {"1 (15 oz) can white beans", "stewed"}, {"1 (14.5 oz) can diced tomatoes", "stewed"}}},
+		"what is made smooth beside the pot comes back to it": {
+			"Brown the carrots in the oil 5 minutes. | Cook the squash until very soft, blend until smooth and press through a sieve. | Add the broth and squash and simmer 20 minutes.",
+			[]treated{{"2 carrots", "stewed"}, {"1 tablespoon oil", "stewed"}, {"2 cups winter squash", "stewed"}, {"4 cups chicken broth", "stewed"}}},
+		"pasta boiled by itself is drained, said or not": {
+			"Simmer the tomatoes 20 minutes. | Boil the spaghetti 10 minutes; serve with the tomatoes.",
+			[]treated{{"1 (14.5 oz) can diced tomatoes", "stewed"}, {"8 oz spaghetti", "boiled and drained"}}},
+		"everything": {
+			"Put everything in a baking dish. | Bake 40 minutes.",
+			[]treated{{"1 lb potatoes", "baked in the dish"}, {"1 cup milk", "baked in the dish"}}},
 		"a line that no step names": {
 			"Simmer the beans and broth 1 hour.",
 			[]treated{{"1 lb dry pinto beans", "stewed"}, {"6 cups chicken broth", "stewed"}, {"2 cups spinach", "stewed?"}}},
@@ -121,6 +133,13 @@ func TestWithoutAMethodNothingIsTakenButVitaminsAreLessSure(t *testing.T) {
 	}
 	assert.Less(t, cooked.Panel[composition.VitaminC].Low, bare.Panel[composition.VitaminC].Low)
 	assert.Equal(t, bare.Panel[composition.VitaminC].High, cooked.Panel[composition.VitaminC].High)
+}
+
+func TestARemarkOnOneLineIsNoMethod(t *testing.T) {
+	table, book := realBook(t)
+	ms := matched(table, "1 lb chicken breast", "2 carrots", "1 onion", "1 teaspoon thyme", "1/2 cup water")
+	assert.False(t, book.Read(steps("Breast dries out: take it from the heat as soon as it is 165 F in the middle."), ms).Told)
+	assert.True(t, book.Read(steps("Toss the chicken and carrots with the onion."), ms).Told)
 }
 
 func TestWhatIsPouredOff(t *testing.T) {

@@ -15,6 +15,8 @@ type exposure struct {
 	alone bool
 	// wet is set where there is a liquid in the vessel.
 	wet bool
+	// apart is set where a food is cooked in water by itself.
+	apart bool
 }
 
 // course is what is known of one line while the method is followed.
@@ -49,6 +51,8 @@ type trace struct {
 	matched []foodmatch.Matched
 	vessels int // numbers given out
 	cur     int // vessel worked on, 0 for none
+	last    int // the vessel worked on before it, 0 for none
+	moved   int // the step that turned from last to cur
 	inStep  int // the step that cur was last used in
 	// waiting is a clause without an object whose object follows: "cook and drain
 	// the pasta".
@@ -126,6 +130,9 @@ func (t *trace) befall(c method.Clause) {
 	if c.Heat != "" && !isPreheat(c) {
 		t.heat(c)
 	}
+	if has(c.Words, "sieve") && t.last > 0 && t.moved == c.Step {
+		t.cur, t.last = t.last, t.cur // something was made smooth beside the pot
+	}
 }
 
 // linesOf are the lines that a clause names.
@@ -185,13 +192,19 @@ func (t *trace) heat(c method.Clause) {
 		e.low, e.high = p.Low, p.High
 		t.periods = append(t.periods, vesselPeriod{t.cur, p})
 	}
-	solids := 0
-	t.each(func(l *course) { solids++ })
+	solids, others := 0, 0
 	for i := range t.lines {
-		if t.lines[i].vessel == t.cur && t.isKind(i, seasonings...) {
-			solids--
+		if t.lines[i].vessel != t.cur || t.cur == 0 {
+			continue
+		}
+		if !t.isKind(i, seasonings...) {
+			solids++
+		}
+		if !t.isKind(i, thirsty...) && !t.isKind(i, "water", "salt", "oil") {
+			others++
 		}
 	}
+	e.apart = others == 0 && (c.Heat == method.Boil || c.Heat == method.Cook || c.Heat == method.Simmer)
 	e.wet = t.any(flowing...) || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker ||
 		c.Heat == method.Cook && t.any(thirsty...)
 	e.alone = solids <= 1 && !e.wet

@@ -9,7 +9,7 @@ import (
 
 var (
 	// prepares are verbs that do not put a food anywhere.
-	prepares = words("chop", "peel", "slice", "wash", "trim", "cut", "dice", "mince", "grate", "core", "rinse", "thaw", "measure", "crush", "shred", "pit", "halve", "quarter", "clean", "scrub", "dry", "pat", "squeeze", "julienne", "cube", "snip", "seed", "zest", "open", "preheat", "garnish", "soak")
+	prepares = words("chop", "peel", "slice", "wash", "trim", "cut", "dice", "mince", "grate", "core", "rinse", "thaw", "measure", "crush", "shred", "pit", "halve", "quarter", "clean", "scrub", "dry", "pat", "squeeze", "julienne", "cube", "snip", "seed", "zest", "open", "preheat", "garnish", "soak", "press")
 	// joins are verbs that put a food to what is there already.
 	joins = words("add", "stir", "return", "fold", "pour", "toss", "top", "sprinkle", "layer", "put", "place", "spoon", "cover", "spread", "drizzle", "arrange", "lay", "back", "mash", "season", "coat", "stuff", "fill", "scatter", "drop", "roll", "dip", "brush", "rub", "ladle", "transfer")
 	// starts are verbs that start a bowl of their own, where nothing there is named.
@@ -48,10 +48,24 @@ func (t *trace) place(c method.Clause) {
 		}
 		t.lines[i].vessel = to
 	}
-	t.cur, t.inStep = to, c.Step
+	if to != t.cur {
+		t.cur, t.last, t.moved = to, t.cur, c.Step
+	}
+	t.inStep = c.Step
 	if has(c.Words, gathers...) {
 		t.gather(c)
 	}
+}
+
+// holdsOnly reports whether nothing is in the vessel worked on but the lines
+// given, water and seasonings.
+func (t *trace) holdsOnly(lines []int) bool {
+	for i := range t.lines {
+		if t.lines[i].vessel == t.cur && !slices.Contains(lines, i) && !t.isKind(i, "water", "salt", "oil") {
+			return false
+		}
+	}
+	return true
 }
 
 // name notes the lines that a clause names, and returns them.
@@ -123,6 +137,9 @@ func (t *trace) drainsCan(c method.Clause, named []int) bool {
 	if !isDrain(c.Words) || heated || c.Heat != "" || len(named) == 0 {
 		return false
 	}
+	if !slices.ContainsFunc(named, func(i int) bool { return t.food(i) == nil || !t.food(i).HasState("canned") }) {
+		return true
+	}
 	return !slices.ContainsFunc(named, func(i int) bool { return t.lines[i].vessel > 0 || t.isKind(i, thirsty...) || t.isKind(i, "potato") })
 }
 
@@ -144,6 +161,8 @@ func (t *trace) vesselFor(c method.Clause, named []int) int {
 	switch {
 	case there > 0 && (!joining || t.cur == 0):
 		return there
+	case joining && there == t.cur && t.last > 0 && !fresh && t.holdsOnly(named):
+		return t.last // what was made apart goes to what was made before
 	case joining && t.cur > 0 && !(fresh && there == 0 && c.Step != t.inStep && !has(c.Words, "add", "stir")):
 		return t.cur
 	case there > 0:

@@ -121,7 +121,7 @@ const proteinValue = 50
 // memory. Those with another figure for drinks are left out.
 func europeanTerms() []definition {
 	eu := func(term string, tests ...test) definition {
-		return definition{Claim: Claim{Term: term, Section: "Regulation (EC) 1924/2006, annex, per 100 g", Memory: true}, tests: tests}
+		return definition{Claim: Claim{Term: term, Section: "Regulation (EC) 1924/2006, annex", Memory: true}, tests: tests}
 	}
 	na := composition.Sodium
 	free := eu("sodium-free or salt-free", atMost(na, perHundred, 5))

@@ -58,10 +58,11 @@ func invert(round func(float64) float64, figure, most float64) (spread.Range, bo
 	return spread.Between(tidy(low), (low+high)/2, tidy(high)), true
 }
 
-// turn finds where a condition that is false at 0 and true at most becomes true.
+// turn finds where a condition that is false at 0 and true at most becomes true, to
+// a millionth of a millionth of most.
 func turn(most float64, reached func(float64) bool) float64 {
 	low, high := 0.0, most
-	for range 80 {
+	for range 50 {
 		if mid := (low + high) / 2; reached(mid) {
 			high = mid
 		} else {

@@ -42,6 +42,9 @@ func Course(steps []recipe.Step, lines []foodmatch.Matched) []Clause {
 	return out
 }
 
+// beforeHeat are words after which heat is no verb: "over medium heat".
+var beforeHeat = newSet(`the medium high low gentle moderate off over from of direct indirect`)
+
 func newClause(tokens []token, slow bool) Clause {
 	var out Clause
 	var last *Mention
@@ -53,10 +56,11 @@ func newClause(tokens []token, slow bool) Clause {
 		if !t.word {
 			continue
 		}
+		noun := t.norm == "heat" && len(out.Words) > 0 && beforeHeat[out.Words[len(out.Words)-1]]
 		out.Words = append(out.Words, t.norm)
 		h, ok := heats[t.norm]
 		switch {
-		case !ok || h == Rest || t.mention != nil && !t.mention.Doing:
+		case !ok || noun || h == Rest || t.mention != nil && !t.mention.Doing:
 		case slow:
 			out.Heat = SlowCooker
 		case out.Heat == "" || out.Heat == Cook:

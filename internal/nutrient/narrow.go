@@ -65,6 +65,8 @@ func narrowText(factor string, lp LinePanel) string {
 		return fmt.Sprintf("how much there is of %q: weigh it", text)
 	case strings.HasPrefix(factor, "match:"):
 		return fmt.Sprintf("which food %q is: say which", text)
+	case strings.HasPrefix(factor, "food:"+composition.OwnPrefix):
+		return fmt.Sprintf("what the label of %q leaves open by its rounding", text)
 	default:
 		return fmt.Sprintf("what %q holds, which differs from one purchase to the next: read its label", text)
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 
@@ -89,7 +90,7 @@ func pantryNutrients() []composition.Nutrient {
 func productLines(f *composition.Food) []string {
 	var out []string
 	for _, m := range f.Measures {
-		if m.Unit == "serving" || m == f.Measures[len(f.Measures)-1] && len(f.Measures) == 1 {
+		if m.Unit == "serving" || slices.Contains(product.Containers(), m.Unit) {
 			out = append(out, fmt.Sprintf("a %s of %s g", m.Unit, figure(m.Grams/m.Amount)))
 		}
 	}

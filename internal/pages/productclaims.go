@@ -15,15 +15,19 @@ type claimsView struct {
 	Compared    []string
 	Disclosures []string
 	Rule        string
+	// Memory is set where one is marked as not read in the regulation itself.
+	Memory bool
 }
 
 func newClaimsView(c kitchen.Claims) *claimsView {
 	v := &claimsView{Basis: c.Basis, Disclosures: c.Disclosures, Rule: label.Rule}
 	for _, j := range c.Of(label.Meets) {
 		v.Met = append(v.Met, claimWords(j))
+		v.Memory = v.Memory || j.Memory
 	}
 	for _, j := range c.Of(label.MayMeet) {
 		v.May = append(v.May, claimWords(j))
+		v.Memory = v.Memory || j.Memory
 	}
 	for _, j := range c.Compared {
 		v.Compared = append(v.Compared, claimWords(j))
@@ -36,10 +40,11 @@ func claimWords(j label.Judged) string {
 	if j.Why != "" {
 		s += ": " + j.Why
 	}
+	s += "."
 	if j.Memory {
-		s += " (not read in the regulation itself: check it there)"
+		s += " *"
 	}
-	return s + "."
+	return s
 }
 
 // dailyWords is a serving's share of the daily value, "" where there is none or a

@@ -165,3 +165,31 @@ func TestAProductInABrowser(t *testing.T) {
 		})
 	}
 }
+
+func TestAnyLabelIsAnsweredWithoutHarm(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	for name, value := range map[string]string{
+		"a script": "<script>alert(1)</script>", "broken letters": "\xff\xfe 1/2 cup (120 g)", "an endless number": strings.Repeat("9", 4000),
+		"a tower of marks": strings.Repeat("½", 300), "zero parts": "1/0 cup (0/0 g)", "a power": "1e999 g", "control signs": "\x00\x07 30 g",
+	} {
+		t.Run(name, func(t *testing.T) {
+			for i := 0; i < len(beansLabel); i += 2 {
+				r := h.post(base+"/pantry/new", append(with(beansLabel[i], value), "ingredients", value)...)
+				assert.Contains(t, []int{http.StatusUnprocessableEntity, http.StatusSeeOther}, r.StatusCode, beansLabel[i])
+				assert.NotContains(t, r.body, "<script>alert")
+			}
+		})
+	}
+	assert.Equal(t, http.StatusOK, h.get(base+"/pantry").StatusCode)
+	assert.Equal(t, http.StatusOK, h.get(base+"/recipes").StatusCode)
+}
+
+// Whoever avoids milk is told of the whey in a package's own list.
+func TestThePackagesIngredientsAreHeldAgainstWhatPeopleAvoid(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", append(beansLabel, "ingredients", "Beans, water, WHEY powder, salt")...)
+	h.must(dish+"/lines/3", "food", "own:1")
+	assert.Contains(t, h.get(base+"/table").body, "the ingredients of quay kidney beans list whey")
+}
