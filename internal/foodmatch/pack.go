@@ -163,6 +163,9 @@ var usualPacks = []packSize{
 func (w *weigher) byPack() bool {
 	r := w.reading
 	unit := r.Amount.Unit.Name
+	if w.food.IsOwn() && w.labelPack(unit) {
+		return true
+	}
 	if p, ok := w.usualPack(unit); ok {
 		w.set(times(r.Amount.Quantity, p.grams, p.sd), "usual size")
 		if unit != "stick" {
@@ -183,6 +186,17 @@ func (w *weigher) byPack() bool {
 		return true
 	}
 	return false
+}
+
+// labelPack weighs a package of a household's own product by its label.
+func (w *weigher) labelPack(unit string) bool {
+	m, ok := w.findPiece(w.food, unit)
+	if !ok {
+		return false
+	}
+	w.set(times(w.reading.Amount.Quantity, m.Grams/m.Amount, packSD), "its label")
+	w.drain()
+	return true
 }
 
 func (w *weigher) usualPack(unit string) (packSize, bool) {

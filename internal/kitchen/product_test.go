@@ -166,3 +166,13 @@ func TestADishIsComparedWithItsEarlierVersion(t *testing.T) {
 	assert.Equal(t, []string{"reduced sodium"}, terms)
 	assert.Empty(t, kitchen.DishClaims(salty, &less).Compared)
 }
+
+// A can of a product weighs what its label says: 4 servings of 120 g.
+func TestACanOfAProductWeighsWhatItsLabelSays(t *testing.T) {
+	k, id := pantry(t)
+	stock(t, k, id, product.Label{Name: "Quay beans", LikeID: "sr:16145", Panel: product.US, Serving: "1/2 cup (120 g)", Servings: "4", Container: "can",
+		Figures: map[string]string{"energy_kcal": "110", "fat_g": "0", "sodium_mg": "140", "carbohydrate_g": "20", "protein_g": "7"}})
+	a, err := k.ReadFor(t.Context(), id, "Beans\n\nServes 2\n\nIngredients\n1 can quay beans\n", nil)
+	require.NoError(t, err)
+	assert.InDelta(t, 480, a.Pot.Lines[0].Grams.Mid, 5)
+}
