@@ -202,3 +202,13 @@ func size(a Amount) float64 {
 	}
 	return a.Quantity.Mid()
 }
+
+// Times is how many times the amount of one line that of another is; ok is false
+// where they can't be compared.
+func Times(is, was Reading) (k float64, ok bool) {
+	a, b := is.Amount, was.Amount
+	if !is.HasAmount || !was.HasAmount || a.Unit.Kind != b.Unit.Kind || a.Unit.Size == 0 && a.Unit.Name != b.Unit.Name || size(b) <= 0 {
+		return 0, false
+	}
+	return size(a) / size(b), true
+}

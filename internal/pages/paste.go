@@ -20,6 +20,8 @@ type pastePage struct {
 	Note       entry
 	// Edit is set where a saved recipe is changed.
 	Edit bool
+	// Notes are what to know before saving.
+	Notes []string
 	// Wrong is what is wrong with the text as a whole, Faults line by line.
 	Wrong  string
 	Faults []string
@@ -151,18 +153,26 @@ func (s *Site) saveEdit(c *gin.Context) error {
 	return seeOther(c, o.base+"?done=edit")
 }
 
-// keptFixes carries the corrections of unchanged lines over to the new text.
+// keptFixes carries the corrections of unchanged lines over to the new text, and
+// those of lines in their place that differ in their amount only.
 func keptFixes(o opened, to recipe.Recipe) map[int]recipe.Correction {
+	lines := o.analysis.Recipe.Lines
 	byText := map[string]recipe.Correction{}
 	for i, fix := range o.version.Fixes {
-		if i >= 0 && i < len(o.analysis.Recipe.Lines) {
-			byText[o.analysis.Recipe.Lines[i].Reading.Text] = fix
+		if i >= 0 && i < len(lines) {
+			byText[lines[i].Reading.Text] = fix
 		}
 	}
 	fixes := map[int]recipe.Correction{}
 	for i, l := range to.Lines {
 		if fix, ok := byText[l.Reading.Text]; ok {
 			fixes[i] = fix
+			continue
+		}
+		if fix, had := o.version.Fixes[i]; had && len(to.Lines) == len(lines) {
+			if fix, ok := carried(lines[i].Reading, l.Reading, fix); ok {
+				fixes[i] = fix
+			}
 		}
 	}
 	return fixes

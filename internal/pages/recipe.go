@@ -84,7 +84,9 @@ type recipePage struct {
 	Plates    []plateView
 	VersionID int64
 	TableLink string
-	Claims    *claimsView
+	// Servings asks for how many to cook.
+	Servings entry
+	Claims   *claimsView
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -135,6 +137,7 @@ func newRecipePage(o opened) recipePage {
 		p.Title = o.analysis.Recipe.Title
 	}
 	if p.Latest {
+		p.Servings = servingsEntry(plain(o.analysis.Recipe.Servings), "")
 		for i := range p.Dish.Lines {
 			p.Dish.Lines[i].Link = fmt.Sprintf("%s/lines/%d", o.base, i+1)
 		}

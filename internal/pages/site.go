@@ -106,6 +106,7 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("", s.do(s.showRecipe))
 	r.GET("/edit", s.do(s.showEdit))
 	r.POST("/edit", s.do(s.saveEdit))
+	r.GET("/scale", s.do(s.showScaled))
 	r.GET("/lines/:line", s.do(s.showLine))
 	r.POST("/lines/:line", s.do(s.saveLine))
 	r.GET("/adapt", s.do(s.showAdapt))

@@ -15,7 +15,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 	require.NoError(t, err)
 	pages := map[string]any{
 		"home": homePage{}, "people": peoplePage{}, "member": memberPage{}, "remove": removePage{}, "recipes": recipesPage{},
-		"paste": pastePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
+		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
 		"pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 	}

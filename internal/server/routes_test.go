@@ -22,7 +22,7 @@ func TestEveryAddressAnswersAsItShould(t *testing.T) {
 		{"GET", base + "/people", 200}, {"GET", base + "/people/new", 200}, {"GET", base + "/people/1", 200}, {"GET", base + "/people/1/remove", 200},
 		{"GET", base + "/table", 200}, {"GET", base + "/recipes", 200}, {"GET", base + "/recipes/new", 200},
 		{"GET", base + "/pantry", 200}, {"GET", base + "/pantry/new", 200}, {"GET", base + "/pantry/9", 404},
-		{"GET", dish, 200}, {"GET", dish + "/edit", 200}, {"GET", dish + "/lines/1", 200}, {"GET", dish + "/lines/1?q=beans", 200},
+		{"GET", dish, 200}, {"GET", dish + "/edit", 200}, {"GET", dish + "/scale?servings=3", 200}, {"GET", dish + "/scale", 422}, {"GET", dish + "/lines/1", 200}, {"GET", dish + "/lines/1?q=beans", 200},
 		{"GET", dish + "/adapt", 200}, {"GET", dish + "/versions", 200}, {"GET", dish + "/versions/1", 200},
 		{"GET", dish + "/versions/1/figures", 200}, {"GET", dish + "/versions/1/figures?format=csv", 200}, {"GET", dish + "/versions/1/figures?format=json", 200},
 		{"GET", dish + "/versions/1/figures?format=xml", 404}, {"GET", dish + "/versions/99/figures", 404},
