@@ -85,11 +85,16 @@ func (m *model) against(c cell, i int) []reason {
 	return out
 }
 
-// bringsIn reports whether a cell may hold something that someone avoids and
-// the line as it is does not.
+// bringsIn reports whether a cell may hold something that someone avoids, or
+// surely something that a caution of theirs is about, and the line as it is does
+// not.
 func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
-	was, is := lineFoods(i, lp.Matched), cellFoods(i, c)
+	was, is := heated(lineFoods(i, lp.Matched), m.in.Heat), heated(cellFoods(i, c), m.in.Heat)
 	for _, mem := range m.in.Household.Members {
+		had := m.in.Needs.BarredBy(mem, was)
+		if slices.ContainsFunc(m.in.Needs.BarredBy(mem, is), func(id string) bool { return !slices.Contains(had, id) }) {
+			return true
+		}
 		if len(m.in.Needs.AvoidFindings(mem, is)) > len(m.in.Needs.AvoidFindings(mem, was)) {
 			return true
 		}

@@ -83,6 +83,9 @@ type Plate struct {
 	// empty it holds only if the labels named there say so.
 	Fits     bool
 	Provided []string
+	// Cautions are what the member was told to watch and the plate raises; they are
+	// no part of the verdict.
+	Cautions []household.Caution
 	// Largest is the largest portion that stays inside every limit from above.
 	Largest portion.Largest
 	// Dished is what the portion weighs and fills, without things at the table.

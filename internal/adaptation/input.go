@@ -23,7 +23,10 @@ type Input struct {
 	Read      swap.Reader
 	// Cook computes what a part of an option brings once it is cooked in place of
 	// a line; nil where nothing is said of the cooking.
-	Cook   Cook
+	Cook Cook
+	// Heat tells what the method does to a line of the recipe; nil where nothing is
+	// said of the cooking.
+	Heat   func(line int) household.Heat
 	Wishes Wishes
 	Budget choice.Budget
 	Now    func() time.Time

@@ -42,10 +42,20 @@ func dishFoods(d Dish, withTable bool) []household.LineFood {
 	var out []household.LineFood
 	for i, lp := range d.Pot.Lines {
 		if withTable || !lp.AtTable {
-			out = append(out, lineFoods(i, lp.Matched)...)
+			out = append(out, heated(lineFoods(i, lp.Matched), d.Heat)...)
 		}
 	}
 	return out
+}
+
+// heated says of the foods of one line what the method does to it.
+func heated(foods []household.LineFood, heat func(line int) household.Heat) []household.LineFood {
+	for i := range foods {
+		if heat != nil {
+			foods[i].Heat = heat(foods[i].Line)
+		}
+	}
+	return foods
 }
 
 func stepTexts(steps []recipe.Step) []string {

@@ -16,6 +16,8 @@ import (
 type Dish struct {
 	Recipe recipe.Recipe
 	Pot    nutrient.Pot
+	// Heat tells what the method does to a line; nil where nothing is said of it.
+	Heat func(line int) household.Heat
 }
 
 // Serve puts a portion (share of one serving, > 0) of the dish on a member's
@@ -77,6 +79,8 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	}
 	p.Largest = portion.LargestInside(h, m, panel, costing)
 	p.addNeeds(needs, d, m, withTable)
+	p.Cautions = needs.Cautions(m, household.PlateFoods{Foods: dishFoods(d, withTable), Steps: stepTexts(d.Recipe.Steps),
+		Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
 }

@@ -43,6 +43,8 @@ type Member struct {
 	// Avoid are allergens, kinds or foods: "milk", "pork", "food:celery".
 	Avoid   []string
 	Texture *Texture
+	// Cautions are ids of what a pharmacist or clinician said to watch: "grapefruit".
+	Cautions []string
 	// Portion is the usual share of a serving, 1 = one serving.
 	Portion float64
 	// PortionMin and PortionMax are what the member accepts; equal to Portion

@@ -23,6 +23,8 @@ type Book struct {
 	Actions []HandAction
 	Presets []Preset
 	Plans   []PlanPreset
+	// Cautions are what a pharmacist or clinician told someone to watch.
+	Cautions []CautionRule
 }
 
 // Needs is the book ready for use. It is safe for concurrent use.
@@ -37,6 +39,9 @@ type Needs struct {
 	thin       signs
 	levelWords map[int]phrases
 	actions    []handAction
+	// cautions are by id, cautionNames their ids by every word for them.
+	cautions     map[string]caution
+	cautionNames map[string]string
 }
 
 // tableFood is a row with the words of its name.
@@ -49,7 +54,8 @@ type tableFood struct {
 // avoidance is left out; the reader of the book reports it.
 func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	n := &Needs{book: book, avoid: map[string]Avoidance{}, names: map[string]string{}, kinds: map[string]bool{},
-		smooth: newSigns(book.Smooth), thin: newSigns(book.Thin), levelWords: map[int]phrases{}}
+		smooth: newSigns(book.Smooth), thin: newSigns(book.Thin), levelWords: map[int]phrases{},
+		cautions: map[string]caution{}, cautionNames: map[string]string{}}
 	for _, f := range foods {
 		n.foods = append(n.foods, tableFood{f, tokens(f.Name)})
 		for _, k := range f.Kinds {
@@ -76,6 +82,12 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	}
 	for _, a := range book.Actions {
 		n.actions = append(n.actions, newHandAction(a))
+	}
+	for _, r := range book.Cautions {
+		n.cautions[r.ID] = newCaution(r)
+		for _, w := range append([]string{r.ID, r.Title}, r.Also...) {
+			n.cautionNames[plainKey(w)] = r.ID
+		}
 	}
 	return n
 }

@@ -96,6 +96,8 @@ type LineFood struct {
 	// Grams in the pot, 0 where unknown.
 	Grams  float64
 	Unread bool
+	// Heat is what the method does to the line.
+	Heat Heat
 }
 
 // words of the line, as tokens.

@@ -87,6 +87,9 @@ func (c *checks) member(field string, m Member) {
 	for i, key := range m.Avoid {
 		c.avoid(fmt.Sprintf("%s.avoid[%d]", field, i), key)
 	}
+	for i, key := range m.Cautions {
+		c.caution(fmt.Sprintf("%s.cautions[%d]", field, i), key)
+	}
 	if m.Texture != nil {
 		c.texture(field+".texture", *m.Texture)
 	}
@@ -163,6 +166,15 @@ func (c *checks) avoid(field, key string) {
 	}
 	if _, err := c.needs.Avoidance(key); err != nil {
 		c.add(field, err.Error(), c.needs.nearestAvoidance(key))
+	}
+}
+
+func (c *checks) caution(field, key string) {
+	if c.needs == nil {
+		return
+	}
+	if _, ok := c.needs.Caution(key); !ok {
+		c.add(field, fmt.Sprintf("unknown caution %q", key), c.needs.nearestCaution(key))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/composition"
 	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
@@ -27,7 +28,7 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 	known := learnt{}
 	for round := 1; ; round++ {
 		ans, err := adaptation.Adapt(adaptation.Input{
-			Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known),
+			Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
 			Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
 		})
 		if err != nil {
@@ -147,13 +148,24 @@ func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Ans
 		}
 	}
 	ans.Recipe, ans.Pot = fresh.Recipe, fresh.Pot
-	dish := adaptation.Dish{Recipe: fresh.Recipe, Pot: fresh.Pot}
+	dish := fresh.dish()
 	fits = true
 	for i, plate := range ans.Plates {
 		ans.Plates[i] = adaptation.Serve(h, k.Needs, dish, plate.Member, plate.Portion)
+		ans.Plates[i].Cautions = append(ans.Plates[i].Cautions, k.steady(a, ans.Plates[i])...)
 		fits = fits && ans.Plates[i].Fits
 	}
 	return fits, fresh.Plan, nil
+}
+
+// steady are the cautions of a member for whom a change itself matters: the
+// plate against a usual portion of the dish before.
+func (k *Kitchen) steady(before Analysis, p adaptation.Plate) []household.Caution {
+	usual, _, _ := p.Member.Portions()
+	was := before.Pot.Serving.Scale(usual)
+	return k.Needs.SteadyCautions(p.Member,
+		func(n composition.Nutrient) household.Amount { return household.Amount(was[n]) },
+		func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) })
 }
 
 // uncooked is a serving of what goes into the pot, before cooking takes anything.

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/cooking"
 	"potwright/internal/household"
 )
 
@@ -16,6 +17,28 @@ type Report struct {
 	Fits bool
 	// Hands are the lines and steps that load the cook's hands.
 	Hands []household.HandNote
+}
+
+// dish is the analysis as the adaptation looks at it.
+func (a Analysis) dish() adaptation.Dish {
+	return adaptation.Dish{Recipe: a.Recipe, Pot: a.Pot, Heat: heatOf(a.Plan)}
+}
+
+// heatOf tells what a plan says of a line's heat; nil where it tells nothing.
+func heatOf(p cooking.Plan) func(line int) household.Heat {
+	if !p.Told {
+		return nil
+	}
+	return func(line int) household.Heat {
+		switch l := p.Of(line); {
+		case l.Heated() && l.Sure:
+			return household.HeatedThrough
+		case l.Treatment == cooking.Raw:
+			return household.NotHeated
+		default:
+			return household.HeatNotTold
+		}
+	}
 }
 
 func lineID(i int) string { return strconv.Itoa(i) }
@@ -32,7 +55,7 @@ func (k *Kitchen) Check(a Analysis, h household.Household) Report {
 // CheckPortions is Check with a portion (share of a serving) for each member.
 func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
 	r := Report{Fit: household.Inside, Fits: true}
-	dish := adaptation.Dish{Recipe: a.Recipe, Pot: a.Pot}
+	dish := a.dish()
 	for i, m := range h.Members {
 		p := adaptation.Serve(h, k.Needs, dish, m, portions[i])
 		r.Plates = append(r.Plates, p)

@@ -186,6 +186,19 @@ type MemberDocument struct {
 	Millilitres *spread.Range     `json:"millilitres,omitempty"`
 	Costs       string            `json:"costs,omitempty"`
 	Findings    []FindingDocument `json:"findings"`
+	Cautions    []CautionDocument `json:"cautions"`
+}
+
+// CautionDocument is something on the plate that the member was told to watch:
+// no verdict. Lines count from 0.
+type CautionDocument struct {
+	ID     string `json:"id"`
+	Title  string `json:"title"`
+	Sure   bool   `json:"sure"` // false where only a label or the cook can tell
+	Text   string `json:"text"`
+	Say    string `json:"say"`
+	Lines  []int  `json:"lines"`
+	Source string `json:"source"`
 }
 
 // LargestDocument is the largest portion, as a share of a serving, inside every
@@ -198,7 +211,7 @@ type LargestDocument struct {
 func memberDocument(p adaptation.Plate) MemberDocument {
 	d := MemberDocument{
 		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...), Provided: append([]string{}, p.Provided...),
-		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{},
+		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{}, Cautions: []CautionDocument{},
 	}
 	if p.Largest.Bounded() {
 		d.Largest = &LargestDocument{p.Largest.Share, p.Largest.By}
@@ -211,6 +224,9 @@ func memberDocument(p adaptation.Plate) MemberDocument {
 	}
 	for _, f := range p.Verdict.Findings {
 		d.Findings = append(d.Findings, findingDocument(f))
+	}
+	for _, c := range p.Cautions {
+		d.Cautions = append(d.Cautions, CautionDocument{c.ID, c.Title, c.Sure, c.Text, c.Say, append([]int{}, c.Lines...), c.Source})
 	}
 	return d
 }

@@ -50,7 +50,7 @@ func readHousehold(top value) household.Household {
 	}
 	names := map[string]bool{}
 	for _, v := range list {
-		one := v.mapping("name", "age", "limits", "plan", "avoid", "texture",
+		one := v.mapping("name", "age", "limits", "plan", "avoid", "cautions", "texture",
 			"portion", "portion_min", "portion_max")
 		who := member(one)
 		if names[who.Name] && who.Name != "" {
@@ -82,12 +82,13 @@ func cook(v value) household.Cook {
 
 func member(m fields) household.Member {
 	who := household.Member{
-		Name:    m.need("name").text(),
-		Age:     m.get("age").whole(0, 120),
-		Plan:    plan(m.get("plan")),
-		Avoid:   m.get("avoid").texts(),
-		Texture: texture(m.get("texture")),
-		Portion: 1,
+		Name:     m.need("name").text(),
+		Age:      m.get("age").whole(0, 120),
+		Plan:     plan(m.get("plan")),
+		Avoid:    m.get("avoid").texts(),
+		Cautions: m.get("cautions").texts(),
+		Texture:  texture(m.get("texture")),
+		Portion:  1,
 	}
 	for _, v := range m.get("limits").list() {
 		who.Limits = append(who.Limits, limit(v))

@@ -101,6 +101,9 @@ func anyMember(t *rapid.T, i int) household.Member {
 		m.Plan = &household.Plan{Unit: anyName(t, "unit"), Allowance: 4, Per: household.PerMeal,
 			Weights: map[composition.Nutrient]float64{composition.Fat: rapid.Float64Range(0.001, 10).Draw(t, "weight")}}
 	}
+	if rapid.Bool().Draw(t, "told") {
+		m.Cautions = []string{"grapefruit", "honey_under_one"}
+	}
 	if rapid.Bool().Draw(t, "soft") {
 		m.Texture = &household.Texture{Level: rapid.IntRange(3, 7).Draw(t, "level"), Avoid: []string{"stringy"}}
 	}

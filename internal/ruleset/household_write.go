@@ -47,6 +47,7 @@ type memberFile struct {
 	Limits     []limitFile  `yaml:"limits,omitempty"`
 	Plan       *planFile    `yaml:"plan,omitempty"`
 	Avoid      []string     `yaml:"avoid,omitempty"`
+	Cautions   []string     `yaml:"cautions,omitempty"`
 	Texture    *textureFile `yaml:"texture,omitempty"`
 	Portion    float64      `yaml:"portion,omitempty"`
 	PortionMin float64      `yaml:"portion_min,omitempty"`
@@ -91,7 +92,7 @@ func fileOf(h household.Household) householdFile {
 }
 
 func memberOf(m household.Member) memberFile {
-	out := memberFile{Name: m.Name, Age: m.Age, Avoid: m.Avoid, Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax}
+	out := memberFile{Name: m.Name, Age: m.Age, Avoid: m.Avoid, Cautions: m.Cautions, Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax}
 	for _, l := range m.Limits {
 		out.Limits = append(out.Limits, limitFile{Nutrient: l.Nutrient.Key(), AtMost: l.AtMost,
 			AtLeast: l.AtLeast, Per: string(l.Per), SetBy: string(l.SetBy)})

@@ -12,7 +12,7 @@ import (
 // foodTable is the rows of a food table.
 type foodTable interface{ Foods() []*composition.Food }
 
-// LoadNeeds reads what people avoid, textures, hand loads and published limits
+// LoadNeeds reads what people avoid, textures, hand loads, published limits and cautions
 // from need/*.yaml and makes them ready for the foods of the table. Every fault
 // of every file is in the error, which is then a diagnostic.Faults.
 func LoadNeeds(fsys fs.FS, table foodTable) (*household.Needs, error) {
@@ -22,7 +22,7 @@ func LoadNeeds(fsys fs.FS, table foodTable) (*household.Needs, error) {
 	for _, f := range []struct {
 		name string
 		read func(value)
-	}{{"avoid", r.avoidFile}, {"texture", r.textureFile}, {"hands", r.handsFile}, {"presets", r.presetFile}} {
+	}{{"avoid", r.avoidFile}, {"texture", r.textureFile}, {"hands", r.handsFile}, {"presets", r.presetFile}, {"cautions", r.cautionFile}} {
 		faults = append(faults, readOne(fsys, path.Join("need", f.name+".yaml"), f.read)...)
 	}
 	if err := faults.Err(); err != nil {
@@ -51,6 +51,17 @@ func readOne(fsys fs.FS, name string, read func(value)) diagnostic.Faults {
 type needReader struct {
 	*vocabulary
 	book household.Book
+	// base is the book that a folder of own needs adds to, nil where the files
+	// must make a book by themselves.
+	base *household.Book
+}
+
+// part is the value of a key that only a whole book must have.
+func (r *needReader) part(m fields, key string) value {
+	if r.base != nil {
+		return m.get(key)
+	}
+	return m.need(key)
 }
 
 // id reads the id of an entry and marks the faults that follow with it; seen

@@ -42,10 +42,7 @@ func (r *needReader) avoidRule(v value, seen map[string]bool) household.AvoidRul
 	if len(a.Kinds)+len(a.Foods)+len(a.Words)+len(a.Includes) == 0 {
 		v.fault("nothing to know it by", "kinds, foods, words or includes")
 	}
-	for _, c := range m.get("stands").list() {
-		cm := c.mapping(signKeys("why")...)
-		a.Stands = append(a.Stands, household.Carrier{Signs: r.someSigns(cm), Why: cm.need("why").text()})
-	}
+	a.Stands = r.carriers(m.get("stands"))
 	return a
 }
 

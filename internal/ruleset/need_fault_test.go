@@ -19,7 +19,7 @@ import (
 func realFiles(t testing.TB) fstest.MapFS {
 	t.Helper()
 	out := fstest.MapFS{}
-	for _, name := range []string{"need/avoid.yaml", "need/texture.yaml", "need/hands.yaml", "need/presets.yaml"} {
+	for _, name := range []string{"need/avoid.yaml", "need/texture.yaml", "need/hands.yaml", "need/presets.yaml", "need/cautions.yaml"} {
 		data, err := os.ReadFile("../../rules/" + name)
 		require.NoError(t, err)
 		out[name] = &fstest.MapFile{Data: data}

@@ -31,7 +31,7 @@ func fullHousehold() household.Household {
 				Texture: &household.Texture{Level: 6, Avoid: []string{"stringy"}},
 			},
 			{
-				Name: "Bo", Portion: 0.6, Avoid: []string{"milk", "food:celery"},
+				Name: "Bo", Portion: 0.6, Avoid: []string{"milk", "food:celery"}, Cautions: []string{"grapefruit"},
 				Plan: &household.Plan{
 					Unit: "choice", Weights: map[composition.Nutrient]float64{composition.Carbohydrate: 1.0 / 15},
 					RoundTo: 0.5, Floor: 0, Allowance: 4, Per: household.PerMeal, Free: []string{"non_starchy_vegetable"},

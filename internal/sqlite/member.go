@@ -25,6 +25,7 @@ type memberRow struct {
 	Plan        string
 	Avoid       string
 	Texture     string
+	Cautions    string
 }
 
 // TableName is the table's name in the schema.
@@ -35,12 +36,13 @@ func newMemberRow(householdID int64, position int, m household.Member) (memberRo
 	plan, err2 := encode("plan", m.Plan)
 	avoid, err3 := encode("avoid", m.Avoid)
 	texture, err4 := encode("texture", m.Texture)
+	cautions, err5 := encode("cautions", m.Cautions)
 	return memberRow{
 		ID: m.ID, HouseholdID: householdID, Position: position,
 		Name: m.Name, NameKey: nameKey(m.Name), Age: m.Age,
 		Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax,
-		Limits: limits, Plan: plan, Avoid: avoid, Texture: texture,
-	}, errors.Join(err1, err2, err3, err4)
+		Limits: limits, Plan: plan, Avoid: avoid, Texture: texture, Cautions: cautions,
+	}, errors.Join(err1, err2, err3, err4, err5)
 }
 
 func (r memberRow) member() (household.Member, error) {
@@ -54,6 +56,7 @@ func (r memberRow) member() (household.Member, error) {
 		at.decode("plan", r.Plan, &m.Plan),
 		at.decode("avoid", r.Avoid, &m.Avoid),
 		at.decode("texture", r.Texture, &m.Texture),
+		at.decode("cautions", r.Cautions, &m.Cautions),
 	)
 	return m, err
 }

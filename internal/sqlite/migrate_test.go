@@ -46,8 +46,9 @@ func TestMigrate(t *testing.T) {
 		old, err := open(path, fixedNow)
 		require.NoError(t, err)
 		require.NoError(t, old.migrate(t.Context(), 1))
-		// Today's code writes the rows, so the later column is lent to the old schema.
+		// Today's code writes the rows, so the later columns are lent to the old schema.
 		exec(t, old, "ALTER TABLE households ADD COLUMN measures TEXT NOT NULL DEFAULT 'us'")
+		exec(t, old, "ALTER TABLE members ADD COLUMN cautions TEXT NOT NULL DEFAULT 'null'")
 		h, err := old.CreateHousehold(t.Context(), fullHousehold())
 		require.NoError(t, err)
 		first, err := old.CreateRecipe(t.Context(), h.ID, "Soup", fullVersion())
@@ -55,6 +56,7 @@ func TestMigrate(t *testing.T) {
 		second, err := old.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID})
 		require.NoError(t, err)
 		exec(t, old, "ALTER TABLE households DROP COLUMN measures")
+		exec(t, old, "ALTER TABLE members DROP COLUMN cautions")
 		require.NoError(t, old.Close())
 
 		s := mustOpen(t, path)
@@ -63,6 +65,9 @@ func TestMigrate(t *testing.T) {
 		hs, err := s.ListHouseholds(t.Context())
 		require.NoError(t, err)
 		h.Measures = measure.US // what a household was before it could say
+		for i := range h.Members {
+			h.Members[i].Cautions = nil
+		}
 		assert.Equal(t, []household.Household{h}, hs)
 		vs, err := s.ListVersions(t.Context(), h.ID, first.RecipeID)
 		require.NoError(t, err)
@@ -78,7 +83,7 @@ func TestMigrateRefuses(t *testing.T) {
 		exec(t, s, "PRAGMA user_version = 9")
 		require.NoError(t, s.Close())
 		_, err := Open(path, fixedNow)
-		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 4: use a newer program")
+		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 5: use a newer program")
 	})
 	t.Run("another program's database is refused", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")
