@@ -137,5 +137,9 @@ func open() (*kitchen.Kitchen, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Now: time.Now}, nil
+	helpers, err := ruleset.Taste(rules.FS, table.Foods())
+	if err != nil {
+		return nil, err
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Taste: helpers, Now: time.Now}, nil
 }

@@ -25,6 +25,16 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 		return adaptation.Answer{}, err
 	}
 	k = k.over(a.Table).Measuring(a.Measures)
+	ans, err := k.search(a, h, w)
+	if err == nil {
+		k.season(a, h, &ans)
+	}
+	return ans, err
+}
+
+// search repeats the search with what the rewritten method taught, until the
+// answer read afresh is the one chosen.
+func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
 	known := learnt{}
 	for round := 1; ; round++ {
 		ans, err := adaptation.Adapt(adaptation.Input{

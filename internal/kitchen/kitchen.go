@@ -12,6 +12,7 @@ import (
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
+	"potwright/internal/taste"
 )
 
 // Kitchen is the use cases over one food table, one rulebook, one book of needs,
@@ -22,8 +23,10 @@ type Kitchen struct {
 	Book    *swap.Book
 	Needs   *household.Needs
 	Cooking *cooking.Book
-	Store   Store
-	Now     func() time.Time
+	// Taste is what makes up for salt; nil where nothing is said of it.
+	Taste *taste.Book
+	Store Store
+	Now   func() time.Time
 	// Measures is whose cups and spoons lines are measured in.
 	Measures measure.System
 }

@@ -64,5 +64,9 @@ func Kitchen(t testing.TB) *kitchen.Kitchen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Now: time.Now}
+	helpers, err := ruleset.Taste(rules.FS, table.Foods())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Taste: helpers, Now: time.Now}
 }
