@@ -132,7 +132,7 @@ func steps(u Unit, x float64) []int64 {
 	case "dash", "pinch", "smidgen":
 		return []int64{1}
 	}
-	if x < 0.3 {
+	if x < 0.3 && u.Kind == Count {
 		return []int64{4, 6, 8}
 	}
 	return []int64{2, 3, 4}

@@ -100,7 +100,14 @@ func (b *book) addPhrase(ws []string, line, part int) {
 // that a wrong match of the row does not bring in a stranger.
 func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, part int) {
 	first, _, _ := strings.Cut(rowName, ",")
-	for _, other := range append([]string{first}, synonyms...) {
+	for i := range len(synonyms) + 1 {
+		other := first
+		if i > 0 {
+			other = synonyms[i-1]
+		}
+		if len(phrase) > 0 && !mayShare(other, phrase[len(phrase)-1]) {
+			continue // most synonyms: not worth taking apart
+		}
 		ws := words(other)
 		if len(ws) == 0 || weakHeads[ws[len(ws)-1]] {
 			continue
@@ -109,6 +116,12 @@ func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, 
 			b.add(ws, line, part, otherName)
 		}
 	}
+}
+
+// mayShare is false where a text surely does not hold a word: even its plural
+// begins with the same two letters.
+func mayShare(text, word string) bool {
+	return len(word) < 2 || strings.Contains(strings.ToLower(text), word[:2])
 }
 
 func (b *book) add(ws []string, line, part int, r rank) {

@@ -24,6 +24,7 @@ type token struct {
 // at its end, which is returned.
 func lex(text string) (tokens []token, tail string) {
 	runes := []rune(text)
+	tokens = make([]token, 0, len(runes)/4+2)
 	at := 0
 	for {
 		start := at
@@ -91,7 +92,15 @@ var unaccented = strings.NewReplacer("é", "e", "è", "e", "ê", "e", "ë", "e",
 
 // normal is the form in which words are compared. It need not be good English:
 // steps and food names go through it alike.
-func normal(word string) string { return singular(unaccented.Replace(strings.ToLower(word))) }
+func normal(word string) string {
+	low := strings.ToLower(word)
+	for i := 0; i < len(low); i++ {
+		if low[i] >= utf8.RuneSelf {
+			return singular(unaccented.Replace(low))
+		}
+	}
+	return singular(low)
+}
 
 // irregular plurals of foods and of their parts.
 var irregular = map[string]string{
