@@ -138,6 +138,9 @@ func (p page) plate(plate adaptation.Plate, s measure.System) {
 	for _, s := range plate.AtTable {
 		p.line("  %s", s)
 	}
+	for _, c := range plate.Cautions {
+		p.line("  caution: %s. %s %s", c.Title, c.Text, c.Say)
+	}
 	if plate.Largest.Bounded() {
 		p.line("  the largest portion inside every limit: %s of a serving (%s)", label.Figure(label.Nearest(plate.Largest.Shown(), 0.05)), plate.Largest.By)
 	}

@@ -18,11 +18,13 @@ type memberForm struct {
 	Plan                            planForm
 	Avoid                           []tick
 	AvoidOther                      entry
+	Cautions                        []tickGroup
 	Level                           pick
 	Features                        []tick
 
 	words            vocabulary
 	avoided, shunned []string // values ticked
+	told             []string
 }
 
 // limitRow is one limit as typed.
@@ -64,7 +66,7 @@ const (
 
 // memberForm is the form of a member as saved.
 func (s *Site) memberForm(m household.Member) memberForm {
-	f := memberForm{words: s.words, avoided: m.Avoid}
+	f := memberForm{words: s.words, avoided: m.Avoid, told: toldOf(m.Cautions, s.needs)}
 	f.Name.Value = m.Name
 	if m.Age > 0 {
 		f.Age.Value = strconv.Itoa(m.Age)
@@ -157,6 +159,7 @@ func (v vocabulary) readMemberForm(in form) memberForm {
 	f.Name.Value, f.Age.Value = in.text("name"), in.text("age")
 	f.Portion.Value, f.Least.Value, f.Most.Value = in.text("portion"), in.text("least"), in.text("most")
 	f.avoided, f.shunned = in.all("avoid"), in.all("feature")
+	f.told = in.all("caution")
 	f.AvoidOther.Value, f.Level.Name = in.text("avoid_other"), in.text("level")
 	for i := 0; i < mostRows && in.has(rowName("limit_nutrient", i)); i++ {
 		f.Limits = append(f.Limits, limitRow{typed: limitTyped{in.text(rowName("limit_nutrient", i)), in.text(rowName("limit_bound", i)),
@@ -187,6 +190,7 @@ func (f memberForm) dress() memberForm {
 	f.Avoid = ticks("avoid", f.words.avoid, f.avoided)
 	f.AvoidOther = entry{Name: "avoid_other", Label: "Anything else to avoid", Hint: "Foods or kinds of food, with a semicolon between: celery root; cheese, blue.",
 		Value: f.AvoidOther.Value, Wrong: w.For("avoid_other"), Max: 400}
+	f.Cautions = f.words.cautionTicks(f.told)
 	f.Level = pick{Name: "level", Label: "Texture level", Hint: "Only as set by a swallowing specialist (IDDSI framework, 2019).",
 		Wrong: w.For("level"), Options: levels(f.Level.Name)}
 	f.Features = ticks("feature", f.words.features, f.shunned)

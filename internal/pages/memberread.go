@@ -28,6 +28,7 @@ func (s *Site) memberFrom(f *memberForm, h household.Household, at int) househol
 	m.Limits = f.readLimits()
 	m.Plan = f.readPlan()
 	m.Avoid = s.readAvoid(f)
+	m.Cautions = f.readCautions()
 	m.Texture = f.readTexture()
 	return m
 }
@@ -158,6 +159,19 @@ func (s *Site) readAvoid(f *memberForm) []string {
 			continue
 		}
 		f.Wrong.add("avoid_other", "“%s” is not in the food table%s.", short(name, 40), s.nearFoods(name))
+	}
+	return out
+}
+
+// readCautions are the cautions ticked, in the order of the rulebook.
+func (f *memberForm) readCautions() []string {
+	var out []string
+	for _, g := range f.words.cautions {
+		for _, o := range g.options {
+			if contains(f.told, o.Value) {
+				out = append(out, o.Value)
+			}
+		}
 	}
 	return out
 }

@@ -159,6 +159,9 @@ func (v vocabulary) memberWords(m household.Member) []string {
 		}
 		out = append(out, "avoids "+strings.Join(words, ", "))
 	}
+	for _, c := range m.Cautions {
+		out = append(out, "caution: "+v.cautionTitle(c))
+	}
 	return append(out, v.textureWords(m.Texture)...)
 }
 

@@ -56,6 +56,19 @@ type plateView struct {
 	// Weight is what the portion weighs and fills; Costs where its cost in a plan
 	// steps up.
 	Weight, Costs string
+	// Cautions are what the member was told to watch; they are no verdict.
+	Cautions []cautionView
+}
+
+// cautionView is one caution of a plate.
+type cautionView struct{ Title, Text, Say, Source string }
+
+func cautionViews(cs []household.Caution) []cautionView {
+	var out []cautionView
+	for _, c := range cs {
+		out = append(out, cautionView{c.Title, c.Text, c.Say, c.Source})
+	}
+	return out
 }
 
 // evening is who eats, read from an address: m for each member who does, pID
@@ -201,7 +214,7 @@ func dishWords(r kitchen.Report) string {
 func (v vocabulary) plateViews(id string, system measure.System, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Weight: p.Dished.Text(system), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
+		out = append(out, plateView{Cautions: cautionViews(p.Cautions), Weight: p.Dished.Text(system), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
 			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out

@@ -17,6 +17,19 @@ func loads() []option {
 // vocabulary is what members may avoid and shun, from the book of needs.
 type vocabulary struct {
 	avoid, features []option
+	cautions        []optionGroup
+}
+
+// optionGroup is a choice under a heading.
+type optionGroup struct {
+	title   string
+	options []option
+}
+
+// tickGroup is boxes under a heading.
+type tickGroup struct {
+	Title string
+	Ticks []tick
 }
 
 func newVocabulary(n *household.Needs) vocabulary {
@@ -27,7 +40,47 @@ func newVocabulary(n *household.Needs) vocabulary {
 	for _, f := range n.Features() {
 		v.features = append(v.features, option{Value: f.ID, Label: f.Title})
 	}
+	for _, r := range n.CautionRules() {
+		if len(v.cautions) == 0 || v.cautions[len(v.cautions)-1].title != r.Group {
+			v.cautions = append(v.cautions, optionGroup{title: r.Group})
+		}
+		g := &v.cautions[len(v.cautions)-1]
+		g.options = append(g.options, option{Value: r.ID, Label: r.Title})
+	}
 	return v
+}
+
+// cautionTicks are the boxes of all cautions by heading, those of on ticked.
+func (v vocabulary) cautionTicks(on []string) []tickGroup {
+	var out []tickGroup
+	for _, g := range v.cautions {
+		out = append(out, tickGroup{Title: g.title, Ticks: ticks("caution", g.options, on)})
+	}
+	return out
+}
+
+// toldOf are a member's cautions by their ids, whatever words they were written in.
+func toldOf(keys []string, needs *household.Needs) []string {
+	var out []string
+	for _, key := range keys {
+		if r, ok := needs.Caution(key); ok {
+			key = r.ID
+		}
+		out = append(out, key)
+	}
+	return out
+}
+
+// cautionTitle is what a caution is called where it is ticked.
+func (v vocabulary) cautionTitle(id string) string {
+	for _, g := range v.cautions {
+		for _, o := range g.options {
+			if o.Value == id {
+				return o.Label
+			}
+		}
+	}
+	return readableKey(id)
 }
 
 // levels are the texture levels for food, by their IDDSI names (framework 2.0,
