@@ -169,3 +169,18 @@ func FuzzRewrite(f *testing.F) {
 		Times(rec.Steps)
 	})
 }
+
+// Names of plain letters take a shorter way to the same words.
+func TestWordsOfPlainNamesAreThoseOfTheLexer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		phrase := rapid.StringMatching(`[a-zA-Z ,\-'0-9é]{0,30}`).Draw(t, "phrase")
+		var want []string
+		tokens, _ := lex(phrase)
+		for _, tok := range tokens {
+			if tok.word {
+				want = append(want, tok.norm)
+			}
+		}
+		assert.Equal(t, strings.Join(want, "|"), strings.Join(words(phrase), "|"))
+	})
+}

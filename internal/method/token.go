@@ -128,14 +128,44 @@ func singular(w string) string {
 
 // words are the normal forms of the words of a phrase.
 func words(phrase string) []string {
-	var out []string
-	tokens, _ := lex(phrase)
-	for _, t := range tokens {
-		if t.word {
-			out = append(out, t.norm)
+	out := make([]string, 0, 4)
+	if plainLetters(phrase) {
+		for _, w := range strings.Fields(phrase) {
+			out = append(out, normal(strings.TrimSuffix(w, ",")))
 		}
+		return out
+	}
+	runes := []rune(phrase)
+	for at := 0; at < len(runes); {
+		if unicode.IsSpace(runes[at]) {
+			at++
+			continue
+		}
+		end, word, _ := scan(runes, at)
+		if word {
+			out = append(out, normal(string(runes[at:end])))
+		}
+		at = end
 	}
 	return out
+}
+
+// plainLetters reports whether a phrase is words of unaccented letters with
+// spaces between them and at most a comma behind each: nearly all names of foods
+// are, and need no closer look.
+func plainLetters(phrase string) bool {
+	letters := false // since the last space
+	for i := 0; i < len(phrase); i++ {
+		switch c := phrase[i]; {
+		case 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z':
+			letters = true
+		case c == ' ':
+			letters = false
+		case c != ',' || !letters || i+1 < len(phrase) && phrase[i+1] != ' ':
+			return false
+		}
+	}
+	return true
 }
 
 // capital writes the first letter large.

@@ -175,31 +175,67 @@ func (lp *LinePanel) setRanges() { lp.Panel = withRanges(lp.Panel, lp.Doubts) }
 // withRanges sets low and high of every amount from the doubts: those of one
 // factor add up, different factors add in quadrature.
 func withRanges(p Panel, doubts []Doubt) Panel {
-	type sides struct {
-		down, up [composition.NutrientCount]float64
-	}
-	byFactor := map[string]*sides{}
-	var order []string // a fixed order of summing gives the same last digit every time
-	for _, d := range doubts {
-		s := byFactor[d.Factor]
-		if s == nil {
-			s = &sides{}
-			byFactor[d.Factor] = s
-			order = append(order, d.Factor)
-		}
-		for n := range d.Down {
-			s.down[n] += d.Down[n]
-			s.up[n] += d.Up[n]
-		}
-	}
-	for n := range p {
-		var d2, u2 float64
-		for _, f := range order {
-			s := byFactor[f]
-			d2 += s.down[n] * s.down[n]
-			u2 += s.up[n] * s.up[n]
-		}
-		p[n].Range = spread.Between(p[n].Mid-math.Sqrt(d2), p[n].Mid, p[n].Mid+math.Sqrt(u2))
+	for n, s := range squares(doubts) {
+		p[n].Range = spread.Between(p[n].Mid-math.Sqrt(s.down), p[n].Mid, p[n].Mid+math.Sqrt(s.up))
 	}
 	return p
+}
+
+// sides are sums of squares of half-widths.
+type sides struct{ down, up float64 }
+
+// squares are, by nutrient, the sums of squares over the factors, those of one
+// factor added up first. The order of summing is that of the doubts, so that the
+// last digit is the same every time.
+func squares(doubts []Doubt) (sum [composition.NutrientCount]sides) {
+	shared := sharing(doubts)
+	for i := range doubts {
+		d := &doubts[i]
+		if shared != nil {
+			if shared[d.Factor] == nil {
+				continue // added up with the first of its factor
+			}
+			d = shared[d.Factor]
+			shared[doubts[i].Factor] = nil
+		}
+		for n := range d.Down {
+			sum[n].down += d.Down[n] * d.Down[n]
+			sum[n].up += d.Up[n] * d.Up[n]
+		}
+	}
+	return sum
+}
+
+// sharing adds up the doubts of each factor; nil where no two share one.
+func sharing(doubts []Doubt) map[string]*Doubt {
+	if len(doubts) < 5 && distinct(doubts) {
+		return nil
+	}
+	by := make(map[string]*Doubt, len(doubts))
+	for i := range doubts {
+		d := &doubts[i]
+		first := by[d.Factor]
+		if first == nil {
+			by[d.Factor] = d
+			continue
+		}
+		together := *first
+		for n := range d.Down {
+			together.Down[n] += d.Down[n]
+			together.Up[n] += d.Up[n]
+		}
+		by[d.Factor] = &together
+	}
+	return by
+}
+
+func distinct(doubts []Doubt) bool {
+	for i := range doubts {
+		for j := range doubts[:i] {
+			if doubts[i].Factor == doubts[j].Factor {
+				return false
+			}
+		}
+	}
+	return true
 }

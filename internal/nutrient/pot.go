@@ -5,35 +5,45 @@ import "potwright/internal/composition"
 // Sum adds line panels into a pot of so many servings (> 0).
 func Sum(lines []LinePanel, servings float64) Pot {
 	pot := Pot{Servings: servings, Lines: lines, Unknown: map[composition.Nutrient][]int{}}
-	var inPot, atTable []LinePanel
-	for i, lp := range lines {
-		if lp.AtTable {
-			atTable = append(atTable, lp)
+	for i := range lines {
+		if lines[i].AtTable {
 			continue
 		}
-		inPot = append(inPot, lp)
-		for n, a := range lp.Panel {
-			if a.Unknown > 0 {
+		for n := range lines[i].Panel {
+			if lines[i].Panel[n].Unknown > 0 {
 				pot.Unknown[composition.Nutrient(n)] = append(pot.Unknown[composition.Nutrient(n)], i)
 			}
 		}
 	}
-	pot.Total = Together(inPot)
+	pot.Total = together(lines, func(lp *LinePanel) bool { return !lp.AtTable })
 	pot.Serving = pot.Total.Scale(1 / servings)
-	pot.Table = Together(atTable).Scale(1 / servings)
+	pot.Table = together(lines, func(lp *LinePanel) bool { return lp.AtTable }).Scale(1 / servings)
 	return pot.Finished(Finish{})
 }
 
 // Together is the panel of several lines, their doubts combined.
 func Together(lines []LinePanel) Panel {
+	return together(lines, func(*LinePanel) bool { return true })
+}
+
+func together(lines []LinePanel, of func(*LinePanel) bool) Panel {
 	var total Panel
-	var doubts []Doubt
-	for _, lp := range lines {
-		for n, a := range lp.Panel {
-			total[n].Mid += a.Mid
-			total[n].Unknown += a.Unknown
+	count := 0
+	for i := range lines {
+		if of(&lines[i]) {
+			count += len(lines[i].Doubts)
 		}
-		doubts = append(doubts, lp.Doubts...)
+	}
+	doubts := make([]Doubt, 0, count)
+	for i := range lines {
+		if !of(&lines[i]) {
+			continue
+		}
+		for n := range total {
+			total[n].Mid += lines[i].Panel[n].Mid
+			total[n].Unknown += lines[i].Panel[n].Unknown
+		}
+		doubts = append(doubts, lines[i].Doubts...)
 	}
 	return withRanges(total, doubts)
 }
