@@ -141,5 +141,9 @@ func open() (*kitchen.Kitchen, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Taste: helpers, Now: time.Now}, nil
+	advice, err := ruleset.Keeping(rules.FS, table.Foods())
+	if err != nil {
+		return nil, err
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Keeping: advice, Taste: helpers, Now: time.Now}, nil
 }

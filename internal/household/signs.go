@@ -113,3 +113,37 @@ func (l LineFood) name() string {
 	}
 	return strings.Join(l.Words, " ")
 }
+
+// Signal tells whether foods and texts show some Signs. It is safe for concurrent
+// use.
+type Signal struct{ signs signs }
+
+// NewSignal makes signs ready for use.
+func NewSignal(s Signs) Signal { return Signal{newSigns(s)} }
+
+// Any reports whether there is something to know it by.
+func (s Signal) Any() bool {
+	return len(s.signs.Kinds)+len(s.signs.Foods)+len(s.signs.Words) > 0
+}
+
+// On reports whether a line shows the signs, by its words or by its food. The food
+// counts for nothing where the line's own words are those of a look-alike.
+func (s Signal) On(l LineFood) bool {
+	words := l.words()
+	if _, ok := s.signs.inText(words); ok && !s.signs.excludes(l.Food) {
+		return true
+	}
+	return l.Food != nil && s.signs.onFood(l.Food, tokens(l.Food.Name), words)
+}
+
+// Phrases looks words and phrases up in texts; plural and singular are alike.
+type Phrases struct{ phrases phrases }
+
+// NewPhrases makes phrases ready for use.
+func NewPhrases(texts []string) Phrases { return Phrases{newPhrases(texts)} }
+
+// In reports whether a text holds one of the phrases and does not deny it.
+func (p Phrases) In(text string) bool {
+	_, ok := p.phrases.find(tokens(text))
+	return ok
+}

@@ -8,6 +8,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/ingredient"
+	"potwright/internal/keeping"
 	"potwright/internal/measure"
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
@@ -17,12 +18,14 @@ import (
 
 // Kitchen is the use cases over one food table, one rulebook, one book of needs,
 // one of what cooking does, and one store. It is safe for concurrent use; Store
-// may be nil where nothing is saved, Cooking where what cooking does is left out.
+// may be nil where nothing is saved, Cooking and Keeping where what cooking does and
+// how a dish is kept are left out.
 type Kitchen struct {
 	Table   *composition.Table
 	Book    *swap.Book
 	Needs   *household.Needs
 	Cooking *cooking.Book
+	Keeping *keeping.Book
 	// Taste is what makes up for salt; nil where nothing is said of it.
 	Taste *taste.Book
 	Store Store
@@ -37,6 +40,8 @@ type Analysis struct {
 	Pot    nutrient.Pot // Pot.Lines[i] belongs to Recipe.Lines[i]
 	// Plan is what the method does to every line.
 	Plan cooking.Plan
+	// Keeping is how the dish is kept and what its cooking must not leave out.
+	Keeping []keeping.Advice
 	// Remembered are the household's choices that the reading rests on.
 	Remembered map[string]recipe.Correction
 	// Table is the food table it was read with: the household's products lie over
@@ -82,7 +87,17 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i])
 	}
 	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
+	a.Keeping = k.Keeping.Advise(a.Keepable())
 	return a
+}
+
+// Keepable is the dish as advice on keeping looks at it.
+func (a Analysis) Keepable() keeping.Dish {
+	d := keeping.Dish{Steps: a.Recipe.Steps, Plan: a.Plan}
+	for _, lp := range a.Pot.Lines {
+		d.Matched = append(d.Matched, lp.Matched)
+	}
+	return d
 }
 
 // finishOf is what is known of the finished dish: the method's times, and what

@@ -68,5 +68,9 @@ func Kitchen(t testing.TB) *kitchen.Kitchen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Taste: helpers, Now: time.Now}
+	advice, err := ruleset.Keeping(rules.FS, table.Foods())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Keeping: advice, Taste: helpers, Now: time.Now}
 }
