@@ -183,11 +183,18 @@ var withBone = []string{
 	"shanks", "necks", "fryer", "broiler", "pieces", "parts",
 }
 
+// trimmedRefuse is the most that a vegetable loses after the shop: USDA SR28
+// counts 61 % of a cauliflower, with the leaves that shops cut off (from memory).
+const trimmedRefuse = 0.40
+
 // asBought takes the refuse off a weight that is of the food as bought: a pound
 // of bananas has their peel. Meat and fish count as bought without bone unless
 // the line speaks of bones.
 func (w *weigher) asBought() {
 	refuse := max(w.food.Refuse, w.boneShare())
+	if w.food.HasKind("vegetable") {
+		refuse = min(refuse, trimmedRefuse)
+	}
 	if refuse <= 0 || refuse >= 0.95 || w.reading.Amount.Unit.Kind == measure.Pack {
 		return
 	}
