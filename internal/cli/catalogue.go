@@ -3,16 +3,12 @@ package cli
 import (
 	"flag"
 	"fmt"
-	"os"
 	"runtime/debug"
 	"strings"
 
 	"potwright/internal/composition"
 	"potwright/internal/fooddata"
 	"potwright/internal/label"
-	"potwright/internal/ruleset"
-	"potwright/internal/swap"
-	"potwright/rules"
 )
 
 func foods(r *run) (int, error) {
@@ -60,43 +56,6 @@ func (r *run) food(o options, f *composition.Food) error {
 		}
 	}
 	return r.json(row)
-}
-
-func rulebook(r *run) (int, error) {
-	dir := ""
-	o, err := r.parse("rules", false, func(f *flag.FlagSet) {
-		f.StringVar(&dir, "dir", "", "check the rules in this folder instead of the built-in ones")
-	})
-	if err != nil {
-		return exitDone, err
-	}
-	table, err := fooddata.Load()
-	if err != nil {
-		return exitFailed, err
-	}
-	from := rules.FS
-	var book *swap.Book
-	if dir == "" {
-		book, err = ruleset.Swaps(from, table.Foods())
-	} else if _, statErr := os.Stat(dir); statErr != nil {
-		return exitInput, badInput("there is no folder %q", dir)
-	} else {
-		book, err = ruleset.Swaps(os.DirFS(dir), table.Foods())
-	}
-	if err != nil {
-		return exitInput, err
-	}
-	for _, rule := range book.Rules() {
-		if o.format == "json" {
-			err = r.json(rule)
-		} else {
-			_, err = fmt.Fprintf(r.out, "%-34s %s\n", rule.ID, rule.Title)
-		}
-		if err != nil {
-			return exitFailed, err
-		}
-	}
-	return exitDone, nil
 }
 
 func version(r *run) (int, error) {

@@ -7,13 +7,9 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"time"
 
 	"potwright/internal/diagnostic"
-	"potwright/internal/fooddata"
 	"potwright/internal/kitchen"
-	"potwright/internal/ruleset"
-	"potwright/rules"
 )
 
 // Exit statuses.
@@ -30,6 +26,8 @@ type run struct {
 	in   io.Reader
 	out  io.Writer
 	errs io.Writer
+	// rules are folders of own rules given by flag.
+	rules []string
 }
 
 type command struct {
@@ -47,7 +45,7 @@ func commands() []command {
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
 		{"foods", "search the food table", foods},
-		{"rules", "list the swap rules, or check a folder of rules", rulebook},
+		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
 		{"version", "print the version", version},
 	}
 }
@@ -113,37 +111,4 @@ type inputError struct{ error }
 
 func badInput(format string, args ...any) error {
 	return inputError{fmt.Errorf(format, args...)}
-}
-
-// open puts the kitchen together without a store.
-func open() (*kitchen.Kitchen, error) {
-	table, err := fooddata.Load()
-	if err != nil {
-		return nil, fmt.Errorf("load the food table: %w", err)
-	}
-	book, err := ruleset.Swaps(rules.FS, table.Foods())
-	if err != nil {
-		return nil, err
-	}
-	needs, err := ruleset.LoadNeeds(rules.FS, table)
-	if err != nil {
-		return nil, err
-	}
-	retentions, err := fooddata.LoadRetentions()
-	if err != nil {
-		return nil, fmt.Errorf("load the retention factors: %w", err)
-	}
-	factors, err := ruleset.Factors(rules.FS, table.Foods(), retentions)
-	if err != nil {
-		return nil, err
-	}
-	helpers, err := ruleset.Taste(rules.FS, table.Foods())
-	if err != nil {
-		return nil, err
-	}
-	advice, err := ruleset.Keeping(rules.FS, table.Foods())
-	if err != nil {
-		return nil, err
-	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Keeping: advice, Taste: helpers, Now: time.Now}, nil
 }

@@ -43,6 +43,7 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), f
 	if withHousehold {
 		f.StringVar(&o.household, "household", "", "a household file, YAML or JSON")
 	}
+	r.rulesFlag(f)
 	if more != nil {
 		more(f)
 	}

@@ -24,7 +24,7 @@ func (r *run) eachFor(o options, do func(*kitchen.Kitchen, kitchen.Analysis, hou
 	if err != nil {
 		return err
 	}
-	k, err := open()
+	k, err := r.open()
 	if err != nil {
 		return err
 	}

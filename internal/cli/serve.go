@@ -27,6 +27,7 @@ func serve(r *run) (int, error) {
 	address := f.String("address", defaultAddress, "host:port to listen on, this computer only")
 	data := f.String("data", "", "the file that keeps households and recipes")
 	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
+	r.rulesFlag(f)
 	if err := f.Parse(r.args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return exitDone, err
@@ -44,8 +45,17 @@ func serve(r *run) (int, error) {
 	return exitDone, r.serveUntil(ctx, *address, *data, *invented)
 }
 
+// rulesBeside is the folder of own rules beside the file that keeps everything,
+// "" where nothing is kept.
+func rulesBeside(data string) string {
+	if data == "" {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(data), "rules")
+}
+
 func (r *run) serveUntil(ctx context.Context, address, data string, invented bool) (err error) {
-	k, err := open()
+	k, book, err := r.openWith(rulesBeside(data))
 	if err != nil {
 		return err
 	}
@@ -69,7 +79,7 @@ func (r *run) serveUntil(ctx context.Context, address, data string, invented boo
 		}
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
-	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Plain: schemaorg.Plain, Log: log})
+	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Plain: schemaorg.Plain, Log: log})
 	if err != nil {
 		return err
 	}

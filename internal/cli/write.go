@@ -10,6 +10,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
+	"potwright/internal/keeping"
 	"potwright/internal/kitchen"
 	"potwright/internal/label"
 	"potwright/internal/measure"
@@ -87,6 +88,7 @@ func writeAnalysis(w io.Writer, a kitchen.Analysis) error {
 		p.line("%-15s %22s %24s", n.Name(), amountText(n, a.Pot.Serving[n]), amountText(n, a.Pot.Total[n]))
 	}
 	p.unknown(a)
+	p.keeping(a)
 	p.line("%s", kitchen.Caution)
 	return p.done()
 }
@@ -111,6 +113,16 @@ func (p page) unknown(a kitchen.Analysis) {
 			texts = append(texts, a.Pot.Lines[i].Matched.Reading.Text)
 		}
 		p.line("unknown %s: %s", n.Name(), strings.Join(texts, "; "))
+	}
+}
+
+// keeping says how the dish is kept and what its cooking must not leave out.
+func (p page) keeping(a kitchen.Analysis) {
+	for _, x := range a.Keeping {
+		p.line("%s: %s %s (%s)", x.Topic, x.Text, x.Reason, x.Source)
+	}
+	if len(a.Keeping) > 0 {
+		p.line("%s", keeping.Reminder)
 	}
 }
 

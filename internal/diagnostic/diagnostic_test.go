@@ -27,5 +27,6 @@ func TestTheNearestWordIsSuggestedWithinTwoEdits(t *testing.T) {
 	allowed := []string{"sodium_mg", "sugars_g", "potassium_mg"}
 	assert.Equal(t, "sodium_mg", diagnostic.Nearest("sodium_g", allowed))
 	assert.Equal(t, "sugars_g", diagnostic.Nearest("Sugar_g", allowed))
+	assert.Equal(t, "salt", diagnostic.Nearest("slat", []string{"fat", "salt"}), "letters that changed places are one slip")
 	assert.Empty(t, diagnostic.Nearest("salt", allowed))
 }

@@ -8,6 +8,7 @@ import (
 	"potwright/internal/cooking"
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
+	"potwright/internal/keeping"
 	"potwright/internal/nutrient"
 	"potwright/internal/portion"
 	"potwright/internal/spread"
@@ -78,7 +79,33 @@ type AnalysisDocument struct {
 	PerServing Amounts             `json:"per_serving"`
 	Yield      YieldDocument       `json:"yield"`
 	Unknown    map[string][]string `json:"unknown"`
+	Keeping    KeepingDocument     `json:"keeping"`
 	Caution    string              `json:"caution"`
+}
+
+// KeepingDocument is how the dish is kept and what its cooking must not leave out.
+type KeepingDocument struct {
+	Advice   []AdviceDocument `json:"advice"`
+	Reminder string           `json:"reminder"`
+}
+
+// AdviceDocument is one advice; Lines and Steps count from 0.
+type AdviceDocument struct {
+	Rule   string `json:"rule"`
+	Topic  string `json:"topic"`
+	Text   string `json:"text"`
+	Reason string `json:"reason"`
+	Source string `json:"source"`
+	Lines  []int  `json:"lines"`
+	Steps  []int  `json:"steps"`
+}
+
+func keepingDocument(advice []keeping.Advice) KeepingDocument {
+	d := KeepingDocument{Advice: []AdviceDocument{}, Reminder: keeping.Reminder}
+	for _, a := range advice {
+		d.Advice = append(d.Advice, AdviceDocument{a.Rule, string(a.Topic), a.Text, a.Reason, a.Source, append([]int{}, a.Lines...), append([]int{}, a.Steps...)})
+	}
+	return d
 }
 
 // Caution stands on everything that shows a verdict.
@@ -89,7 +116,7 @@ func (a Analysis) Document() AnalysisDocument {
 	doc := AnalysisDocument{
 		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: append(append([]string{}, a.Recipe.Notes...), a.Plan.Notes...),
 		Lines: []LineDocument{}, Pot: AmountsOf(a.Pot.Total), PerServing: AmountsOf(a.Pot.Serving),
-		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Caution: Caution,
+		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Keeping: keepingDocument(a.Keeping), Caution: Caution,
 	}
 	for _, lp := range a.Pot.Lines {
 		doc.Lines = append(doc.Lines, lineDocument(lp))

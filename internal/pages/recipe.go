@@ -87,6 +87,7 @@ type recipePage struct {
 	// Servings asks for how many to cook.
 	Servings entry
 	Claims   *claimsView
+	Keeping  keepingView
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -132,6 +133,7 @@ func newRecipePage(o opened) recipePage {
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
 		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
+	p.Keeping = newKeepingView(o.analysis)
 	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule
 	if o.analysis.Recipe.Title != "" {
 		p.Title = o.analysis.Recipe.Title

@@ -21,6 +21,8 @@ type Config struct {
 	Foods   Foods
 	// Needs is the book of avoidances, texture features and published limits.
 	Needs *household.Needs
+	// Rulebook is every rule in force and where it stands; nil for no pages of it.
+	Rulebook *kitchen.Rulebook
 	// Plain turns the code of a web page with a recipe in it into the recipe's
 	// words, and says whether it did; nil leaves every text as it is.
 	Plain func(string) (string, bool)

@@ -56,6 +56,7 @@ func versionText(o opened) string {
 			fmt.Fprintf(&b, "  %s: %s\n", r.Name, r.Serving)
 		}
 	}
+	b.WriteString(keepingText(o.analysis))
 	for _, line := range cautions() {
 		fmt.Fprintln(&b, line)
 	}

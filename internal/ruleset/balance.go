@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"potwright/internal/composition"
+	"potwright/internal/kitchen"
 	"potwright/internal/measure"
 	"potwright/internal/swap"
 )
@@ -11,6 +12,7 @@ import (
 // balanceFile reads one function of a dish: its unit, its band and what foods
 // bring of it.
 func (r *swapReader) balanceFile(top value) {
+	before := len(top.src.faults)
 	m := top.mapping("function", "unit", "low", "high", "enough", "why", "brings")
 	name := m.need("function").word("function", functionNames())
 	f, ok := swap.ParseFunction(name)
@@ -34,7 +36,9 @@ func (r *swapReader) balanceFile(top value) {
 			return
 		}
 	}
-	r.balances = append(r.balances, b)
+	if top.src.sound(before, kitchen.DishBalance, name, top.line()) {
+		r.balances = append(r.balances, b)
+	}
 }
 
 func (r *swapReader) brings(v value) swap.Brings {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"potwright/internal/diagnostic"
+	"potwright/internal/kitchen"
 
 	yaml "go.yaml.in/yaml/v4"
 )
@@ -19,8 +20,11 @@ const maxBytes = 1 << 20
 type source struct {
 	file   string
 	rule   string // id of the rule being read, written into its faults
+	theme  string // what the file says it is about
 	faults diagnostic.Faults
 	seen   map[diagnostic.Fault]bool
+	// entries are those that were read without a fault.
+	entries []entry
 	// forbidden are keys that people are tempted to write and may not, each with
 	// the problem to report.
 	forbidden map[string]string
@@ -51,9 +55,13 @@ func open(file string, data []byte) (*source, value) {
 			Expected: fmt.Sprintf("at most %d bytes", maxBytes)})
 		return src, top
 	}
+	if f, bad := badBytes(data); bad {
+		src.add(f)
+		return src, top
+	}
 	var doc yaml.Node
 	if err := yaml.Load(data, &doc); err != nil {
-		src.syntax(err)
+		src.syntax(err, data)
 		return src, top
 	}
 	if doc.Kind == yaml.DocumentNode && len(doc.Content) == 1 {
@@ -63,6 +71,23 @@ func open(file string, data []byte) (*source, value) {
 		src.add(diagnostic.Fault{Problem: "nothing in the file", Expected: "keys and values"})
 	}
 	return src, top
+}
+
+// entry is one rule, factor or need of a file.
+type entry struct {
+	kitchen.RuleKey
+	line int
+}
+
+// sound notes an entry and reports whether it is to be used: it is where reading
+// it added no fault to those there were before.
+func (s *source) sound(before int, sort kitchen.RuleSort, id string, line int) bool {
+	s.rule = ""
+	if len(s.faults) != before {
+		return false
+	}
+	s.entries = append(s.entries, entry{kitchen.RuleKey{Sort: sort, ID: id}, line})
+	return true
 }
 
 func (s *source) add(f diagnostic.Fault) {
@@ -77,7 +102,7 @@ func (s *source) add(f diagnostic.Fault) {
 	s.faults = append(s.faults, f)
 }
 
-func (s *source) syntax(err error) {
+func (s *source) syntax(err error, data []byte) {
 	f := diagnostic.Fault{Problem: "not readable as YAML: " + err.Error()}
 	var one *yaml.LoadError
 	var all *yaml.LoadErrors
@@ -92,6 +117,13 @@ func (s *source) syntax(err error) {
 		e := all.Errors[0]
 		f.Line, f.Column = max(e.Mark.Line, 0), max(e.Mark.Column, 0)
 		f.Problem = "not readable as YAML: " + strings.TrimPrefix(e.Message, "yaml: ")
+	}
+	if strings.Contains(f.Problem, "no documents") {
+		f.Problem = "nothing in the file"
+	}
+	f.Expected = remedy(f.Problem)
+	if tabbed(data, f.Line) {
+		f.Problem, f.Expected = "a tab indents the line", "spaces"
 	}
 	s.add(f)
 }
@@ -214,6 +246,12 @@ func (v value) numeral(expected string, pass func(x float64) bool) float64 {
 		return 0
 	}
 	x, err := strconv.ParseFloat(s, 64)
+	if whole, part, comma := strings.Cut(s, ","); err != nil && comma {
+		if _, err := strconv.ParseFloat(whole+"."+part, 64); err == nil {
+			v.fault(v.quoted()+" has a comma in it", fmt.Sprintf("a point: %s.%s", whole, part))
+			return 0
+		}
+	}
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 		v.fault(v.quoted()+" is not a number", expected)
 		return 0

@@ -6,6 +6,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
+	"potwright/internal/kitchen"
 	"potwright/internal/spread"
 )
 
@@ -33,12 +34,18 @@ type factorReader struct {
 
 func (r *factorReader) file(top value) {
 	m := top.mapping("theme", "retention", "yields", "alcohol", "poured", "evaporation")
-	m.need("theme").text()
+	top.src.theme = m.need("theme").text()
 	for _, v := range m.get("retention").list() {
-		r.out.Factors = append(r.out.Factors, r.factor(v))
+		before := len(v.src.faults)
+		if f := r.factor(v); v.src.sound(before, kitchen.Retention, f.ID, v.line()) {
+			r.out.Factors = append(r.out.Factors, f)
+		}
 	}
 	for _, v := range m.get("yields").list() {
-		r.out.Yields = append(r.out.Yields, r.yield(v))
+		before := len(v.src.faults)
+		if y := r.yield(v); v.src.sound(before, kitchen.YieldFactor, y.ID, v.line()) {
+			r.out.Yields = append(r.out.Yields, y)
+		}
 	}
 	for _, v := range m.get("evaporation").list() {
 		r.out.Rates = append(r.out.Rates, rate(v))
@@ -87,7 +94,6 @@ func (r *factorReader) factor(v value) cooking.Factor {
 	for _, key := range codes.order() {
 		f.Codes[cooking.Treatment(key)] = r.timed(codes.get(key))
 	}
-	v.src.rule = ""
 	return f
 }
 
@@ -135,7 +141,6 @@ func (r *factorReader) yield(v value) cooking.Yield {
 	for _, t := range m.need("treatments").words("treatment", treatmentWords()) {
 		y.Treatments = append(y.Treatments, cooking.Treatment(t))
 	}
-	v.src.rule = ""
 	return y
 }
 

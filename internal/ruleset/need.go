@@ -69,6 +69,9 @@ func (r *needReader) part(m fields, key string) value {
 func (r *needReader) id(m fields, seen map[string]bool) string {
 	m.src.rule = ""
 	id := m.need("id").text()
+	if id != "" {
+		wellNamed(m.get("id"), id)
+	}
 	if seen[id] && id != "" {
 		m.get("id").fault("id \""+id+"\" is taken", "an id of its own")
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 func avoidLists() []string { return []string{"US nine", "EU fourteen", "choice", "medicine"} }
@@ -14,13 +15,19 @@ func (r *needReader) avoidFile(top value) {
 	seen := map[string]bool{}
 	includes := map[string]value{}
 	for _, v := range m.need("avoidances").list() {
+		before := len(v.src.faults)
 		rule := r.avoidRule(v, seen)
-		r.book.Avoid = append(r.book.Avoid, rule)
-		includes[rule.ID] = v.mapping().get("includes")
+		if v.src.sound(before, kitchen.AvoidedFood, rule.ID, v.line()) {
+			r.book.Avoid = append(r.book.Avoid, rule)
+			includes[rule.ID] = v.mapping().get("includes")
+		}
 	}
-	top.src.rule = ""
-	ids := make([]string, len(r.book.Avoid))
-	for i, a := range r.book.Avoid {
+	all := r.book.Avoid
+	if r.base != nil {
+		all = byID(r.base.Avoid, r.book.Avoid, avoidID)
+	}
+	ids := make([]string, len(all))
+	for i, a := range all {
 		ids[i] = a.ID
 	}
 	for _, a := range r.book.Avoid {
@@ -28,7 +35,7 @@ func (r *needReader) avoidFile(top value) {
 			v.word("avoidance", ids)
 		}
 	}
-	r.wordsOnce(top)
+	wordsOnce(top, all)
 }
 
 func (r *needReader) avoidRule(v value, seen map[string]bool) household.AvoidRule {
@@ -48,9 +55,9 @@ func (r *needReader) avoidRule(v value, seen map[string]bool) household.AvoidRul
 
 // wordsOnce reports a name that two avoidances claim: a member's word must mean
 // one thing.
-func (r *needReader) wordsOnce(top value) {
+func wordsOnce(top value, all []household.AvoidRule) {
 	owner := map[string]string{}
-	for _, a := range r.book.Avoid {
+	for _, a := range all {
 		for _, w := range slices.Compact(append([]string{a.ID}, a.Also...)) {
 			if first, taken := owner[w]; taken && first != a.ID {
 				top.fault(fmt.Sprintf("the word %q belongs to %s and to %s", w, first, a.ID), "a word of its own for each avoidance")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 // maxAge bounds the age below which a caution is raised without a tick.
@@ -15,9 +16,12 @@ func (r *needReader) cautionFile(top value) {
 	includes := map[string]value{}
 	owner := map[string]string{}
 	for _, v := range m.need("cautions").list() {
+		before := len(v.src.faults)
 		rule := r.cautionRule(v, seen)
-		r.book.Cautions = append(r.book.Cautions, rule)
-		includes[rule.ID] = v.mapping().get("includes")
+		if v.src.sound(before, kitchen.CautionRule, rule.ID, v.line()) {
+			r.book.Cautions = append(r.book.Cautions, rule)
+			includes[rule.ID] = v.mapping().get("includes")
+		}
 		for _, w := range append([]string{rule.ID}, rule.Also...) {
 			if first, taken := owner[w]; taken && first != rule.ID {
 				v.fault(fmt.Sprintf("the word %q belongs to %s and to %s", w, first, rule.ID), "a word of its own for each caution")
@@ -26,8 +30,12 @@ func (r *needReader) cautionFile(top value) {
 		}
 	}
 	top.src.rule = ""
+	all := r.book.Cautions
+	if r.base != nil {
+		all = byID(r.base.Cautions, all, cautionID)
+	}
 	var ids []string
-	for _, c := range r.book.Cautions {
+	for _, c := range all {
 		ids = append(ids, c.ID)
 	}
 	for _, c := range r.book.Cautions {

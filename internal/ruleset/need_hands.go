@@ -1,14 +1,19 @@
 package ruleset
 
-import "potwright/internal/household"
+import (
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
 
 func (r *needReader) handsFile(top value) {
 	m := top.mapping("actions")
 	seen := map[string]bool{}
 	for _, v := range m.need("actions").list() {
-		r.book.Actions = append(r.book.Actions, r.handAction(v, seen))
+		before := len(v.src.faults)
+		if a := r.handAction(v, seen); v.src.sound(before, kitchen.HandLoad, a.ID, v.line()) {
+			r.book.Actions = append(r.book.Actions, a)
+		}
 	}
-	top.src.rule = ""
 }
 
 func (r *needReader) handAction(v value, seen map[string]bool) household.HandAction {

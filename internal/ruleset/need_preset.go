@@ -6,18 +6,24 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 func (r *needReader) presetFile(top value) {
 	m := top.mapping("limits", "plans")
 	seen := map[string]bool{}
 	for _, v := range m.need("limits").list() {
-		r.book.Presets = append(r.book.Presets, r.preset(v, seen))
+		before := len(v.src.faults)
+		if p := r.preset(v, seen); v.src.sound(before, kitchen.KnownLimit, p.ID, v.line()) {
+			r.book.Presets = append(r.book.Presets, p)
+		}
 	}
 	for _, v := range m.need("plans").list() {
-		r.book.Plans = append(r.book.Plans, r.planPreset(v, seen))
+		before := len(v.src.faults)
+		if p := r.planPreset(v, seen); v.src.sound(before, kitchen.KnownPlan, p.ID, v.line()) {
+			r.book.Plans = append(r.book.Plans, p)
+		}
 	}
-	top.src.rule = ""
 }
 
 func (r *needReader) preset(v value, seen map[string]bool) household.Preset {
@@ -56,8 +62,11 @@ func presetLimit(v value) household.Limit {
 		x := at.number(0, 1e6)
 		l.AtLeast = &x
 	}
-	if l.AtMost == nil && l.AtLeast == nil {
+	switch {
+	case l.AtMost == nil && l.AtLeast == nil:
 		v.fault("the limit has no figure", "at_most or at_least")
+	case l.AtMost != nil && l.AtLeast != nil && *l.AtLeast > *l.AtMost:
+		v.fault(fmt.Sprintf("at_least %s is above at_most %s", plain(*l.AtLeast), plain(*l.AtMost)), "at_most or less")
 	}
 	return l
 }
@@ -68,10 +77,13 @@ func (r *needReader) planPreset(v value, seen map[string]bool) household.PlanPre
 		ID: r.id(m, seen), Title: m.need("title").text(), Note: presetNote(m), Source: m.need("source").text(),
 		Date: m.need("date").text(), FromMemory: m.get("memory").yes(),
 		Plan: household.Plan{Unit: m.need("unit").text(), Weights: map[composition.Nutrient]float64{},
-			RoundTo: m.get("round_to").number(0, 1e6), Floor: m.get("floor").number(0, 1e6),
+			RoundTo: m.get("round_to").positive(1e6), Floor: m.get("floor").number(0, 1e6),
 			Per: period(m.need("per")), Free: m.get("free").words("kind", r.kinds)},
 	}
 	weights := m.need("weights").mapping()
+	if !weights.absent() && len(weights.order()) == 0 {
+		weights.fault("nothing is counted", "nutrients with their weights, such as carbohydrate_g: 0.0667")
+	}
 	for _, key := range weights.order() {
 		if n, ok := composition.ParseNutrient(key); ok {
 			p.Plan.Weights[n] = weights.get(key).number(-1e6, 1e6)

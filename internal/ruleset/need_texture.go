@@ -2,33 +2,40 @@ package ruleset
 
 import (
 	"fmt"
+	"strconv"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 func (r *needReader) textureFile(top value) {
 	m := top.mapping("levels", "smooth", "thin", "features")
 	seen := map[int]bool{}
-	for _, v := range m.need("levels").list() {
+	for _, v := range r.part(m, "levels").list() {
+		before := len(v.src.faults)
 		l := r.level(v)
-		if seen[l.Level] {
+		if seen[l.Level] && l.Level > 0 {
 			v.fault(fmt.Sprintf("level %d is written twice", l.Level), "one of each")
 		}
 		seen[l.Level] = true
-		r.book.Levels = append(r.book.Levels, l)
+		if v.src.sound(before, kitchen.Texture, strconv.Itoa(l.Level), v.line()) {
+			r.book.Levels = append(r.book.Levels, l)
+		}
 	}
 	for l := household.MinTextureLevel; l <= household.MaxTextureLevel; l++ {
-		if !seen[l] {
+		if !seen[l] && r.base == nil {
 			m.get("levels").fault(fmt.Sprintf("level %d is missing", l), "every level from 3 to 7")
 		}
 	}
-	r.book.Smooth = r.someSigns(m.need("smooth").mapping(signKeys()...))
-	r.book.Thin = r.someSigns(m.need("thin").mapping(signKeys()...))
+	r.book.Smooth = r.someSigns(r.part(m, "smooth").mapping(signKeys()...))
+	r.book.Thin = r.someSigns(r.part(m, "thin").mapping(signKeys()...))
 	ids := map[string]bool{}
-	for _, v := range m.need("features").list() {
-		r.book.Features = append(r.book.Features, r.feature(v, ids))
+	for _, v := range r.part(m, "features").list() {
+		before := len(v.src.faults)
+		if f := r.feature(v, ids); v.src.sound(before, kitchen.Texture, f.ID, v.line()) {
+			r.book.Features = append(r.book.Features, f)
+		}
 	}
-	top.src.rule = ""
 }
 
 func (r *needReader) level(v value) household.Level {

@@ -3,10 +3,13 @@ package ruleset
 import (
 	"fmt"
 	"io/fs"
+	"regexp"
+	"strings"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 	"potwright/internal/swap"
 
 	yaml "go.yaml.in/yaml/v4"
@@ -41,6 +44,8 @@ type swapReader struct {
 	balances []swap.Balance
 	refusals []swap.Refusal
 	seen     map[string]place
+	// examples are those of each rule, for the places of their faults.
+	examples map[string]value
 }
 
 // eitherFile reads a file that stands in no folder: it tells by its keys what it
@@ -69,20 +74,25 @@ func computedOnly() map[string]string {
 func (r *swapReader) file(top value) {
 	top.src.forbidden = computedOnly()
 	m := top.mapping("theme", "rules", "refuse")
-	m.need("theme").text()
-	if !m.has("rules") && !m.has("refuse") {
+	top.src.theme = m.need("theme").text()
+	if !m.has("rules") && !m.has("refuse") && top.node.Kind == yaml.MappingNode {
 		top.fault("neither rules nor refuse", `a list under "rules" or "refuse"`)
 	}
 	for _, v := range m.get("rules").list() {
-		r.rules = append(r.rules, r.rule(v))
+		before := len(v.src.faults)
+		if rule := r.rule(v); v.src.sound(before, kitchen.SwapRule, rule.ID, v.line()) {
+			r.rules = append(r.rules, rule)
+		}
 	}
 	for _, v := range m.get("refuse").list() {
-		r.refusals = append(r.refusals, r.refusal(v))
+		before := len(v.src.faults)
+		if x := r.refusal(v); v.src.sound(before, kitchen.LeftAlone, x.ID, v.line()) {
+			r.refusals = append(r.refusals, x)
+		}
 	}
 }
 
 func (r *swapReader) rule(v value) swap.Rule {
-	defer func() { v.src.rule = "" }()
 	v.src.rule = peekID(v)
 	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "touches", "spares",
 		"asks", "softens", "method", "why", "source", "cautions", "together", "manual", "examples")
@@ -110,6 +120,9 @@ func (r *swapReader) rule(v value) swap.Rule {
 		Line:     v.line(),
 	}
 	agree(m, out)
+	if r.examples != nil {
+		r.examples[out.ID] = m.get("examples")
+	}
 	return out
 }
 
@@ -143,6 +156,7 @@ func (r *swapReader) id(m fields) string {
 	if id == "" {
 		return ""
 	}
+	wellNamed(v, id)
 	if first, twice := r.seen[id]; twice {
 		v.fault(fmt.Sprintf("id %q is taken by the rule at %s:%d", id, first.file, first.line), "an id of its own")
 		return id
@@ -168,7 +182,7 @@ func (r *swapReader) match(v value) swap.Match {
 		DishNot:  m.get("dish_not").words("kind or food", r.kindsAndFoods),
 		Most:     m.get("most").positive(1000),
 	}
-	if !v.absent() && !m.has("foods") && !m.has("kinds") && !m.has("words") {
+	if !v.absent() && v.node.Kind == yaml.MappingNode && !m.has("foods") && !m.has("kinds") && !m.has("words") {
 		v.fault("fits every line", "foods, kinds or words")
 	}
 	return out
@@ -226,6 +240,11 @@ func agree(m fields, r swap.Rule) {
 	case r.Do != "" && r.Do != swap.Reduce && r.Do != swap.ToTable && m.has("keep"):
 		keep.fault(fmt.Sprintf(`"keep" does not go with action %q`, string(r.Do)), `it only with "reduce" or "table"`)
 	}
+	for _, v := range keep.list() {
+		if r.Do == swap.Reduce && v.node.Value == "1" {
+			v.fault("the whole line is kept", "a share below 1")
+		}
+	}
 	for _, ing := range r.With {
 		k := composition.Potassium
 		if ing.Row != nil && ing.Row.Nutrients[k].Mid > highPotassium && (!r.Manual || len(r.Cautions) == 0) {
@@ -255,6 +274,9 @@ func methodEdits(v value) []swap.MethodEdit {
 			Text: m.get("text").text(),
 			At:   m.get("at").word("place", []string{"start", "end", "before", "with", "after"}),
 		}
+		for _, key := range []string{"find", "text"} {
+			placesIn(m.get(key))
+		}
 		for _, key := range map[string][]string{"add": {"text", "at"}, "drop": {"find"}, "replace": {"find", "text"}, "move": {"text", "at"}}[edit.Do] {
 			m.need(key)
 		}
@@ -263,9 +285,40 @@ func methodEdits(v value) []swap.MethodEdit {
 	return out
 }
 
+// placesIn holds the words in braces of a method edit against those that are
+// filled in.
+func placesIn(v value) {
+	if v.absent() || v.node.Kind != yaml.ScalarNode {
+		return
+	}
+	for _, word := range braces.FindAllString(v.node.Value, -1) {
+		if word != "{food}" || strings.HasSuffix(v.field, ".find") {
+			v.fault(fmt.Sprintf("%s is filled in by nothing", word), `{food} in "text", or no braces`)
+		}
+	}
+}
+
+var (
+	braces = regexp.MustCompile(`\{[^{}]*\}`)
+	idForm = regexp.MustCompile(`^[a-z0-9]+([-_][a-z0-9]+)*$`)
+)
+
+// wellNamed holds an id against the form that addresses and files can carry.
+func wellNamed(v value, id string) {
+	if !idForm.MatchString(id) {
+		v.fault(fmt.Sprintf("id %q is not in small letters, digits and hyphens", id), `a short name such as "salt-half"`)
+	}
+}
+
 func examples(v value) swap.Examples {
 	m := v.mapping("fires", "not", "dish")
-	return swap.Examples{Fires: m.need("fires").texts(), Not: m.need("not").texts(), Dish: m.get("dish").texts()}
+	out := swap.Examples{Fires: m.need("fires").texts(), Not: m.need("not").texts(), Dish: m.get("dish").texts()}
+	for key, lines := range map[string][]string{"fires": out.Fires, "not": out.Not} {
+		if at := m.get(key); !at.absent() && at.node.Kind == yaml.SequenceNode && len(lines) == 0 {
+			at.fault("no example", "at least one ingredient line")
+		}
+	}
+	return out
 }
 
 func (r *swapReader) refusal(v value) swap.Refusal {

@@ -41,3 +41,17 @@ func TestACautionIsTickedKeptAndRaisedBesideTheVerdict(t *testing.T) {
 	assert.NotContains(t, table.body, "Look at &#34;1 cup grape tomatoes")
 	assert.NotContains(t, table.body, "Does not suit", "a caution is no verdict")
 }
+
+func TestARecipeSaysHowItIsKeptOnThePageAndInTheText(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	page := h.get(dish)
+	assert.Contains(t, page.body, `<section id="keeping"><h2>Keeping</h2>`)
+	assert.Contains(t, page.body, "not a promise that a dish is safe")
+	assert.Contains(t, page.body, "within 2 hours of cooking", "USDA FSIS, Danger Zone")
+	assert.NotContains(t, page.body, "Soak dry kidney beans", "canned beans have been boiled")
+	text := h.get(dish + "/versions/1/text")
+	require.Equal(t, http.StatusOK, text.StatusCode)
+	assert.Contains(t, text.body, "Reheat to 165 °F")
+	assert.Contains(t, text.body, "Follow your local food-safety rules")
+}

@@ -24,6 +24,8 @@ type Config struct {
 	Store   kitchen.Store
 	Foods   pages.Foods
 	Needs   *household.Needs
+	// Rulebook is every rule in force and where it stands; nil for no pages of it.
+	Rulebook *kitchen.Rulebook
 	// Plain finds the recipe in the code of a web page; nil for none.
 	Plain func(string) (string, bool)
 	// Log gets a line for each request; nil for the default log.
@@ -38,7 +40,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Plain: cfg.Plain, Log: cfg.Log})
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Plain: cfg.Plain, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}

@@ -1,0 +1,164 @@
+package ruleset
+
+import (
+	"fmt"
+	"io/fs"
+	"path"
+	"sort"
+	"strings"
+
+	"potwright/internal/cooking"
+	"potwright/internal/diagnostic"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
+
+// folders are those of a folder of rules that are read.
+func folders() []string { return []string{"swap", "need", "balance", "factor"} }
+
+// elsewhere are folders of a rulebook with readers of their own.
+func elsewhere() []string { return []string{"taste", "keeping"} }
+
+// Folder is one place that rules are read from.
+type Folder struct {
+	// Name is how people know it; "" for the rules that are built in.
+	Name string
+	FS   fs.FS
+}
+
+// folderReader reads every file of a folder, whatever sort of rules it holds.
+type folderReader struct {
+	swaps   *swapReader
+	needs   *needReader
+	factors *factorReader
+	origins map[kitchen.RuleKey]kitchen.RuleOrigin
+	faults  diagnostic.Faults
+	name    string // of the folder
+	files   int
+}
+
+func newFolderReader(v *vocabulary, base *household.Book, table cooking.Retentions) *folderReader {
+	r := &folderReader{
+		swaps:   &swapReader{vocabulary: v, seen: map[string]place{}, examples: map[string]value{}},
+		needs:   &needReader{vocabulary: v, base: base},
+		factors: &factorReader{vocabulary: v, seen: map[string]bool{}},
+		origins: map[kitchen.RuleKey]kitchen.RuleOrigin{},
+	}
+	r.factors.out.Retentions = table
+	return r
+}
+
+// sortsOfFile are the sorts of files: the folder they stand in, one of the keys
+// that each has, and what reads it.
+func (r *folderReader) sortsOfFile() []sortOfFile {
+	return []sortOfFile{
+		{"swap", []string{"rules", "refuse"}, r.swaps.file},
+		{"balance", []string{"function", "brings"}, r.swaps.balanceFile},
+		{"need", []string{"avoidances"}, r.needs.avoidFile},
+		{"need", []string{"levels", "features", "smooth", "thin"}, r.needs.textureFile},
+		{"need", []string{"actions"}, r.needs.handsFile},
+		{"need", []string{"limits", "plans"}, r.needs.presetFile},
+		{"need", []string{"cautions"}, r.needs.cautionFile},
+		{"factor", []string{"retention", "yields", "alcohol", "poured", "evaporation"}, r.factors.file},
+	}
+}
+
+type sortOfFile struct {
+	folder string
+	keys   []string
+	read   func(top value)
+}
+
+// all reads the files at the top of a folder and in the folders of it.
+func (r *folderReader) all(f Folder) {
+	r.name = f.Name
+	r.faults = append(r.faults, misplaced(f.FS, folders())...)
+	for _, dir := range append([]string{"."}, folders()...) {
+		names, err := fs.Glob(f.FS, path.Join(dir, "*.yaml"))
+		if err != nil {
+			r.faults = append(r.faults, diagnostic.Fault{File: dir, Problem: "can't be listed: " + err.Error()})
+			continue
+		}
+		sort.Strings(names)
+		for _, name := range names {
+			r.file(f, dir, name)
+		}
+	}
+	for i := range r.faults {
+		r.faults[i].File = path.Join(f.Name, r.faults[i].File)
+	}
+}
+
+func (r *folderReader) file(f Folder, dir, name string) {
+	r.files++
+	data, tooLarge, err := readBounded(f.FS, name)
+	if err != nil {
+		r.faults = append(r.faults, diagnostic.Fault{File: name, Problem: "can't be read: " + err.Error()})
+		return
+	}
+	if tooLarge {
+		r.faults = append(r.faults, diagnostic.Fault{File: name, Problem: "the file is too large", Expected: fmt.Sprintf("at most %d bytes", maxBytes)})
+		return
+	}
+	src, top := open(name, data)
+	if !top.absent() {
+		r.read(dir, top)
+	}
+	r.faults = append(r.faults, src.faults...)
+	for _, e := range src.entries {
+		r.origins[e.RuleKey] = kitchen.RuleOrigin{Folder: f.Name, File: name, Line: e.line, Theme: src.theme}
+	}
+}
+
+// readBounded reads a file, but no more of it than a rule file may hold.
+func readBounded(fsys fs.FS, name string) (data []byte, tooLarge bool, err error) {
+	info, err := fs.Stat(fsys, name)
+	if err != nil {
+		return nil, false, err
+	}
+	switch {
+	case info.IsDir():
+		return nil, false, fmt.Errorf("it is a folder")
+	case info.Size() > maxBytes:
+		return nil, true, nil
+	}
+	data, err = fs.ReadFile(fsys, name)
+	return data, false, err
+}
+
+// read hands a file to the reader of its sort, which its keys tell. One that has
+// none of them is read as the only sort of its folder, where there is one.
+func (r *folderReader) read(dir string, top value) {
+	var keys []string
+	var only *sortOfFile
+	sorts := r.sortsOfFile()
+	for i, s := range sorts {
+		if dir != "." && s.folder != dir {
+			continue
+		}
+		for _, k := range s.keys {
+			if hasKey(top, k) {
+				s.read(top)
+				return
+			}
+		}
+		if only = nil; len(keys) == 0 {
+			only = &sorts[i]
+		}
+		keys = append(keys, s.keys...)
+	}
+	if only != nil {
+		only.read(top)
+		return
+	}
+	m := top.mapping()
+	for _, k := range m.order() {
+		if near := diagnostic.Nearest(k, keys); near != "" {
+			m.get(k).faultWord("key", k, keys)
+			return
+		}
+	}
+	if !m.absent() && len(top.src.faults) == 0 {
+		top.fault("nothing tells what sort of rules these are", "one of the keys "+strings.Join(keys, ", "))
+	}
+}
