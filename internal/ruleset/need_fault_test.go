@@ -48,6 +48,12 @@ func TestAFaultInANeedFileIsNamedWithItsPlace(t *testing.T) {
 		{"a limit without a figure", "presets", "{nutrient: sodium_mg, at_most: 2300, per: day}", "{nutrient: sodium_mg, per: day}", "no figure", "at_most or at_least"},
 		{"a note that forgets the clinician", "presets", "has since been published. Your clinician's figure comes first.", "has since been published.", "does not end with", household.YourClinicianFirst},
 		{"ages the wrong way round", "presets", "age_to: 3", "age_to: -3", "out of range", "number from 0 to 120"},
+		{"an unknown food of a caution", "cautions", "foods: [blue cheese,", "foods: [blue cheeze,", `unknown food "blue cheeze"`, `"blue cheese"`},
+		{"an unknown caution that one includes", "cautions", "includes: [raw_egg,", "includes: [raw_eg,", `unknown caution "raw_eg"`, `"raw_egg"`},
+		{"a caution that does not say what to do", "cautions", "    say: \"Your clinician says which", "    why: \"Your clinician says which", `unknown key "why"`, ""},
+		{"words that heat leaves, without heat", "cautions", "    heat_mends: true\n    still: [soft boiled", "    still: [soft boiled", "still without heat_mends", "heat_mends: true"},
+		{"an amount of no nutrient", "cautions", "amount: {nutrient: vitamin_k_ug", "amount: {nutrient: vitamin_k", `"vitamin_k"`, "vitamin_k_ug"},
+		{"an age that is none", "cautions", "under_age: 4", "under_age: 40", `"40" is out of range`, "number from 1 to 18"},
 		{"not YAML", "hands", "actions:", "actions: [", "not readable as YAML", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
