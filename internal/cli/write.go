@@ -154,7 +154,11 @@ func (p page) plate(plate adaptation.Plate, s measure.System) {
 		p.line("  caution: %s. %s %s", c.Title, c.Text, c.Say)
 	}
 	if plate.Largest.Bounded() {
-		p.line("  the largest portion inside every limit: %s of a serving (%s)", label.Figure(label.Nearest(plate.Largest.Shown(), 0.05)), plate.Largest.By)
+		if plate.Largest.Plenty() {
+			p.line("  the largest portion inside every limit: more than anyone eats")
+		} else {
+			p.line("  the largest portion inside every limit: %s of a serving (%s)", label.Figure(label.Nearest(plate.Largest.Shown(), 0.05)), plate.Largest.By)
+		}
 	}
 	if plate.Member.Plan != nil && len(plate.Costs) > 1 {
 		p.line("  what a portion costs: %s", portion.CostText(*plate.Member.Plan, plate.Costs, plate.Portion))

@@ -106,6 +106,9 @@ func largestWords(l portion.Largest) string {
 	if !l.Bounded() {
 		return ""
 	}
+	if l.Plenty() {
+		return "The largest portion inside every limit: more than anyone eats."
+	}
 	return fmt.Sprintf("The largest portion inside every limit: %s (%s decides).", portionWords(l.Shown()), l.By)
 }
 

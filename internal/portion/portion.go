@@ -34,6 +34,13 @@ func (l Largest) Shown() float64 {
 	return math.Floor(l.Share/shownStep+1e-9) * shownStep
 }
 
+// plenty is the number of servings above which a largest portion is no news: a
+// design choice.
+const plenty = 5
+
+// Plenty reports whether the largest portion is more than anyone eats.
+func (l Largest) Plenty() bool { return l.Bounded() && l.Share > plenty }
+
 // LargestInside finds the largest portion for a member. serving is the panel of
 // one serving, counted the same without the foods that are free in the member's
 // allowance plan. A strict limit counts by the high end of the range, others by
