@@ -11,6 +11,7 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/swap"
 	"potwright/web"
 )
 
@@ -21,7 +22,7 @@ type Config struct {
 	Foods   Foods
 	// Needs is the book of avoidances, texture features and published limits.
 	Needs *household.Needs
-	// Rulebook is every rule in force and where it stands; nil for no pages of it.
+	// Rulebook is every rule in force and where it stands; nil for the needs alone.
 	Rulebook *kitchen.Rulebook
 	// Plain turns the code of a web page with a recipe in it into the recipe's
 	// words, and says whether it did; nil leaves every text as it is.
@@ -40,6 +41,7 @@ type Site struct {
 	words   vocabulary
 	plain   func(string) (string, bool)
 	presets []preset
+	rules   *rulePages
 	log     *slog.Logger
 	views   views
 	errors  map[int][]byte // rendered error pages by status
@@ -54,6 +56,9 @@ func New(cfg Config) (*Site, error) {
 	}
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
+	}
+	if cfg.Rulebook == nil {
+		cfg.Rulebook = &kitchen.Rulebook{Swaps: swap.NewBook(nil, nil, nil), Needs: cfg.Needs}
 	}
 	if cfg.Plain == nil {
 		cfg.Plain = func(text string) (string, bool) { return text, false }
@@ -72,7 +77,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), plain: cfg.Plain, presets: presetsOf(cfg.Needs),
-		log: cfg.Log, views: vs, errors: pages, static: static}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), log: cfg.Log, views: vs, errors: pages, static: static}, nil
 }
 
 // Register puts every page on the router.
@@ -82,7 +87,9 @@ func (s *Site) Register(r gin.IRouter) {
 	r.GET("/", s.do(s.showHome))
 	r.POST("/", s.do(s.createHousehold))
 
+	s.registerRules(r)
 	h := r.Group("/h/:hid")
+	s.registerRules(h)
 	h.GET("", s.do(s.goToTable))
 	s.registerPeople(h)
 	s.registerPantry(h)

@@ -204,13 +204,18 @@ func limitWords(l household.Limit) string {
 
 // planWords writes a plan: "allowance of 4 a meal, counted in “choice” (…)".
 func planWords(p household.Plan) string {
+	return fmt.Sprintf("allowance of %s a %s, counted in “%s” (%s)", typedAmount(p.Allowance), p.Per, p.Unit, unitWords(p))
+}
+
+// unitWords says what one unit of a plan is.
+func unitWords(p household.Plan) string {
 	var ws []string
 	for _, n := range composition.Nutrients() {
 		if w := p.Weights[n]; w > 0 {
 			ws = append(ws, fmt.Sprintf("one for every %s %s of %s", typedWeight(w), n.Unit(), n.Name()))
 		}
 	}
-	return fmt.Sprintf("allowance of %s a %s, counted in “%s” (%s)", typedAmount(p.Allowance), p.Per, p.Unit, strings.Join(ws, ", "))
+	return strings.Join(ws, ", ")
 }
 
 // typedWeight writes a weight (units per g) as the amount of one unit, four

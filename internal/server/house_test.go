@@ -186,8 +186,10 @@ func alertOf(t testing.TB, body string) string {
 }
 
 var (
-	loadOnce sync.Once
-	kept     *kitchen.Kitchen
+	loadOnce  sync.Once
+	rulesOnce sync.Once
+	keptRules *kitchen.Rulebook
+	kept      *kitchen.Kitchen
 )
 
 // loaded is the real table and rules, read once for all tests.
@@ -198,10 +200,18 @@ func loaded(t testing.TB) *kitchen.Kitchen {
 	return kept
 }
 
+// loadedRules is the built-in rulebook, read once.
+func loadedRules(t testing.TB) *kitchen.Rulebook {
+	t.Helper()
+	rulesOnce.Do(func() { keptRules = testkit.Rulebook(t) })
+	require.NotNil(t, keptRules, "the rulebook loads")
+	return keptRules
+}
+
 // config is the real kitchen over the store given.
 func config(t testing.TB, store kitchen.Store) server.Config {
 	t.Helper()
 	k := *loaded(t)
 	k.Store = store
-	return server.Config{Kitchen: &k, Store: store, Foods: k.Table, Needs: k.Needs}
+	return server.Config{Kitchen: &k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: loadedRules(t)}
 }

@@ -24,7 +24,7 @@ type Config struct {
 	Store   kitchen.Store
 	Foods   pages.Foods
 	Needs   *household.Needs
-	// Rulebook is every rule in force and where it stands; nil for no pages of it.
+	// Rulebook is every rule in force and where it stands; nil for the needs alone.
 	Rulebook *kitchen.Rulebook
 	// Plain finds the recipe in the code of a web page; nil for none.
 	Plain func(string) (string, bool)

@@ -22,6 +22,9 @@ type Refusal struct {
 	Source   string
 }
 
+// Refusals are the sorts of recipe that are left alone, in the order written.
+func (b *Book) Refusals() []Refusal { return append([]Refusal(nil), b.refusals...) }
+
 // Refuses reports whether a recipe is one where salt or acid is the safety
 // factor, such as curing, fermenting, pickling or canning at home, with the
 // reason as a sentence for people.

@@ -41,6 +41,24 @@ func Shared(t testing.TB, name string) string {
 // Now is the fixed time of tests.
 var Now = func() time.Time { return time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC) }
 
+// Rulebook is the built-in rules, with where each stands.
+func Rulebook(t testing.TB) *kitchen.Rulebook {
+	t.Helper()
+	table, err := fooddata.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	retentions, err := fooddata.LoadRetentions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, nil, ruleset.Stock{Foods: table.Foods(), Retentions: retentions})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return book
+}
+
 // Kitchen is the real table, rules and needs without a store.
 func Kitchen(t testing.TB) *kitchen.Kitchen {
 	t.Helper()
