@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"runtime"
 	"sort"
 	"strings"
+	"sync"
 
 	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
@@ -73,6 +75,7 @@ type sortOfFile struct {
 func (r *folderReader) all(f Folder) {
 	r.name = f.Name
 	r.faults = append(r.faults, misplaced(f.FS, folders())...)
+	var files []*file
 	for _, dir := range append([]string{"."}, folders()...) {
 		names, err := fs.Glob(f.FS, path.Join(dir, "*.yaml"))
 		if err != nil {
@@ -81,32 +84,67 @@ func (r *folderReader) all(f Folder) {
 		}
 		sort.Strings(names)
 		for _, name := range names {
-			r.file(f, dir, name)
+			files = append(files, &file{dir: dir, name: name})
 		}
+	}
+	r.files = len(files)
+	openAll(f.FS, files)
+	for _, x := range files {
+		r.file(f, x)
 	}
 	for i := range r.faults {
 		r.faults[i].File = path.Join(f.Name, r.faults[i].File)
 	}
 }
 
-func (r *folderReader) file(f Folder, dir, name string) {
-	r.files++
-	data, tooLarge, err := readBounded(f.FS, name)
-	if err != nil {
-		r.faults = append(r.faults, diagnostic.Fault{File: name, Problem: "can't be read: " + err.Error()})
+// file is one file of a folder, opened as YAML.
+type file struct {
+	dir, name string
+	src       *source
+	top       value
+}
+
+// openAll opens files side by side, as many as there are processors: most of the
+// time goes into reading YAML.
+func openAll(fsys fs.FS, files []*file) {
+	next := make(chan *file)
+	var done sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		done.Go(func() {
+			for x := range next {
+				x.open(fsys)
+			}
+		})
+	}
+	for _, x := range files {
+		next <- x
+	}
+	close(next)
+	done.Wait()
+}
+
+func (x *file) open(fsys fs.FS) {
+	data, tooLarge, err := readBounded(fsys, x.name)
+	if err == nil && !tooLarge {
+		x.src, x.top = open(x.name, data)
 		return
 	}
+	x.src = &source{file: x.name, seen: map[diagnostic.Fault]bool{}}
 	if tooLarge {
-		r.faults = append(r.faults, diagnostic.Fault{File: name, Problem: "the file is too large", Expected: fmt.Sprintf("at most %d bytes", maxBytes)})
+		x.src.add(diagnostic.Fault{Problem: "the file is too large", Expected: fmt.Sprintf("at most %d bytes", maxBytes)})
 		return
 	}
-	src, top := open(name, data)
-	if !top.absent() {
-		r.read(dir, top)
+	x.src.add(diagnostic.Fault{Problem: "can't be read: " + err.Error()})
+}
+
+// file reads what an opened file holds.
+func (r *folderReader) file(f Folder, x *file) {
+	if !x.top.absent() {
+		r.read(x.dir, x.top)
 	}
-	r.faults = append(r.faults, src.faults...)
-	for _, e := range src.entries {
-		r.origins[e.RuleKey] = kitchen.RuleOrigin{Folder: f.Name, File: name, Line: e.line, Theme: src.theme}
+	r.faults = append(r.faults, x.src.faults...)
+	for _, e := range x.src.entries {
+		r.origins[e.RuleKey] = kitchen.RuleOrigin{Folder: f.Name, File: x.name, Line: e.line, Theme: x.src.theme}
 	}
 }
 
