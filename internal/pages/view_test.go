@@ -17,7 +17,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"home": homePage{}, "people": peoplePage{}, "member": memberPage{}, "remove": removePage{}, "recipes": recipesPage{},
 		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
-		"pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
+		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 	}
 	for _, name := range viewNames() {
 		t.Run(name, func(t *testing.T) {
