@@ -21,6 +21,9 @@ func lineFoods(i int, m foodmatch.Matched) []household.LineFood {
 	for _, item := range m.Items {
 		lf := base
 		lf.Food, lf.Grams = item.Food, item.Grams.Mid
+		if lf.Grams == 0 { // optional: all of it may go in
+			lf.Grams = item.Grams.High
+		}
 		lf.Candidates = candidateFoods(item)
 		out = append(out, lf)
 	}
