@@ -131,9 +131,9 @@ func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
 	for i, lp := range a.Pot.Lines {
 		matched[i] = lp.Matched
 	}
-	steps, notes := method.Rewrite(a.Recipe, matched, changes)
-	ans.Recipe.Steps = steps
-	ans.Cautions = append(ans.Cautions, notes...)
+	revision := method.Rewrite(a.Recipe, matched, changes)
+	ans.Recipe.Steps = revision.Steps
+	ans.Cautions = append(ans.Cautions, revision.Notes()...)
 }
 
 // recheckTolerance is how far, in mg, g or kcal per serving, the answer's text

@@ -16,23 +16,39 @@ type LineChange struct {
 
 // change is what becomes of one food of a line.
 type change struct {
+	index      int // in the changes given
 	line, part int
 	option     swap.Option
 	old        ingredient.Reading
-	// fresh are the readings of what comes instead, or of the line with less; none
-	// where the food leaves the pot.
+	// fresh are the readings of what the steps say instead, or of the line with
+	// less, and names what they call each; none where the food leaves the pot or a
+	// step of the rule says it.
 	fresh []ingredient.Reading
-	// leaves is set where the steps no longer say the food: left out, taken to the
-	// table, or said by a step of the rule instead.
+	names []string
+	// leaves is set where the steps no longer say the food.
 	leaves bool
+	// made are the fresh foods that a step of the rule puts together; the first of
+	// names then stands for all of them.
+	made int
+	// cooking is how the new food is cooked, said after it: ", breaking it up".
+	cooking string
+	// named is set once a step has said all the fresh foods.
+	named bool
+	// oldKinds are the kinds of the changed food.
+	oldKinds func(kind string) bool
+	// use is where the method first cooks or adds the food.
+	use use
 }
 
 // changesOf leaves out changes of lines that are not there.
-func changesOf(lines []foodmatch.Matched, given []LineChange) []change {
+func changesOf(b *book, given []LineChange) []change {
 	var out []change
-	for _, g := range given {
-		if g.Line >= 0 && g.Line < len(lines) {
-			out = append(out, newChange(lines[g.Line], g))
+	for i, g := range given {
+		if g.Line >= 0 && g.Line < len(b.lines) {
+			c := newChange(b.lines[g.Line], g)
+			c.index = i
+			c.name(b)
+			out = append(out, c)
 		}
 	}
 	return out
@@ -43,13 +59,11 @@ func newChange(m foodmatch.Matched, g LineChange) change {
 	fresh := freshCount(g.Option)
 	c.part = changedPart(m, g.Option.Lines[fresh:])
 	c.old = readings(m)[c.part]
+	c.oldKinds = kindsOf(m, c.part)
 	for _, l := range g.Option.Lines[:fresh] {
 		c.fresh = append(c.fresh, l.Reading)
 	}
 	c.leaves = len(c.fresh) == 0
-	for _, e := range c.edits() {
-		c.leaves = c.leaves || e.Do == "move"
-	}
 	return c
 }
 
@@ -95,25 +109,6 @@ func (c *change) edits() []swap.MethodEdit {
 // stays.
 func (c *change) is(m *Mention) bool { return m.Line == c.line && m.Part == c.part }
 
-// newWords are what the steps call each fresh food.
-func (c *change) newWords() []string {
-	var out []string
-	for i, r := range c.fresh {
-		phrase, found := asWritten(r)
-		if rule := c.option.Rule; !found && rule != nil && rule.Do == swap.Replace && i < len(rule.With) {
-			phrase = rule.With[i].Say
-			if phrase == "" {
-				phrase = rule.With[i].Food
-			}
-		}
-		phrase, _, _ = strings.Cut(phrase, ",")
-		if phrase = strings.TrimSpace(phrase); phrase != "" {
-			out = append(out, phrase)
-		}
-	}
-	return out
-}
-
 // asWritten is the food phrase of a reading in the letter case of its text;
 // found is false where it does not stand there in one piece.
 func asWritten(r ingredient.Reading) (phrase string, found bool) {
@@ -128,12 +123,11 @@ func asWritten(r ingredient.Reading) (phrase string, found bool) {
 // sameFood reports whether the line keeps its food and only its amount or state
 // changes.
 func (c *change) sameFood() bool {
-	ws := c.newWords()
-	return len(ws) == 1 && strings.Join(words(ws[0]), " ") == strings.Join(words(c.old.Food), " ")
+	return len(c.fresh) == 1 && c.made == 0 && strings.Join(words(c.fresh[0].Food), " ") == strings.Join(words(c.old.Food), " ")
 }
 
-// name is what notes call the changed food.
-func (c *change) name() string {
+// oldName is what marks call the changed food.
+func (c *change) oldName() string {
 	if c.old.Food != "" {
 		return c.old.Food
 	}

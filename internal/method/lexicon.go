@@ -72,10 +72,10 @@ var made = newSet(`sauce soup dressing filling topping marinade`)
 // names the food: "chicken breast", "broccoli florets".
 var partHeads = newSet(`breast thigh drumstick wing leg fillet filet steak chop roast tenderloin loin shoulder cutlet
 tender strip piece chunk floret leaf clove stalk sprig head rib kernel chip flake round shank link half spear slice
-drumette heart cube wedge meat egg`)
+drumette heart cube wedge meat egg stew`)
 
-// varieties of cheese go by their own name.
-var varieties = newSet(`cheddar mozzarella parmesan ricotta feta swiss provolone romano asiago gouda gruyere havarti`)
+// varieties of cheese go by their own name, as soy sauce does.
+var varieties = newSet(`soy cheddar mozzarella parmesan ricotta feta swiss provolone romano asiago gouda gruyere havarti`)
 
 // classes are what a food is called for short, by a word of its name.
 var classes = map[string][]string{
@@ -86,10 +86,12 @@ var classes = map[string][]string{
 	"ziti": {"pasta"}, "rigatoni": {"pasta"}, "linguine": {"pasta"}, "fettuccine": {"pasta"}, "lasagna": {"pasta"},
 	"shell": {"pasta"}, "noodle": {"pasta"}, "orzo": {"pasta"},
 	"broth": {"stock"}, "stock": {"broth"}, "bouillon": {"broth"},
-	"scallion": {"green onion"}, "chickpea": {"garbanzo bean", "garbanzo", "bean"}, "garbanzo": {"chickpea"},
+	"scallion": {"green onion"}, "chickpea": {"garbanzo bean", "garbanzo", "bean"}, "garbanzo": {"chickpea", "bean"},
 	"cheddar": {"cheese"}, "mozzarella": {"cheese"}, "parmesan": {"cheese"}, "ricotta": {"cheese"}, "feta": {"cheese"},
 	"swiss": {"cheese"}, "provolone": {"cheese"}, "romano": {"cheese"}, "asiago": {"cheese"}, "gouda": {"cheese"},
 	"gruyere": {"cheese"}, "havarti": {"cheese"}, "colby": {"cheese"},
+	"pecan": {"nut"}, "walnut": {"nut"}, "almond": {"nut"}, "cashew": {"nut"}, "hazelnut": {"nut"}, "peanut": {"nut"},
+	"honey": {"sweetener"}, "jalapeno": {"chile", "chili"},
 	"cilantro": {"coriander"}, "margarine": {"butter"}, "kale": {"green"}, "spinach": {"green"}, "chard": {"green"},
 	"collard": {"green"}, "prawn": {"shrimp"}, "shrimp": {"prawn"}, "cornstarch": {"cornflour"},
 }
@@ -103,8 +105,7 @@ bread crumb, rice vinegar, wine vinegar, egg noodle, egg white, egg yolk, cream 
 cream of tartar, chicken broth, chicken stock, beef broth, beef stock, vegetable broth, vegetable stock, fish sauce,
 fish stock, bean sprout, green bean, corn syrup, corn starch, corn bread, corn tortilla, potato starch, potato chip,
 lemon juice, lemon zest, lime juice, orange juice, apple juice, sesame oil, sesame seed, mustard seed, celery seed,
-baking powder, baking soda, soda water, milk powder, chicken bouillon, beef bouillon, ginger ale, pasta water,
-cooking water, salt water, salted water, ice water, pan juice, cooking spray, green onion, spring onion, sweet potato`)
+baking powder, baking soda, soda water, milk powder, chicken bouillon, beef bouillon, ginger ale, cooking water, salt water, salted water, ice water, pan juice, cooking spray, green onion, spring onion, sweet potato`)
 
 func compoundList(text string) [][]string {
 	var out [][]string

@@ -63,7 +63,14 @@ func (b *book) addPart(m foodmatch.Matched, line, part int, r ingredient.Reading
 	}
 	for _, phrase := range phrases {
 		head, _, _ := strings.Cut(phrase, ",")
+		head, _, _ = strings.Cut(head, " for the ")
 		b.addPhrase(words(head), line, part)
+	}
+	if part == 0 {
+		b.addAsides(r, line)
+	}
+	if r.HasAmount && r.Amount.Unit.Name == "slice" {
+		b.add([]string{"slice"}, line, part, classWord)
 	}
 	if part < len(m.Items) && m.Items[part].Food != nil {
 		b.addRow(words(r.Food), m.Items[part].Food.Name, m.Items[part].Food.Synonyms, line, part)
@@ -82,19 +89,51 @@ func (b *book) addPhrase(ws []string, line, part int) {
 	if len(ws) > 1 && (!weakHeads[head] || made[head]) {
 		b.add(ws[len(ws)-1:], line, part, headNoun)
 	}
+	whole := len(ws) - 1 // the last word that is no part of the food before it
+	for whole > 0 && partHeads[ws[whole]] {
+		whole--
+	}
 	for i, w := range ws[:len(ws)-1] {
-		if varieties[w] || (partHeads[head] && i == len(ws)-2) {
+		if varieties[w] || i == whole || head == "juice" && i == len(ws)-2 {
 			b.add([]string{w}, line, part, shortName)
 		}
 	}
 	for _, w := range ws {
 		for _, class := range classes[w] {
-			if w == head || partHeads[head] {
+			if w == head || partHeads[head] || head == "bean" {
 				b.add(words(class), line, part, classWord)
 			}
 		}
 	}
+	if hasRun(ws, "dry", "milk") {
+		b.add([]string{"milk", "powder"}, line, part, otherName)
+	}
 }
+
+// addAsides adds the words behind a comma that name the food again: "cereal,
+// cornflakes, crumb".
+func (b *book) addAsides(r ingredient.Reading, line int) {
+	said := set{}
+	for _, w := range words(strings.Join(r.Preparation, " ") + " " + strings.Join(r.States, " ") + " " + r.UseOf) {
+		said[w] = true
+	}
+	pieces := strings.Split(r.Text, ",")
+	for _, piece := range pieces[1:] {
+		ws := words(piece)
+		if len(ws) != 1 || strings.ContainsAny(piece, "()0123456789") || said[ws[0]] || adjectives[ws[0]] || verbs[ws[0]] ||
+			strings.HasSuffix(ws[0], "ed") || strings.HasSuffix(ws[0], "ly") || strings.HasSuffix(ws[0], "less") || noFoods[ws[0]] {
+			continue
+		}
+		for _, n := range words(r.Food) {
+			if n == ws[0] {
+				b.add(ws, line, 0, otherName)
+			}
+		}
+	}
+}
+
+// noFoods are words behind a comma that name no food of their own.
+var noFoods = newSet("optional packed divided crosswise light fat sodium free")
 
 // addRow adds the table's own names where they share a word with the line's, so
 // that a wrong match of the row does not bring in a stranger.

@@ -72,7 +72,7 @@ func TestNoMentionOfAnOmittedLineRemains(t *testing.T) {
 			omitted[i] = true
 			changes = append(changes, LineChange{i, option(swap.Omit)})
 		}
-		after, notes := Rewrite(rec, lines, changes)
+		after, notes := rewrite(rec, lines, changes)
 		for i, ms := range Mentions(after, lines) {
 			for _, m := range ms {
 				stays := !omitted[m.Line]
@@ -132,7 +132,7 @@ func TestUntouchedStepsAreByteForByteTheSame(t *testing.T) {
 		if strings.TrimSpace(text) == "" || len(Mentions(rec.Steps, lines)[0]) > 0 {
 			t.Skip("speaks of a line, or of nothing")
 		}
-		after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}, {1, option(swap.Replace, "1 cup barley")}})
+		after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}, {1, option(swap.Reduce, "1/2 cup rice")}})
 		require.Equal(t, rec.Steps, after)
 	})
 }
@@ -156,7 +156,7 @@ func FuzzRewrite(f *testing.F) {
 			{{1, move}, {3, option(swap.ToTable, "1 onion")}, {7, option(swap.Omit)}},
 			nil,
 		} {
-			after, _ := Rewrite(rec, lines, changes)
+			after, _ := rewrite(rec, lines, changes)
 			for _, s := range after {
 				if strings.TrimSpace(s.Text) == "" {
 					t.Errorf("an empty step of %q", texts(rec.Steps))

@@ -78,7 +78,7 @@ func (s *sentence) replaceDoing(i int, c *change) {
 // saysAlready reports whether the sentence names the new food beside the old:
 // "milk and cream", with milk for the cream.
 func (s *sentence) saysAlready(np span, c *change) bool {
-	ws := c.newWords()
+	ws := c.names
 	if len(ws) != 1 {
 		return false
 	}
@@ -101,33 +101,52 @@ var formWords = map[string]set{
 	"crumbled": newSet("cheese feta bacon tofu sausage"),
 }
 
-func (s *sentence) dropForm(from, food int, c *change) {
-	ws := c.newWords()
-	head := ""
-	if len(ws) > 0 {
-		all := words(ws[len(ws)-1])
-		if len(all) > 0 {
-			head = all[len(all)-1]
+// states of food as bought or prepared, said of the old food and perhaps not
+// true of the new.
+var states = newSet("thawed frozen canned drained")
+
+// freshSays reports whether a new line has a word; without one, "frozen".
+func (c *change) freshSays(word string) bool {
+	if word == "" {
+		word = "frozen"
+	}
+	for _, r := range c.fresh {
+		if hasWord(r.Text, word) {
+			return true
 		}
 	}
+	return false
+}
+
+func (s *sentence) dropForm(from, food int, c *change) {
+	ws := c.names
+	last := ""
+	if len(ws) > 0 {
+		last = head(ws[len(ws)-1])
+	}
 	for k := food - 1; k >= from; k-- {
-		if fits, ok := formWords[s.tokens[k].norm]; ok && !fits[head] {
+		norm := s.tokens[k].norm
+		fits, ok := formWords[norm]
+		if ok && !fits[last] || states[norm] && !c.freshSays(strings.TrimPrefix(norm, "thawed")) {
 			s.cut(k, k+1)
 		}
 	}
 }
 
 // replaceWords puts the new words in place of the mention at i. Words that the
-// new food ends with too ("broth") stay.
+// new food ends with too ("broth") stay, and so does "chicken" for chicken breast.
 func (s *sentence) replaceWords(i, end int, c *change) {
 	from, to := s.mentionSpan(i)
-	old, ws := s.tokens[i].mention.Words, c.newWords()
-	if len(ws) == 0 {
+	old, ws := s.tokens[i].mention.Words, s.fewer(i, c)
+	if len(ws) == 0 || len(ws) == 1 && isShortFor(old, ws[0]) {
 		s.settle(from, to)
 		return
 	}
 	modifies := to < len(s.tokens) && s.tokens[to].mention == nil && mixtures[s.tokens[to].norm]
-	if modifies && len(ws) > 1 {
+	switch {
+	case modifies && (s.tokens[to].norm == "liquid" || c.made > 0):
+		to++ // "the soy liquid"
+	case modifies && len(ws) > 1:
 		s.settle(from, to)
 		return
 	}
@@ -136,15 +155,89 @@ func (s *sentence) replaceWords(i, end int, c *change) {
 	}
 	text := s.begun(from, s.listed(from, to, end, ws))
 	s.put(from, to, text)
-	plural := len(ws) > 1 || isPlural(ws[0])
+	plural := len(ws) > 1 || isPlural(ws[0]) || s.inList(from)
+	s.flakes(from+1, plural, c)
 	s.agree(from+1, plural)
 	s.article(from, text, plural)
-	if len(ws) > 1 {
+	if len(ws) > 1 || isPlural(ws[0]) && !isPlural(old) {
 		s.pluralPronoun(from)
 	}
-	if heads := words(ws[0]); len(heads) > 0 && heads[len(heads)-1] == "oil" {
-		s.heatForMelt(from)
+	s.fitVerb(from, ws[0], c)
+}
+
+// fewer are the names said at the mention at i: only the first where the step
+// goes on with what is in the pot already, and none that the sentence says anyway.
+func (s *sentence) fewer(i int, c *change) []string {
+	ws := append([]string(nil), c.names...)
+	if len(ws) < 2 {
+		return ws
 	}
+	cs, at := s.clauseAt(i)
+	verb, _ := s.governors(i, cs[at])
+	np := nounPhrase(s.tokens, i, cs[at])
+	shared := false
+	for _, t := range s.tokens[np.from:i] {
+		shared = shared || quantifiers[t.norm]
+	}
+	if c.named && !shared && (verb >= 0 && goingOn[s.tokens[verb].norm] || s.subordinate(i, cs[at]) >= 0) {
+		return ws[:1]
+	}
+	c.named = true
+	var out []string
+	for _, w := range ws {
+		if !s.names(w, c) {
+			out = append(out, w)
+		}
+	}
+	if len(out) == 0 {
+		return ws
+	}
+	return out
+}
+
+// goingOn are verbs of what is done with food that is in the pot already.
+var goingOn = newSet(`lift return set remove transfer turn drain serve cool slice cover flip garnish`)
+
+// names reports whether the sentence speaks of a line by just these words.
+func (s *sentence) names(phrase string, c *change) bool {
+	for _, t := range s.tokens {
+		if t.mention != nil && !c.is(t.mention) && strings.Join(words(t.mention.Words), " ") == strings.Join(words(phrase), " ") {
+			return true
+		}
+	}
+	return false
+}
+
+// isShortFor reports whether a word is what a food with a part is called for
+// short: "chicken" for chicken breast.
+func isShortFor(old, phrase string) bool {
+	o, ws := words(old), words(phrase)
+	return len(o) == 1 && len(ws) == 2 && o[0] == ws[0] && partHeads[ws[1]] && ws[1] != "meat" && ws[1] != "egg"
+}
+
+// inList reports whether the food at i ends a list: "milk and tahini go in".
+func (s *sentence) inList(i int) bool {
+	for i > 0 && determiners[s.tokens[i-1].norm] {
+		i--
+	}
+	return i > 0 && isConjunction(s.tokens[i-1]) && s.tokens[i-1].norm != "or"
+}
+
+// flakes says "is cooked through" where no fish is there to flake.
+func (s *sentence) flakes(i int, plural bool, c *change) {
+	if i >= len(s.tokens) || s.tokens[i].norm != "flake" || !c.oldKinds("fish") {
+		return
+	}
+	for _, l := range c.option.Lines {
+		if kindsOf(l, 0)("fish") {
+			return
+		}
+	}
+	text := "is cooked through"
+	if plural {
+		text = "are cooked through"
+	}
+	s.put(i, i+1, text)
 }
 
 // onlyOne is the one phrase that ends with the words of old, -1 where there is
@@ -177,12 +270,30 @@ func (s *sentence) pluralPronoun(i int) {
 	}
 }
 
-// heatForMelt says "heat the oil" where butter was melted.
-func (s *sentence) heatForMelt(i int) {
+// flowing are last words of foods that are poured, and what is said of them in
+// place of a verb for a solid food.
+var (
+	flowing  = newSet(`oil milk water broth juice sauce vinegar syrup mixture`)
+	pourings = map[string]string{"cream": "beat", "dot": "drizzle", "scatter": "spoon", "sprinkle": "drizzle"}
+)
+
+// fitVerb says "heat the oil" where butter was melted, and the like.
+func (s *sentence) fitVerb(i int, phrase string, c *change) {
+	h := head(phrase)
+	if !flowing[h] || flowing[head(c.old.Food)] {
+		return
+	}
 	cs, at := s.clauseAt(i)
 	for k := cs[at].from; k < i; k++ {
-		if s.tokens[k].norm == "melt" && s.tokens[k].mention == nil {
-			s.put(k, k+1, s.begun(k, "heat"))
+		if s.tokens[k].mention != nil {
+			continue
+		}
+		instead := pourings[s.tokens[k].norm]
+		if s.tokens[k].norm == "melt" && h == "oil" {
+			instead = "heat"
+		}
+		if instead != "" {
+			s.put(k, k+1, s.begun(k, instead))
 			return
 		}
 	}
@@ -290,12 +401,11 @@ func (s *sentence) article(i int, text string, plural bool) {
 // broth". tokens to is the end of the mention.
 func (s *sentence) replaceMeasured(a stated, i, to, end int, c *change) (note string) {
 	texts, ok := c.parts(a)
-	switch ws := c.newWords(); {
+	switch ws := c.names; {
 	case len(ws) == 0:
 		s.settle(i, to)
 	case !ok:
-		note = fmt.Sprintf("The method states an amount of the %s; how much %s that makes could not be told, so the step now says the food alone.",
-			c.name(), join(ws))
+		note = fmt.Sprintf("it stated an amount of the %s; how much %s that makes could not be told.", c.oldName(), join(ws))
 		s.put(a.from, to, s.begun(a.from, "the "+join(ws)))
 	case len(ws) == 1:
 		s.replaceWords(i, end, c)
@@ -322,12 +432,12 @@ func (c *change) parts(a stated) ([]string, bool) {
 		text, ok = partOf(r, share)
 		texts = append(texts, text)
 	}
-	return texts, ok && len(texts) == len(c.newWords())
+	return texts, ok && len(texts) == len(c.names)
 }
 
 // begun writes text large where it starts the sentence.
 func (s *sentence) begun(at int, text string) string {
-	if at == 0 {
+	if at == 0 && s.large {
 		return capital(text)
 	}
 	return text
@@ -341,7 +451,7 @@ func (s *sentence) restate(a stated, c *change) (note string) {
 	}
 	texts, ok := c.parts(a)
 	if !ok {
-		return fmt.Sprintf("The method states an amount of the %s that could not be fitted to the new one; go by the ingredient list.", c.name())
+		return fmt.Sprintf("it states an amount of the %s that could not be fitted to the new one; go by the ingredient list.", c.oldName())
 	}
 	s.put(a.from, a.to, s.begun(a.from, texts[0]))
 	return ""

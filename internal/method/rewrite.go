@@ -13,53 +13,69 @@ import (
 // amount becomes the same share of the new amount, what is left out leaves the
 // sentences it stood in, and the edits of the rules are made. Steps that speak
 // of no changed line stay byte for byte; a step of which nothing is left is
-// gone. notes are sentences for the cook about what could not be placed.
-func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange) (steps []recipe.Step, notes []string) {
-	w := &writer{book: newBook(lines), changes: changesOf(lines, changes), added: newAdded(), seen: map[string]bool{}}
-	w.find(rec.Steps)
+// gone. What could not be placed for certain is marked.
+func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange) Revision {
+	w := &writer{book: newBook(lines), added: newAdded()}
+	w.changes = changesOf(w.book, changes)
+	w.old = w.book.read(rec.Steps)
+	for i := range w.changes {
+		w.plan(&w.changes[i])
+	}
 	out := make([]recipe.Step, len(rec.Steps))
 	for i, s := range rec.Steps {
 		out[i] = recipe.Step{Section: s.Section, Text: w.step(i, s.Text)}
 	}
-	for i := range w.changes {
-		w.add(&w.changes[i], rec.Steps)
-	}
 	w.table()
 	w.missed(rec.Steps, out)
-	return w.added.steps(out), w.notes
+	return w.revision(rec.Steps, out)
 }
 
 type writer struct {
 	book    *book
 	changes []change
+	old     reader
 	added   *added
-	// uses is the first step that mentions each change's food, -1 for none.
-	uses  []int
-	notes []string
-	seen  map[string]bool
+	// marks hold the index of the recipe's own step until they are laid out.
+	marks     []Mark
+	edits     []Edit
+	offered   []string
+	offeredBy int
 }
 
-func (w *writer) note(format string, args ...any) {
-	text := fmt.Sprintf(format, args...)
-	if !w.seen[text] {
-		w.seen[text] = true
-		w.notes = append(w.notes, text)
+func (w *writer) mark(step int, c *change, reason string) {
+	m := Mark{Step: step, Change: c.index, Reason: reason}
+	if c.option.Rule != nil {
+		m.Swap = c.option.Rule.Title
 	}
-}
-
-func (w *writer) find(steps []recipe.Step) {
-	mentions := Mentions(steps, w.book.lines)
-	for i := range w.changes {
-		use := -1
-		for k := len(steps) - 1; k >= 0; k-- {
-			for _, m := range mentions[k] {
-				if w.changes[i].is(&m) && !w.stays(&m) {
-					use = k
-				}
-			}
+	for _, other := range w.marks {
+		if other == m {
+			return
 		}
-		w.uses = append(w.uses, use)
 	}
+	w.marks = append(w.marks, m)
+}
+
+// revision lays the steps out and counts edits and marks by the new steps.
+func (w *writer) revision(old, rewritten []recipe.Step) Revision {
+	l := w.added.steps(rewritten)
+	r := Revision{Steps: l.steps, Edits: l.edits}
+	for _, e := range w.edits {
+		if e.Was >= 0 && old[e.Was].Text != rewritten[e.Was].Text {
+			e.Step = l.now[e.Was]
+			r.Edits = append(r.Edits, e)
+		}
+	}
+	for _, e := range w.added.within() {
+		e.Step = l.now[e.Was]
+		r.Edits = append(r.Edits, e)
+	}
+	for _, m := range w.marks {
+		if m.Step >= 0 {
+			m.Step = l.now[m.Step]
+		}
+		r.Marks = append(r.Marks, m)
+	}
+	return r
 }
 
 // gone reports whether a mention speaks of a food that the steps no longer say.
@@ -91,24 +107,44 @@ func (w *writer) stays(m *Mention) bool { return m.Ambiguous() && !w.gone(m) }
 func (w *writer) step(i int, text string) string {
 	edited := text
 	for k := range w.changes {
-		if w.mentions(edited, &w.changes[k]) {
-			for _, e := range w.changes[k].edits() {
-				if e.Do == "replace" {
-					edited = replaceText(edited, e.Find, e.Text)
-				}
+		c := &w.changes[k]
+		if !w.mentions(edited, c) {
+			continue
+		}
+		w.edits = append(w.edits, Edit{Was: i, Change: c.index})
+		for _, e := range c.edits() {
+			if e.Do == "replace" {
+				edited = replaceText(edited, e.Find, e.Text)
 			}
 		}
+		edited = c.doneness(edited)
 	}
 	tokens, tail := lex(edited)
 	w.book.mark(tokens)
 	ss := sentences(tokens)
 	for k := range ss {
-		w.sentence(i, &ss[k])
+		w.sentence(use{i, k}, &ss[k])
 	}
+	w.followUps(i, ss)
+	ss = w.added.into(i, ss)
 	if !anyChanged(ss) {
 		return edited
 	}
 	return w.settled(ss, tail)
+}
+
+// followUps leaves out what was then done with a food whose own sentence is
+// gone: "drain", "cool".
+func (w *writer) followUps(step int, ss []sentence) {
+	for k := 0; k+1 < len(ss); k++ {
+		if len(ss[k].tokens) > 0 || !w.old.handled(use{step, k}) {
+			continue
+		}
+		for k+1 < len(ss) && ss[k+1].onlyFollows() {
+			k++
+			ss[k].clear()
+		}
+	}
 }
 
 func (w *writer) mentions(text string, c *change) bool {
@@ -122,13 +158,17 @@ func (w *writer) mentions(text string, c *change) bool {
 	return false
 }
 
-func (w *writer) sentence(step int, s *sentence) {
+func (w *writer) sentence(u use, s *sentence) {
 	for k := range w.changes {
 		c := &w.changes[k]
 		for _, e := range c.edits() {
 			if e.Do == "drop" {
 				s.drop(e.Find, c)
 			}
+		}
+		s.dropDone(c)
+		if c.cooking != "" && c.use == u {
+			s.cookNew(c)
 		}
 	}
 	s.remove(w.gone)
@@ -137,15 +177,40 @@ func (w *writer) sentence(step int, s *sentence) {
 		if c.leaves {
 			continue
 		}
-		for _, n := range s.replace(c) {
-			w.note("%s", n)
+		for _, reason := range s.replace(c) {
+			w.mark(u.step, c, reason)
 		}
 		for _, t := range s.tokens {
-			if t.mention != nil && c.is(t.mention) && t.mention.Ambiguous() && !c.sameFood() {
-				w.note("Step %d says “%s”, which may mean several ingredients; it was left as it is.", step+1, t.mention.Words)
+			if t.mention != nil && w.unclear(t.mention, c) {
+				w.mark(u.step, c, fmt.Sprintf("it says “%s”, which may mean several ingredients, so its words are kept.", t.mention.Words))
 			}
 		}
 	}
+}
+
+// unclear reports whether a mention may mean a changed food among others, and
+// does not speak of what comes in its place as well.
+func (w *writer) unclear(m *Mention, c *change) bool {
+	if !m.Ambiguous() || c.sameFood() || !c.is(m) && !hasInt(m.Others, c.line) {
+		return false
+	}
+	ws := words(m.Words)
+	for i := range c.fresh {
+		kinds, ok := groups[ws[len(ws)-1]]
+		if saidIn(m.Words, c.names[i]) || ok && ofKinds(freshKinds(c, i), kinds) {
+			return false
+		}
+	}
+	return true
+}
+
+func hasInt(all []int, n int) bool {
+	for _, x := range all {
+		if x == n {
+			return true
+		}
+	}
+	return false
 }
 
 func anyChanged(ss []sentence) bool {
@@ -223,56 +288,22 @@ func assemble(ss []sentence, tail string) string {
 	return b.String() + tail
 }
 
-// add makes the edits that add words.
-func (w *writer) add(c *change, steps []recipe.Step) {
-	use := w.uses[w.index(c)]
-	for _, e := range c.edits() {
-		if e.Do != "add" && e.Do != "move" {
-			continue
-		}
-		w.added.put(e.Text, e.At, use)
-		if use < 0 && e.At != "start" && e.At != "end" && len(steps) > 0 {
-			w.note("The method does not mention the %s, so this is said at the end: %s", c.name(), finished(e.Text))
-		}
-	}
-}
-
-func (w *writer) index(c *change) int {
-	for i := range w.changes {
-		if &w.changes[i] == c {
-			return i
-		}
-	}
-	return 0
-}
-
 // table says what is offered at the table.
 func (w *writer) table() {
-	var offered []string
-	for _, c := range w.changes {
-		offered = append(offered, c.option.AtTable...)
-	}
-	if len(offered) > 0 {
-		w.added.put("At the table: "+strings.Join(offered, "; "), "end", -1)
+	if len(w.offered) > 0 {
+		w.added.put("At the table: "+strings.Join(w.offered, "; "), "last", use{-1, 0}, w.offeredBy)
 	}
 }
 
-// missed notes replaced foods that no step names, and kept ones that a step
-// named before and none does now.
+// missed marks foods that stay, that a step named before and none does now.
 func (w *writer) missed(old, rewritten []recipe.Step) {
-	for i := range w.changes {
-		c := &w.changes[i]
-		if w.uses[i] >= 0 || c.leaves || c.sameFood() || len(c.edits()) > 0 || speaksOfAll(old) || len(old) == 0 {
-			continue
-		}
-		if now := join(c.newWords()); now != "" {
-			w.note("The method does not mention the %s; use the %s where the dish takes it.", c.name(), now)
-		}
+	if len(w.changes) == 0 {
+		return
 	}
 	before, now := w.named(old), w.named(rewritten)
 	for line := range w.book.lines {
 		if before[line] && !now[line] && !w.touches(line) {
-			w.note("The method no longer mentions the %s; use it where the recipe did.", w.book.lines[line].Reading.Food)
+			w.mark(-1, &w.changes[0], fmt.Sprintf("the method no longer mentions the %s; use it where the recipe did.", w.book.lines[line].Reading.Food))
 		}
 	}
 }
@@ -297,17 +328,4 @@ func (w *writer) named(steps []recipe.Step) map[int]bool {
 		}
 	}
 	return out
-}
-
-// speaksOfAll reports whether a step says "everything", "the seasonings" and the
-// like.
-func speaksOfAll(steps []recipe.Step) bool {
-	for _, s := range steps {
-		for _, word := range words(s.Text) {
-			if everything[word] {
-				return true
-			}
-		}
-	}
-	return false
 }

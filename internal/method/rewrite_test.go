@@ -51,6 +51,11 @@ func texts(steps []recipe.Step) []string {
 	return out
 }
 
+func rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange) ([]recipe.Step, []string) {
+	r := Rewrite(rec, lines, changes)
+	return r.Steps, r.Notes()
+}
+
 // option is what a rule would open: the new lines, or none.
 func option(do swap.Action, news ...string) swap.Option {
 	o := swap.Option{Rule: &swap.Rule{ID: "test", Do: do}}
@@ -142,7 +147,7 @@ func TestRewriteOfWholeRecipes(t *testing.T) {
 	for _, path := range paths {
 		t.Run(filepath.Base(path), func(t *testing.T) {
 			g := readGolden(t, path)
-			after, notes := Rewrite(g.rec, g.lines, g.changes)
+			after, notes := rewrite(g.rec, g.lines, g.changes)
 			got := strings.Join(texts(after), "\n") + "\n"
 			if len(notes) > 0 {
 				got += "== notes\n" + strings.Join(notes, "\n") + "\n"
@@ -163,7 +168,7 @@ func TestRewrittenStepsReadBackFromTheText(t *testing.T) {
 	for _, path := range paths {
 		g := readGolden(t, path)
 		after := g.rec
-		after.Steps, _ = Rewrite(g.rec, g.lines, g.changes)
+		after.Steps, _ = rewrite(g.rec, g.lines, g.changes)
 		again, err := recipe.Parse(recipe.Text(after))
 		require.NoError(t, err, path)
 		assert.Equal(t, texts(after.Steps), texts(again.Steps), path)
@@ -210,7 +215,7 @@ func TestOmittedFoodsLeaveTheSentence(t *testing.T) {
 		t.Run(c.before, func(t *testing.T) {
 			rec, lines := dish("1/2 teaspoon salt", "1/4 teaspoon black pepper", "1 teaspoon dried thyme", "1 onion, chopped", "1 pound chicken breast", "1 cup rice")
 			rec.Steps = steps(c.before)
-			after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
+			after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
 			assert.Equal(t, c.after, strings.Join(texts(after), "|"))
 		})
 	}
@@ -235,7 +240,7 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 		{"1/3 cup butter", []string{"1/4 cup olive oil"}, "Butter the pan; add the melted butter.", "Grease the pan; add the olive oil."},
 		{"1/3 cup butter", []string{"1/4 cup olive oil"}, "Melt the butter, then add the salt.", "Heat the olive oil, then add the salt."},
 		{"4 cups chicken broth", []string{"2 cups chicken broth", "2 cups water"}, "Pour in the broth, stirring.", "Pour in the broth and water, stirring."},
-		{"4 slices bacon", []string{"1 cup mushrooms", "1 tablespoon oil"}, "Lift out the bacon and set it aside.", "Lift out the mushrooms and oil and set them aside."},
+		{"4 slices bacon", []string{"1 cup mushrooms", "1 tablespoon oil"}, "Cook the bacon. Lift out the bacon and set it aside.", "Cook the mushrooms and oil. Lift out the mushrooms and set them aside."},
 		{"1 cup cheddar cheese", []string{"1 cup Swiss cheese"}, "Add the cheddar.", "Add the Swiss cheese."},
 		{"1 cup heavy cream", []string{"1 cup thyme"}, "Add the thyme and cream.", "Add the thyme."},
 		{"2 onions", []string{"2 leeks"}, "Spread the onion mixture.", "Spread the leeks mixture."},
@@ -244,7 +249,7 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 		t.Run(c.before, func(t *testing.T) {
 			rec, lines := dish(c.old, "1 teaspoon thyme", "1 teaspoon salt")
 			rec.Steps = steps(c.before)
-			after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Replace, c.news...)}})
+			after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Replace, c.news...)}})
 			assert.Equal(t, c.after, strings.Join(texts(after), "|"))
 		})
 	}
@@ -253,7 +258,7 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 func TestReducedAmountsKeepTheirShare(t *testing.T) {
 	rec, lines := dish("2 teaspoons salt", "1 onion")
 	rec.Steps = steps("Add 1 teaspoon of the salt and the onion.", "Add the remaining salt.", "Add the other 1 teaspoon salt.")
-	after, notes := Rewrite(rec, lines, []LineChange{{0, option(swap.Reduce, "1 teaspoon salt")}})
+	after, notes := rewrite(rec, lines, []LineChange{{0, option(swap.Reduce, "1 teaspoon salt")}})
 	assert.Equal(t, []string{"Add 1/2 tsp of the salt and the onion.", "Add the remaining salt.", "Add the other 1/2 tsp salt."}, texts(after))
 	assert.Empty(t, notes)
 }
@@ -261,7 +266,7 @@ func TestReducedAmountsKeepTheirShare(t *testing.T) {
 func TestDrainedCansLoseTheirLiquid(t *testing.T) {
 	rec, lines := dish("1 can black beans", "1 can tomatoes")
 	rec.Steps = steps("Add the beans with their liquid and the tomatoes with their juices.")
-	after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Rinse, "1 can black beans, drained and rinsed")}})
+	after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Rinse, "1 can black beans, drained and rinsed")}})
 	assert.Equal(t, []string{"Add the beans and the tomatoes with their juices."}, texts(after))
 }
 
@@ -274,11 +279,11 @@ func TestEditsOfRules(t *testing.T) {
 		"add at the start": {swap.MethodEdit{Do: "add", At: "start", Text: "soak the lentils"},
 			[]string{"Soak the lentils.", "Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with foil.", "Cook until soft.", "Serve."}},
 		"add at the end": {swap.MethodEdit{Do: "add", At: "end", Text: "Rest."},
-			[]string{"Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with foil.", "Cook until soft.", "Serve.", "Rest."}},
+			[]string{"Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with foil.", "Cook until soft.", "Rest.", "Serve."}},
 		"add before": {swap.MethodEdit{Do: "add", At: "before", Text: "Rinse the lentils."},
 			[]string{"Heat the oil.", "Rinse the lentils.", "Add the lentils and salt; stir. Cover the lentils with foil.", "Cook until soft.", "Serve."}},
 		"add with": {swap.MethodEdit{Do: "add", At: "with", Text: "Add 1 cup water."},
-			[]string{"Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with foil. Add 1 cup water.", "Cook until soft.", "Serve."}},
+			[]string{"Heat the oil.", "Add the lentils and salt; add 1 cup water; stir. Cover the lentils with foil.", "Cook until soft.", "Serve."}},
 		"add after": {swap.MethodEdit{Do: "add", At: "after", Text: "Stir the lentils."},
 			[]string{"Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with foil.", "Stir the lentils.", "Cook until soft.", "Serve."}},
 		"drop": {swap.MethodEdit{Do: "drop", Find: "foil"},
@@ -288,14 +293,14 @@ func TestEditsOfRules(t *testing.T) {
 		"replace": {swap.MethodEdit{Do: "replace", Find: "foil", Text: "a lid"},
 			[]string{"Heat the oil.", "Add the lentils and salt; stir. Cover the lentils with a lid.", "Cook until soft.", "Serve."}},
 		"move": {swap.MethodEdit{Do: "move", At: "end", Text: "Scatter the lentils over."},
-			[]string{"Heat the oil.", "Add the salt; stir.", "Cook until soft.", "Serve.", "Scatter the lentils over."}},
+			[]string{"Heat the oil.", "Add the salt; stir.", "Cook until soft.", "Scatter the lentils over.", "Serve."}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			rec, lines := dish("1 cup white beans", "1 teaspoon salt", "1 tablespoon oil")
 			rec.Steps = steps(method...)
 			o := option(swap.Replace, "1 cup lentils")
 			o.Rule.Method = []swap.MethodEdit{c.edit}
-			after, notes := Rewrite(rec, lines, []LineChange{{0, o}})
+			after, notes := rewrite(rec, lines, []LineChange{{0, o}})
 			assert.Equal(t, c.want, texts(after))
 			assert.Empty(t, notes)
 		})
@@ -306,21 +311,21 @@ func TestNotes(t *testing.T) {
 	t.Run("a replaced food that no step names", func(t *testing.T) {
 		rec, lines := dish("1 tablespoon parsley", "1 onion")
 		rec.Steps = steps("Cook the onion.")
-		_, notes := Rewrite(rec, lines, []LineChange{{0, option(swap.Replace, "1 tablespoon chives")}})
-		assert.Equal(t, []string{"The method does not mention the parsley; use the chives where the dish takes it."}, notes)
+		_, notes := rewrite(rec, lines, []LineChange{{0, option(swap.Replace, "1 tablespoon chives")}})
+		assert.Equal(t, []string{"Look at step 1: the method does not say where the parsley goes; see whether the chives should go in here."}, notes)
 	})
 	t.Run("words that may mean two lines, of which one stays", func(t *testing.T) {
 		rec, lines := dish("1 can black beans", "1 can kidney beans")
 		rec.Steps = steps("Add the beans.")
-		after, notes := Rewrite(rec, lines, []LineChange{{0, option(swap.Replace, "1 cup lentils")}})
-		assert.Equal(t, []string{"Add the beans."}, texts(after))
+		after, notes := rewrite(rec, lines, []LineChange{{0, option(swap.Replace, "1 cup lentils")}})
+		assert.Equal(t, []string{"Add the beans. Add the lentils as well."}, texts(after))
 		require.NotEmpty(t, notes)
 		assert.Contains(t, notes[0], "may mean several")
 	})
 	t.Run("a kept food whose sentence went", func(t *testing.T) {
 		rec, lines := dish("1 pound tofu", "1 tablespoon oil")
 		rec.Steps = steps("Rub the tofu with the oil.", "Serve.")
-		_, notes := Rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
+		_, notes := rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
 		assert.Equal(t, []string{"The method no longer mentions the oil; use it where the recipe did."}, notes)
 	})
 	t.Run("an edit of a food that no step names is said at the end", func(t *testing.T) {
@@ -328,7 +333,7 @@ func TestNotes(t *testing.T) {
 		rec.Steps = steps("Cook the onion.")
 		o := option(swap.Omit)
 		o.Rule.Method = []swap.MethodEdit{{Do: "add", At: "after", Text: "add lemon"}}
-		after, notes := Rewrite(rec, lines, []LineChange{{0, o}})
+		after, notes := rewrite(rec, lines, []LineChange{{0, o}})
 		assert.Equal(t, []string{"Cook the onion.", "Add lemon."}, texts(after))
 		assert.Len(t, notes, 1)
 	})
@@ -337,7 +342,7 @@ func TestNotes(t *testing.T) {
 func TestOneFoodOfTwoOnALine(t *testing.T) {
 	rec, lines := dish("salt and pepper to taste", "1 onion")
 	rec.Steps = steps("Cook the onion with salt and pepper.")
-	after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Omit, "pepper, to taste")}})
+	after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Omit, "pepper, to taste")}})
 	assert.Equal(t, []string{"Cook the onion with pepper."}, texts(after))
 }
 
@@ -345,14 +350,14 @@ func TestStepsWithoutChangedLinesStayByteForByte(t *testing.T) {
 	rec, lines := dish("1 teaspoon salt", "2 eggs")
 	odd := "  Beat  the eggs ;stir…\tthen   (if wanted) WAIT .. "
 	rec.Steps = []recipe.Step{{Section: "Batter", Text: odd}}
-	after, _ := Rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
+	after, _ := rewrite(rec, lines, []LineChange{{0, option(swap.Omit)}})
 	assert.Equal(t, rec.Steps, after)
 }
 
 func ExampleRewrite() {
 	lines := []foodmatch.Matched{line("1/2 teaspoon salt"), line("1 teaspoon thyme")}
 	rec := recipe.Recipe{Steps: []recipe.Step{{Text: "Add the salt and thyme. Simmer 10 minutes."}}}
-	after, _ := Rewrite(rec, lines, []LineChange{{Line: 0, Option: option(swap.Omit)}})
-	fmt.Println(after[0].Text)
+	after := Rewrite(rec, lines, []LineChange{{Line: 0, Option: option(swap.Omit)}})
+	fmt.Println(after.Steps[0].Text)
 	// Output: Add the thyme. Simmer 10 minutes.
 }
