@@ -19,7 +19,7 @@ func adviceOn(t *testing.T, lines []string, method string) []keeping.Advice {
 	k := testkit.Kitchen(t)
 	a, err := k.Read(exampleText(strings.Join(lines, "\n"), method), nil, nil)
 	require.NoError(t, err)
-	return a.Keeping
+	return a.Keeping()
 }
 
 func TestEveryAdviceOnKeepingDoesWhatItsExamplesSay(t *testing.T) {

@@ -118,10 +118,11 @@ func (p page) unknown(a kitchen.Analysis) {
 
 // keeping says how the dish is kept and what its cooking must not leave out.
 func (p page) keeping(a kitchen.Analysis) {
-	for _, x := range a.Keeping {
+	advice := a.Keeping()
+	for _, x := range advice {
 		p.line("%s: %s %s (%s)", x.Topic, x.Text, x.Reason, x.Source)
 	}
-	if len(a.Keeping) > 0 {
+	if len(advice) > 0 {
 		p.line("%s", keeping.Reminder)
 	}
 }

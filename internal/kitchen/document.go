@@ -116,7 +116,7 @@ func (a Analysis) Document() AnalysisDocument {
 	doc := AnalysisDocument{
 		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: append(append([]string{}, a.Recipe.Notes...), a.Plan.Notes...),
 		Lines: []LineDocument{}, Pot: AmountsOf(a.Pot.Total), PerServing: AmountsOf(a.Pot.Serving),
-		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Keeping: keepingDocument(a.Keeping), Caution: Caution,
+		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Keeping: keepingDocument(a.Keeping()), Caution: Caution,
 	}
 	for _, lp := range a.Pot.Lines {
 		doc.Lines = append(doc.Lines, lineDocument(lp))

@@ -40,8 +40,6 @@ type Analysis struct {
 	Pot    nutrient.Pot // Pot.Lines[i] belongs to Recipe.Lines[i]
 	// Plan is what the method does to every line.
 	Plan cooking.Plan
-	// Keeping is how the dish is kept and what its cooking must not leave out.
-	Keeping []keeping.Advice
 	// Remembered are the household's choices that the reading rests on.
 	Remembered map[string]recipe.Correction
 	// Table is the food table it was read with: the household's products lie over
@@ -49,6 +47,8 @@ type Analysis struct {
 	Table *composition.Table
 	// Measures is whose cups and spoons the lines were measured in.
 	Measures measure.System
+
+	keeping *keeping.Book
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
@@ -75,7 +75,7 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	for i, l := range rec.Lines {
 		matched[i] = foodmatch.WeighIn(k.Measures, l.Reading, k.Table, l.Fix, remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, keeping: k.Keeping}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
@@ -87,9 +87,12 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i])
 	}
 	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
-	a.Keeping = k.Keeping.Advise(a.Keepable())
 	return a
 }
+
+// Keeping is how the dish is kept and what its cooking must not leave out: looked
+// up when it is asked for, as most figures are shown without it.
+func (a Analysis) Keeping() []keeping.Advice { return a.keeping.Advise(a.Keepable()) }
 
 // Keepable is the dish as advice on keeping looks at it.
 func (a Analysis) Keepable() keeping.Dish {

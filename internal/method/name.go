@@ -160,7 +160,15 @@ func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, 
 // mayShare is false where a text surely does not hold a word: even its plural
 // begins with the same two letters.
 func mayShare(text, word string) bool {
-	return len(word) < 2 || strings.Contains(strings.ToLower(text), word[:2])
+	if len(word) < 2 {
+		return true
+	}
+	for i := 0; i+1 < len(text); i++ {
+		if text[i]|0x20 == word[0] && text[i+1]|0x20 == word[1] { // lower case
+			return true
+		}
+	}
+	return false
 }
 
 func (b *book) add(ws []string, line, part int, r rank) {

@@ -1,6 +1,7 @@
 package method
 
 import (
+	"slices"
 	"strings"
 
 	"potwright/internal/measure"
@@ -237,7 +238,11 @@ func oneDuration(tokens []token, i int) (low, high float64, n int) {
 	if !tokens[i].num && !tokens[i].word {
 		return 0, 0, 0
 	}
-	rest := strings.TrimLeft(render(tokens[i:min(len(tokens), i+12)]), " \t\n")
+	window := tokens[i:min(len(tokens), i+12)]
+	if !slices.ContainsFunc(window, func(t token) bool { return minutesOf[t.norm] != 0 }) {
+		return 0, 0, 0 // no unit of time follows
+	}
+	rest := strings.TrimLeft(render(window), " \t\n")
 	q, used, ok := measure.ScanQuantity(rest)
 	if !ok {
 		return 0, 0, 0

@@ -128,14 +128,38 @@ func singular(w string) string {
 
 // words are the normal forms of the words of a phrase.
 func words(phrase string) []string {
-	out := make([]string, 0, 4)
-	if plainLetters(phrase) {
-		for _, w := range strings.Fields(phrase) {
-			out = append(out, normal(strings.TrimSuffix(w, ",")))
+	for i := 0; i < len(phrase); i++ {
+		if phrase[i] >= utf8.RuneSelf {
+			return wordsOfRunes([]rune(phrase))
 		}
-		return out
 	}
-	runes := []rune(phrase)
+	out := make([]string, 0, 8)
+	for at := 0; at < len(phrase); {
+		end := at + 1
+		switch {
+		case plainLetter(phrase, at):
+			for end < len(phrase) && (plainLetter(phrase, end) || phrase[end] == '\'' && plainLetter(phrase, end+1)) {
+				end++
+			}
+			out = append(out, normal(phrase[at:end]))
+		case plainDigit(phrase, at):
+			for end < len(phrase) && (plainDigit(phrase, end) || strings.IndexByte(".,/", phrase[end]) >= 0 && plainDigit(phrase, end+1)) {
+				end++
+			}
+		}
+		at = end
+	}
+	return out
+}
+
+func plainLetter(s string, i int) bool {
+	return i < len(s) && ('a' <= s[i] && s[i] <= 'z' || 'A' <= s[i] && s[i] <= 'Z')
+}
+
+func plainDigit(s string, i int) bool { return i < len(s) && '0' <= s[i] && s[i] <= '9' }
+
+func wordsOfRunes(runes []rune) []string {
+	var out []string
 	for at := 0; at < len(runes); {
 		if unicode.IsSpace(runes[at]) {
 			at++
@@ -148,24 +172,6 @@ func words(phrase string) []string {
 		at = end
 	}
 	return out
-}
-
-// plainLetters reports whether a phrase is words of unaccented letters with
-// spaces between them and at most a comma behind each: nearly all names of foods
-// are, and need no closer look.
-func plainLetters(phrase string) bool {
-	letters := false // since the last space
-	for i := 0; i < len(phrase); i++ {
-		switch c := phrase[i]; {
-		case 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z':
-			letters = true
-		case c == ' ':
-			letters = false
-		case c != ',' || !letters || i+1 < len(phrase) && phrase[i+1] != ' ':
-			return false
-		}
-	}
-	return true
 }
 
 // capital writes the first letter large.

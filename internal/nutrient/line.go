@@ -170,11 +170,17 @@ func (d Doubt) empty() bool {
 	return true
 }
 
-func (lp *LinePanel) setRanges() { lp.Panel = withRanges(lp.Panel, lp.Doubts) }
+func (lp *LinePanel) setRanges() {
+	doubts := make([]*Doubt, len(lp.Doubts))
+	for i := range lp.Doubts {
+		doubts[i] = &lp.Doubts[i]
+	}
+	lp.Panel = withRanges(lp.Panel, doubts)
+}
 
 // withRanges sets low and high of every amount from the doubts: those of one
 // factor add up, different factors add in quadrature.
-func withRanges(p Panel, doubts []Doubt) Panel {
+func withRanges(p Panel, doubts []*Doubt) Panel {
 	for n, s := range squares(doubts) {
 		p[n].Range = spread.Between(p[n].Mid-math.Sqrt(s.down), p[n].Mid, p[n].Mid+math.Sqrt(s.up))
 	}
@@ -187,16 +193,16 @@ type sides struct{ down, up float64 }
 // squares are, by nutrient, the sums of squares over the factors, those of one
 // factor added up first. The order of summing is that of the doubts, so that the
 // last digit is the same every time.
-func squares(doubts []Doubt) (sum [composition.NutrientCount]sides) {
+func squares(doubts []*Doubt) (sum [composition.NutrientCount]sides) {
 	shared := sharing(doubts)
-	for i := range doubts {
-		d := &doubts[i]
+	for _, d := range doubts {
 		if shared != nil {
-			if shared[d.Factor] == nil {
+			together := shared[d.Factor]
+			if together == nil {
 				continue // added up with the first of its factor
 			}
-			d = shared[d.Factor]
-			shared[doubts[i].Factor] = nil
+			shared[d.Factor] = nil
+			d = together
 		}
 		for n := range d.Down {
 			sum[n].down += d.Down[n] * d.Down[n]
@@ -207,13 +213,12 @@ func squares(doubts []Doubt) (sum [composition.NutrientCount]sides) {
 }
 
 // sharing adds up the doubts of each factor; nil where no two share one.
-func sharing(doubts []Doubt) map[string]*Doubt {
+func sharing(doubts []*Doubt) map[string]*Doubt {
 	if len(doubts) < 5 && distinct(doubts) {
 		return nil
 	}
 	by := make(map[string]*Doubt, len(doubts))
-	for i := range doubts {
-		d := &doubts[i]
+	for _, d := range doubts {
 		first := by[d.Factor]
 		if first == nil {
 			by[d.Factor] = d
@@ -229,7 +234,7 @@ func sharing(doubts []Doubt) map[string]*Doubt {
 	return by
 }
 
-func distinct(doubts []Doubt) bool {
+func distinct(doubts []*Doubt) bool {
 	for i := range doubts {
 		for j := range doubts[:i] {
 			if doubts[i].Factor == doubts[j].Factor {

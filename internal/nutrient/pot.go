@@ -34,7 +34,7 @@ func together(lines []LinePanel, of func(*LinePanel) bool) Panel {
 			count += len(lines[i].Doubts)
 		}
 	}
-	doubts := make([]Doubt, 0, count)
+	doubts := make([]*Doubt, 0, count)
 	for i := range lines {
 		if !of(&lines[i]) {
 			continue
@@ -43,7 +43,9 @@ func together(lines []LinePanel, of func(*LinePanel) bool) Panel {
 			total[n].Mid += lines[i].Panel[n].Mid
 			total[n].Unknown += lines[i].Panel[n].Unknown
 		}
-		doubts = append(doubts, lines[i].Doubts...)
+		for d := range lines[i].Doubts {
+			doubts = append(doubts, &lines[i].Doubts[d])
+		}
 	}
 	return withRanges(total, doubts)
 }

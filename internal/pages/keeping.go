@@ -27,7 +27,7 @@ func newKeepingView(a kitchen.Analysis) keepingView {
 	v := keepingView{Reminder: keeping.Reminder}
 	for _, topic := range keeping.Topics() {
 		t := keepingTopic{Title: topicTitle(topic)}
-		for _, x := range a.Keeping {
+		for _, x := range a.Keeping() {
 			if x.Topic == topic {
 				t.Advice = append(t.Advice, adviceView{x.Text, x.Reason, x.Source, adviceFor(a, x)})
 			}
