@@ -21,7 +21,7 @@ var layers = [][]string{
 	{"spread", "diagnostic"},
 	{"choice", "measure", "ingredient", "composition", "label"},
 	{"household", "recipe", "foodmatch", "product"},
-	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping"},
+	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
 	{"kitchen"},
 	{"fooddata", "ruleset", "schemaorg", "sqlite", "pages"},
 	{"demo", "server", "cli"},

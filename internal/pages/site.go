@@ -97,7 +97,9 @@ func (s *Site) Register(r gin.IRouter) {
 	h.GET("/recipes", s.do(s.listRecipes))
 	h.GET("/recipes/new", s.do(s.showPaste))
 	h.POST("/recipes/new", s.do(s.savePaste))
-	s.registerRecipe(h.Group("/recipes/:rid"))
+	one := h.Group("/recipes/:rid")
+	s.registerRecipe(one)
+	s.registerCooking(h, one)
 }
 
 func (s *Site) registerPeople(h *gin.RouterGroup) {

@@ -1,0 +1,285 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/foodmatch"
+	"potwright/internal/kitchen"
+	"potwright/internal/method"
+)
+
+// cookPage is one screen of a dish while it is cooked: what to set out, then a
+// step at a time, then what goes onto each plate.
+type cookPage struct {
+	frame
+	RecipeBase, Dish string
+	// Key tells the timers of this recipe from others'.
+	Key string
+	// Place says where one is: "Step 2 of 5".
+	Place            string
+	Previous, Next   string // addresses; "" at either end
+	NextWords        string
+	SetOut, Finish   bool
+	Lines            []setOutLine
+	Step             string
+	Section          string
+	Uses             []stepUse
+	Times            []stepTime
+	Hands            []handView
+	Plates           []plateView
+	Offered          []string // what is put on the table
+	Keeping          keepingView
+	Unread, Servings string
+}
+
+// setOutLine is an ingredient to set out, with what is hard about it.
+type setOutLine struct {
+	Section, Text    string
+	StartsNewSection bool
+	Hands            []handView
+	AtTable          bool
+}
+
+// stepUse is an ingredient that a step speaks of, the whole amount of its line.
+type stepUse struct {
+	Text string
+	// Or are the lines the words may mean as well.
+	Or []string
+	// Elsewhere says that other steps use the line too, so that nobody puts all of
+	// it in here.
+	Elsewhere string
+}
+
+// stepTime is a time that a step states.
+type stepTime struct {
+	Words string
+	// Seconds of the shorter and the longer end, for the timer.
+	Seconds, Most int
+	Name          string
+}
+
+// handView is what is hard on the cook's hands, and the easier way.
+type handView struct{ Text, Easier string }
+
+func (s *Site) registerCooking(h, r *gin.RouterGroup) {
+	h.GET("/shopping", s.do(s.showShopping))
+	r.GET("/cook", s.do(s.showCook))
+	r.GET("/card", s.do(s.showCard))
+	r.GET("/portions", s.do(s.showPortions))
+}
+
+// openChosen opens the version that the address asks for, the newest where it
+// asks for none.
+func (s *Site) openChosen(c *gin.Context) (opened, error) {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return opened{}, err
+	}
+	if c.Query("version") == "" {
+		return s.openVersion(c, o, o.latest)
+	}
+	return s.openAsked(c, o, "version")
+}
+
+// showCook shows screen ?step=k: 0 to set out, 1 to n the steps, n+1 the plates.
+func (s *Site) showCook(c *gin.Context) error {
+	o, err := s.openChosen(c)
+	if err != nil {
+		return err
+	}
+	at, last := 0, len(o.analysis.Recipe.Steps)+1
+	if typed := c.Query("step"); typed != "" {
+		if at, err = strconv.Atoi(typed); err != nil || at < 0 || at > last {
+			return kitchen.ErrNotFound
+		}
+	}
+	return s.show(c, http.StatusOK, "cook", s.newCookPage(o, at))
+}
+
+func (s *Site) newCookPage(o opened, at int) cookPage {
+	a := o.analysis
+	n := len(a.Recipe.Steps)
+	p := cookPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Servings: servingsWords(a.Recipe.Servings, a.Recipe.ServingsAssumed),
+		Key: fmt.Sprintf("%d-%d", o.household.ID, o.version.ID)}
+	address := func(k int) string { return fmt.Sprintf("%s/cook?step=%d&version=%d", o.base, k, o.version.ID) }
+	if at > 0 {
+		p.Previous = address(at - 1)
+	}
+	if at <= n {
+		p.Next, p.NextWords = address(at+1), fmt.Sprintf("Step %d", at+1)
+	}
+	if at == n {
+		p.NextWords = "To the table"
+	}
+	report := s.kitchen.Check(a, o.household)
+	switch {
+	case at == 0:
+		p.Title, p.SetOut, p.Place = "Set out first", true, countWords(n, "step follows", "steps follow")
+		p.Unread = newDishView(a).Unread
+		p.setOut(a, report)
+	case at <= n:
+		p.Title, p.Place = fmt.Sprintf("Step %d of %d", at, n), p.Dish
+		p.step(a, report, at-1)
+	default:
+		p.Title, p.Finish, p.Place, p.Caution = "To the table", true, p.Dish, true
+		p.Plates, p.Keeping, p.Offered = s.finishedPlates(o, report), newKeepingView(a), offered(a)
+	}
+	return p
+}
+
+func dishTitle(o opened) string {
+	if o.analysis.Recipe.Title != "" {
+		return o.analysis.Recipe.Title
+	}
+	return o.frame.Title
+}
+
+func (p *cookPage) setOut(a kitchen.Analysis, report kitchen.Report) {
+	section := ""
+	for i, l := range a.Recipe.Lines {
+		v := setOutLine{Section: l.Section, Text: l.Reading.Text, StartsNewSection: l.Section != "" && l.Section != section, AtTable: l.AtTable()}
+		section = l.Section
+		v.Hands = handViews(report, i, -1)
+		p.Lines = append(p.Lines, v)
+	}
+}
+
+// handViews are the notes of a line or of a step; the other index is -1.
+func handViews(report kitchen.Report, line, step int) []handView {
+	var out []handView
+	for _, n := range report.Hands {
+		if n.Line == line && n.Step == step {
+			out = append(out, handView{n.Text, n.Easier})
+		}
+	}
+	return out
+}
+
+func (p *cookPage) step(a kitchen.Analysis, report kitchen.Report, at int) {
+	st := a.Recipe.Steps[at]
+	p.Step, p.Section = st.Text, st.Section
+	p.Uses = stepUses(a, at)
+	p.Hands = handViews(report, -1, at)
+	for _, t := range method.Times(a.Recipe.Steps).Periods {
+		if t.Step != at {
+			continue
+		}
+		p.Times = append(p.Times, stepTime{Words: minutesWords(t.Low, t.High) + heatWords(t), Name: fmt.Sprintf("Step %d, %s", at+1, minutesWords(t.Low, t.High)),
+			Seconds: int(t.Low*60 + 0.5), Most: int(t.High*60 + 0.5)})
+	}
+}
+
+// stepUses are the lines that a step speaks of, each once, in its order.
+func stepUses(a kitchen.Analysis, at int) []stepUse {
+	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
+	for i, lp := range a.Pot.Lines {
+		matched[i] = lp.Matched
+	}
+	mentions := method.Mentions(a.Recipe.Steps, matched)
+	in := map[int][]int{}
+	for i, ms := range mentions {
+		for _, m := range ms {
+			if k := in[m.Line]; len(k) == 0 || k[len(k)-1] != i {
+				in[m.Line] = append(k, i)
+			}
+		}
+	}
+	var out []stepUse
+	seen := map[int]bool{}
+	for _, m := range mentions[at] {
+		if seen[m.Line] {
+			continue
+		}
+		seen[m.Line] = true
+		u := stepUse{Text: matched[m.Line].Reading.Text, Elsewhere: elsewhere(in[m.Line], at)}
+		for _, other := range m.Others {
+			u.Or = append(u.Or, matched[other].Reading.Text)
+		}
+		out = append(out, u)
+	}
+	return out
+}
+
+// elsewhere names the other steps that speak of a line.
+func elsewhere(steps []int, at int) string {
+	var before, after []int
+	for _, k := range steps {
+		switch {
+		case k < at:
+			before = append(before, k)
+		case k > at:
+			after = append(after, k)
+		}
+	}
+	switch {
+	case len(before) > 0:
+		return fmt.Sprintf("the whole amount; first in step %d", before[0]+1)
+	case len(after) > 0:
+		return fmt.Sprintf("the whole amount; named again in step %d", after[0]+1)
+	}
+	return ""
+}
+
+// minutesWords writes a time: "20 to 25 minutes", "1 hour 30 minutes".
+func minutesWords(low, high float64) string {
+	if low == high {
+		return oneTime(low)
+	}
+	if high < 60 && low >= 1 {
+		return plain(low) + " to " + oneTime(high)
+	}
+	return oneTime(low) + " to " + oneTime(high)
+}
+
+func oneTime(minutes float64) string {
+	seconds := int(minutes*60 + 0.5)
+	h, m, s := seconds/3600, seconds/60%60, seconds%60
+	text := ""
+	for _, part := range []struct {
+		n         int
+		one, many string
+	}{{h, "hour", "hours"}, {m, "minute", "minutes"}, {s, "second", "seconds"}} {
+		if part.n == 0 {
+			continue
+		}
+		if text != "" {
+			text += " "
+		}
+		text += countWords(part.n, part.one, part.many)
+	}
+	return text
+}
+
+func heatWords(t method.Period) string {
+	text := ""
+	if t.Heat != method.Cook {
+		text = ", " + string(t.Heat)
+	}
+	if t.Lid != method.LidUnknown {
+		text += ", " + string(t.Lid)
+	}
+	return text
+}
+
+// finishedPlates are the plates as saved with the version; where none were, as
+// they are for everyone's usual portion.
+func (s *Site) finishedPlates(o opened, report kitchen.Report) []plateView {
+	if saved := savedPlates(o.version, o.analysis.Measures); len(saved) > 0 {
+		return saved
+	}
+	return s.words.plateViews("plate", o.analysis.Measures, report.Plates)
+}
+
+func offered(a kitchen.Analysis) []string {
+	var out []string
+	for _, l := range a.Recipe.Lines {
+		if l.AtTable() {
+			out = append(out, l.Reading.Text)
+		}
+	}
+	return out
+}

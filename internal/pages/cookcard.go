@@ -1,0 +1,87 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"slices"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+)
+
+// cardPage is a recipe on one sheet of paper.
+type cardPage struct {
+	frame
+	RecipeBase string
+	Dish       dishView
+	Version    string
+	Figures    []figureRow
+	Allergens  []allergenRow
+	Plates     []plateView
+	Keeps      []string
+	Basis      []string
+}
+
+// allergenRow is what was found of one allergen.
+type allergenRow struct {
+	Name, Verdict string
+	Texts         []string
+	Found         bool
+}
+
+// allergenList is the list of the labels the card goes by: the nine major food
+// allergens of the US (21 USC 321(qq), FALCPA with the FASTER Act of 2021).
+const allergenList = "US nine"
+
+func (s *Site) showCard(c *gin.Context) error {
+	o, err := s.openChosen(c)
+	if err != nil {
+		return err
+	}
+	a := o.analysis
+	p := cardPage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(a),
+		Version: fmt.Sprintf("Version %d, saved %s", o.version.Number, o.version.SavedAt.Format("2 January 2006"))}
+	p.Title, p.Caution = dishTitle(o), true
+	p.Figures = figureRows(a.Pot.Serving, mainNutrients())
+	p.Allergens = s.allergens(o)
+	p.Plates = s.finishedPlates(o, s.kitchen.Check(a, o.household))
+	p.Keeps, p.Basis = keeps(o), a.Account().Basis
+	return s.show(c, http.StatusOK, "cookcard", p)
+}
+
+// allergens judges the dish for someone who would avoid the whole list, each
+// allergen once: the worst that was found, with every line it was found in.
+func (s *Site) allergens(o opened) []allergenRow {
+	var ids []string
+	for _, r := range s.needs.AvoidRules() {
+		if slices.Contains(r.Lists, allergenList) {
+			ids = append(ids, r.ID)
+		}
+	}
+	report := s.kitchen.Check(o.analysis, household.Household{Members: []household.Member{{Name: "anyone", Avoid: ids}}})
+	var out []allergenRow
+	for _, id := range ids {
+		row, fit := allergenRow{Name: labelOf(id, s.words.avoid)}, household.Inside
+		for _, f := range findingsOf(report, id) {
+			fit = household.Worse(fit, f.Fit)
+			row.Texts = append(row.Texts, f.Text)
+		}
+		row.Verdict, row.Found = avoidWords(fit), fit != household.Inside
+		out = append(out, row)
+	}
+	return out
+}
+
+func findingsOf(report kitchen.Report, need string) []household.Finding {
+	var out []household.Finding
+	for _, plate := range report.Plates {
+		for _, f := range plate.Verdict.Findings {
+			if f.Kind == "avoid" && f.Need == need && f.Fit != household.Inside {
+				out = append(out, f)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,183 @@
+package pages
+
+import (
+	"fmt"
+	"math"
+	"net/http"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/keeping"
+	"potwright/internal/measure"
+	"potwright/internal/nutrient"
+	"potwright/internal/portion"
+	"potwright/internal/spread"
+)
+
+// portionsPage divides the finished dish into containers, with a label for each.
+type portionsPage struct {
+	frame
+	RecipeBase, Dish string
+	VersionID        int64
+	Size             entry
+	By               pick
+	Made             entry
+	Yield            string // what the pot makes; "" where it is not known
+	Count            string
+	Rest             string
+	TooMany          string
+	Labels           []containerLabel
+}
+
+// containerLabel is what stands on one container.
+type containerLabel struct {
+	Number, Of  int
+	Dish, Holds string
+	Made        string
+	Figures     []figureRow
+	For         []string
+	Keeps       []string
+}
+
+// figureRow is one nutrient and how much of it.
+type figureRow struct{ Name, Amount string }
+
+// mostContainers is how many labels one page prints.
+const mostContainers = 60
+
+// labelNutrients are those a container's label has room for.
+var labelNutrients = []composition.Nutrient{composition.Energy, composition.Protein, composition.SaturatedFat, composition.Sodium,
+	composition.Carbohydrate, composition.Fibre}
+
+func (s *Site) showPortions(c *gin.Context) error {
+	o, err := s.openChosen(c)
+	if err != nil {
+		return err
+	}
+	f := queryForm(c)
+	by := f.text("by")
+	if by != "grams" && by != "cups" {
+		by = "servings"
+	}
+	typed := f.text("size")
+	if typed == "" {
+		typed = map[string]string{"servings": "1", "grams": "300", "cups": "1"}[by]
+	}
+	made := short(f.text("made"), 40)
+	if made == "" {
+		made = time.Now().Format("2 January 2006")
+	}
+	p := portionsPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), VersionID: o.version.ID,
+		Yield: portion.Dished(o.analysis.Pot, o.analysis.Pot.Servings).Text(o.analysis.Measures)}
+	p.Title, p.frame.Caution = "Into containers", true
+	p.Made = entry{Name: "made", Label: "Made on", Value: made, Max: 40}
+	p.By = pick{Name: "by", Label: "Counted in", Options: options(by, "servings", "servings", "grams", "grams", "cups", "cups")}
+	var wrong messages
+	size, ok := numberIn(&wrong, "size", typed, bounds{Low: 0.05, High: 100000, Example: "1"})
+	share, known := spread.Range{}, ok
+	if ok {
+		if share, known = shareOf(o, by, size); !known {
+			wrong.add("size", "What the finished dish weighs or fills is not known, so only servings can be counted.")
+		}
+	}
+	p.Size = entry{Name: "size", Label: "Each container holds", Value: typed, Wrong: wrong.For("size"), Mode: "decimal"}
+	status := http.StatusOK
+	if known {
+		s.containers(&p, o, share, made)
+	} else {
+		status = http.StatusUnprocessableEntity
+	}
+	return s.show(c, status, "freezer", p)
+}
+
+// shareOf is one container's share of a serving; ok is false where the dish's
+// weight or measure is not known.
+func shareOf(o opened, by string, size float64) (share spread.Range, ok bool) {
+	switch by {
+	case "grams":
+		return portion.ShareOfGrams(o.analysis.Pot, size)
+	case "cups":
+		cup, found := measure.FindUnitIn("cup", o.analysis.Measures)
+		if !found {
+			return spread.Range{}, false
+		}
+		return portion.ShareOfMillilitres(o.analysis.Pot, size*cup.Size)
+	}
+	return spread.Exact(size), true
+}
+
+func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made string) {
+	pot := o.analysis.Pot
+	whole := pot.Servings / share.Mid
+	n := int(math.Min(math.Floor(whole+1e-9), 1e6))
+	p.Count = countWords(n, "full container", "full containers")
+	if rest := whole - float64(n); rest > 0.02 {
+		p.Rest = fmt.Sprintf("About %s of a container is left over.", figure(rest))
+	}
+	if n > mostContainers {
+		p.TooMany = fmt.Sprintf("Labels are written for the first %d.", mostContainers)
+		n = mostContainers
+	}
+	one := containerLabel{Dish: p.Dish, Holds: containerWords(o, share), Made: made, Figures: figureRows(timesShare(pot.Serving, share), labelNutrients),
+		For: s.wholeContainer(o, share), Keeps: keeps(o)}
+	for i := 1; i <= n; i++ {
+		one.Number, one.Of = i, n
+		p.Labels = append(p.Labels, one)
+	}
+}
+
+func containerWords(o opened, share spread.Range) string {
+	text := portionWords(share.Mid)
+	if weight := portion.Dished(o.analysis.Pot, share.Mid).Text(o.analysis.Measures); weight != "" {
+		text += ", " + weight
+	}
+	return text
+}
+
+// timesShare is a serving's panel times a share that has a range of its own.
+func timesShare(serving nutrient.Panel, share spread.Range) nutrient.Panel {
+	var out nutrient.Panel
+	for n, a := range serving {
+		out[n] = nutrient.Amount{Range: a.Range.Times(share), Unknown: a.Unknown}
+	}
+	return out
+}
+
+func figureRows(p nutrient.Panel, ns []composition.Nutrient) []figureRow {
+	var out []figureRow
+	for _, n := range ns {
+		out = append(out, figureRow{n.Name(), amountWords(p[n], n.Unit())})
+	}
+	return out
+}
+
+// wholeContainer says for each member what eating a whole container means.
+func (s *Site) wholeContainer(o opened, share spread.Range) []string {
+	h := o.household
+	h.Members = nil
+	for _, m := range o.household.Members {
+		if share.High > household.MaxPortion {
+			return []string{"more than one person eats"}
+		}
+		h.Members = append(h.Members, withPortion(m, share.High))
+	}
+	var out []string
+	for _, plate := range s.kitchen.Check(o.analysis, h).Plates {
+		out = append(out, plate.Member.Name+": "+plateWords(plate))
+	}
+	return out
+}
+
+// keeps is how long the dish keeps, where something is known of it.
+func keeps(o opened) []string {
+	var out []string
+	for _, a := range o.analysis.Keeping {
+		if a.Topic == keeping.Storing {
+			out = append(out, a.Text)
+		}
+	}
+	return out
+}

@@ -1,0 +1,120 @@
+package server_test
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// paste saves a recipe and gives its address.
+func (h *house) paste(base, text string) string {
+	h.t.Helper()
+	dish, _, _ := strings.Cut(h.must(base+"/recipes/new", "text", text), "?")
+	return dish
+}
+
+func TestADishIsCookedAStepAtATime(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	first := h.get(dish + "/cook").body
+	assert.Contains(t, first, "Set out first")
+	assert.Contains(t, first, "2 (15 oz) cans kidney beans")
+	one := h.get(dish + "/cook?step=1").body
+	assert.Contains(t, one, "Step 1 of 3")
+	assert.Contains(t, one, "Soften the onion in the oil")
+	assert.Contains(t, one, "8 minutes")
+	assert.Contains(t, one, `data-seconds="480"`)
+	assert.Contains(t, one, "1 onion, chopped")
+	assert.Contains(t, one, "1 tbsp olive oil")
+	assert.NotContains(t, one, "moonroot", "what another step uses")
+	end := h.get(dish + "/cook?step=4").body
+	assert.Contains(t, end, "Onto each plate")
+	assert.Contains(t, end, "Ana")
+	assert.Contains(t, end, "not medical advice")
+	assert.Contains(t, end, "How long it keeps")
+
+	none := h.paste(base, "Only lines\n\nServes 2\n\nIngredients\n1 onion\n")
+	assert.Contains(t, h.get(none+"/cook").body, "To the table")
+	assert.Contains(t, h.get(none+"/cook?step=1").body, "Onto each plate")
+
+	single := h.paste(base, "One step\n\nServes 2\n\nIngredients\n1 onion\n\nMethod\nFry the onion for 5 to 7 minutes.\n")
+	assert.Contains(t, h.get(single+"/cook?step=1").body, "5 to 7 minutes")
+
+	var many strings.Builder
+	many.WriteString("Forty steps\n\nServes 2\n\nIngredients\n1 onion\n\nMethod\n")
+	for i := range 40 {
+		fmt.Fprintf(&many, "%d. Stir it round %d times.\n", i+1, i+2)
+	}
+	forty := h.paste(base, many.String())
+	assert.Contains(t, h.get(forty+"/cook?step=40").body, "Step 40 of 40")
+	for _, step := range []string{"42", "-1", "x", "99999999999999999999"} {
+		assert.Equal(t, http.StatusNotFound, h.get(forty+"/cook?step="+step).StatusCode, step)
+	}
+	assert.Equal(t, http.StatusNotFound, h.get(forty+"/cook?version=1").StatusCode, "a version of another recipe")
+}
+
+func TestAStepThatIsHardOnTheHandsSaysTheEasierWay(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/people", "name", "Quay Lane", "spare", "tight_twist", "spare", "lift", "spare", "fine_knife_work", "spare", "pour_hot_liquid", "spare", "grip", "spare", "pinch")
+	body := h.get(dish + "/cook").body
+	assert.Contains(t, body, "Hard on the hands")
+	assert.Contains(t, body, "Easier:")
+}
+
+func TestADishIsDividedIntoContainers(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	body := h.get(dish + "/portions").body
+	assert.Contains(t, body, "4 full containers")
+	assert.Equal(t, 4, strings.Count(body, `class="container-label"`))
+	assert.Contains(t, body, "Use by:")
+	assert.Contains(t, body, "Ana: ")
+	assert.Contains(t, h.get(dish+"/portions?by=servings&size=3").body, "left over")
+	assert.Equal(t, http.StatusOK, h.get(dish+"/portions?by=grams&size=250").StatusCode)
+	assert.Equal(t, http.StatusOK, h.get(dish+"/portions?by=cups&size=1").StatusCode)
+	assert.Contains(t, h.get(dish+"/portions?size=0.05").body, "first 60")
+	for _, q := range []string{"size=many", "size=-1", "size=0"} {
+		r := h.get(dish + "/portions?" + q)
+		assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode, q)
+		assert.NotContains(t, r.body, "container-label", q)
+	}
+	unknown := h.paste(base, "Nothing known\n\nServes 2\n\nIngredients\n1 cup moonroot\n")
+	assert.Contains(t, h.get(unknown+"/portions").body, "not known")
+	r := h.get(unknown + "/portions?by=grams&size=200")
+	assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.Contains(t, r.body, "only servings can be counted")
+}
+
+func TestARecipeStandsOnOneSheet(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	dish := h.paste(base, "Cheese toast\n\nServes 2\n\nIngredients\n2 slices white bread\n1/2 cup shredded cheddar cheese\n\nMethod\nToast the bread with the cheese for 4 minutes.\n")
+	body := h.get(dish + "/card").body
+	for _, want := range []string{"Cheese toast", "A serving holds", "Allergens", "milk", "Nothing found of", "How the figures were made", "not medical advice"} {
+		assert.Contains(t, body, want)
+	}
+}
+
+func TestAListForTwoDishesNamesAFoodOnce(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	other := h.paste(base, "More beans\n\nServes 4\n\nIngredients\n1 (15 oz) can kidney beans\n2 onions, chopped\n1 cup water\nsalt to taste\n\nMethod\nSimmer everything for 20 minutes.\n")
+	id := func(a string) string { return a[strings.LastIndex(a, "/")+1:] }
+	q := base + "/shopping?dish=" + id(dish) + "&dish=" + id(other)
+	plain := h.get(q + "&format=text").body
+	assert.Contains(t, plain, "3 cans of 15 oz")
+	assert.Contains(t, plain, "More beans: 2 onions, chopped")
+	assert.NotContains(t, plain, "] water")
+	assert.Equal(t, 1, strings.Count(plain, "] salt"))
+	assert.Contains(t, plain, "moonroot")
+	page := h.get(q).body
+	assert.Contains(t, page, "3 cans of 15 oz")
+	assert.Contains(t, page, "Write the list")
+	assert.Equal(t, http.StatusOK, h.get(base+"/shopping").StatusCode)
+	assert.Equal(t, http.StatusOK, h.get(base+"/shopping?dish=999&dish=x").StatusCode)
+	assert.Equal(t, http.StatusNotFound, h.get("/h/99/shopping").StatusCode)
+}
