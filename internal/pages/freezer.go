@@ -174,7 +174,7 @@ func (s *Site) wholeContainer(o opened, share spread.Range) []string {
 // keeps is how long the dish keeps, where something is known of it.
 func keeps(o opened) []string {
 	var out []string
-	for _, a := range o.analysis.Keeping {
+	for _, a := range o.analysis.Keeping() {
 		if a.Topic == keeping.Storing {
 			out = append(out, a.Text)
 		}
