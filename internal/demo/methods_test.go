@@ -106,6 +106,7 @@ const (
 )
 
 type faults struct {
+	took            time.Duration
 	rewrites, steps int
 	count           map[string]int
 	examples        map[string][]string
