@@ -99,8 +99,10 @@ func (w *writer) addText(c *change, e swap.MethodEdit) {
 	}
 	at := e.At
 	if at == "before" && c.use.step >= 0 && startsCooking(e.Text) && (len(c.fresh) == 1 || grinds(e.Text)) && w.old.steps[c.use.step][c.use.sentence].cooks(c) {
-		at = "with"
-		c.replaces = !grinds(e.Text)
+		at = "after"
+		if c.replaces = !grinds(e.Text); c.replaces {
+			at = "with"
+		}
 	}
 	if c.use.step < 0 && at == "before" {
 		at = "start"
