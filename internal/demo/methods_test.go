@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -105,6 +106,7 @@ const (
 )
 
 type faults struct {
+	took            time.Duration
 	rewrites, steps int
 	count           map[string]int
 	examples        map[string][]string
@@ -124,7 +126,7 @@ func (f *faults) share(kind string) float64 {
 
 func (f *faults) report() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%d methods rewritten, %d steps in all\n", f.rewrites, f.steps)
+	fmt.Fprintf(&b, "%d methods rewritten in %v each, %d steps in all\n", f.rewrites, f.took/time.Duration(f.rewrites), f.steps)
 	for _, kind := range []string{leftOver, neverSaid, badSeam, forTheCook} {
 		fmt.Fprintf(&b, "%5d  %5.2f %%  %s\n", f.count[kind], 100*f.share(kind), kind)
 		for i, e := range f.examples[kind] {
@@ -139,7 +141,9 @@ func (f *faults) report() string {
 // judge rewrites a recipe's method for some changes and notes what is wrong.
 func (f *faults) judge(when string, a kitchen.Analysis, dish []foodmatch.Matched, changes []method.LineChange) {
 	f.rewrites++
+	start := time.Now()
 	r := method.Rewrite(a.Recipe, dish, changes)
+	f.took += time.Since(start)
 	notes := r.Notes()
 	var before, now []string
 	for _, s := range a.Recipe.Steps {
@@ -268,7 +272,7 @@ func (f *faults) leftovers(label string, dish []foodmatch.Matched, changes []met
 
 // collective are words by which steps mean foods that they do not name.
 var collective = plain(`everything all ingredients seasonings seasoned season spices herbs vegetables things topping
-dressing mixture sauce fruit nuts meat marinade liquid glaze fish greens cheese batter broth pasta`)
+dressing mixture sauce fruit nuts meat marinade liquid glaze fish greens cheese batter broth pasta slices`)
 
 // unsaid looks for new foods that no step names, nor means by a collective word
 // that meant the old one.
@@ -293,7 +297,8 @@ func (f *faults) unsaid(label string, dish []foodmatch.Matched, changes []method
 			if len(ws) == 0 || meant || isPart(ws, was) {
 				continue // nothing to say, or less of the same food
 			}
-			named := slices.Contains(said, ws[len(ws)-1])
+			spice := len(m.Items) > 0 && m.Items[0].Food.HasKind("spice") && slices.Contains(said, "spice")
+			named := spice || slices.Contains(said, ws[len(ws)-1])
 			for _, w := range ws {
 				named = named || !others[w] && slices.Contains(said, w) || w == "jalapeno" && slices.Contains(said, "chile")
 			}

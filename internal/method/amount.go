@@ -64,7 +64,7 @@ func (a stated) share(r ingredient.Reading) (float64, bool) {
 		return 0, false
 	}
 	whole, part := r.Amount.Quantity.Mid(), a.quantity.Mid()
-	if r.Amount.Unit.Name != a.unit.Name {
+	if r.Amount.Unit.Name != a.unit.Name && !(a.unit.Name == measure.Each().Name && r.Amount.Unit.Name == "slice") {
 		if r.Amount.Unit.Kind != a.unit.Kind || r.Amount.Unit.Size <= 0 || a.unit.Size <= 0 {
 			return 0, false
 		}

@@ -68,7 +68,7 @@ func inFront(r ingredient.Reading) string {
 func (c *change) short(b *book, i int, phrase string) string {
 	fields := strings.Fields(phrase)
 	for len(fields) > 1 && lesser[strings.ToLower(fields[0])] && !kept[normal(fields[1])] {
-		if !c.tells(b, i, fields[1:]) {
+		if len(fields) > 2 && normal(fields[1]) == "milk" || !c.tells(b, i, fields[1:]) {
 			break
 		}
 		fields = fields[1:]
@@ -121,12 +121,19 @@ func saidIn(text, phrase string) bool {
 	return false
 }
 
+// sayIn reports whether a rule's text names the i-th fresh food, if only among
+// "the spices".
+func (c *change) sayIn(text string, i int) bool {
+	spices := hasWord(text, "spice") && ofKinds(freshKinds(c, i), groups["spice"])
+	return spices || saidIn(text, c.names[i])
+}
+
 // without takes the fresh foods that a text names out of those the steps say.
 func (c *change) without(text string) {
 	var fresh []ingredient.Reading
 	var names []string
 	for i, n := range c.names {
-		if saidIn(text, n) && !strings.EqualFold(c.fresh[i].Food, c.old.Food) {
+		if c.sayIn(text, i) && !strings.EqualFold(c.fresh[i].Food, c.old.Food) {
 			continue
 		}
 		fresh, names = append(fresh, c.fresh[i]), append(names, n)
@@ -142,7 +149,7 @@ func (c *change) without(text string) {
 func (c *change) withoutMore(text string) {
 	fresh, names := c.fresh[:1:1], c.names[:1:1]
 	for i, n := range c.names[1:] {
-		if !saidIn(text, n) {
+		if !c.sayIn(text, i+1) {
 			fresh, names = append(fresh, c.fresh[i+1]), append(names, n)
 		}
 	}
@@ -155,7 +162,7 @@ func (c *change) together(text string) {
 	var fresh []ingredient.Reading
 	first, n := "", 0
 	for i, name := range c.names {
-		if saidIn(text, name) {
+		if c.sayIn(text, i) {
 			n++
 			if first == "" {
 				first = name

@@ -32,6 +32,12 @@ type change struct {
 	made int
 	// cooking is how the new food is cooked, said after it: ", breaking it up".
 	cooking string
+	// replaces is set where a rule's step stands in place of the clause that cooked
+	// the old food.
+	replaces bool
+	// warms is set where a rule's step, in place of the old food's sentence, says
+	// itself how the pot is heated.
+	warms bool
 	// named is set once a step has said all the fresh foods.
 	named bool
 	// oldKinds are the kinds of the changed food.
@@ -123,7 +129,21 @@ func asWritten(r ingredient.Reading) (phrase string, found bool) {
 // sameFood reports whether the line keeps its food and only its amount or state
 // changes.
 func (c *change) sameFood() bool {
-	return len(c.fresh) == 1 && c.made == 0 && strings.Join(words(c.fresh[0].Food), " ") == strings.Join(words(c.old.Food), " ")
+	if len(c.fresh) != 1 || c.made > 0 {
+		return false
+	}
+	if r := c.option.Rule; r != nil && (r.Do != swap.Replace || c.sole() != nil && c.sole().Same) {
+		return true
+	}
+	return strings.Join(words(c.fresh[0].Food), " ") == strings.Join(words(c.old.Food), " ")
+}
+
+// sole is the rule's one ingredient, nil where it has more or none.
+func (c *change) sole() *swap.Ingredient {
+	if r := c.option.Rule; r != nil && len(r.With) == 1 {
+		return &r.With[0]
+	}
+	return nil
 }
 
 // oldName is what marks call the changed food.

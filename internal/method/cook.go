@@ -25,6 +25,22 @@ func (c *change) cookedAs(text string) (rest string, ok bool) {
 	return rest, true
 }
 
+// startsCooking reports whether a rule's step cooks something on the stove.
+func startsCooking(text string) bool {
+	ws := words(text)
+	if len(ws) == 0 || strings.Contains(text, " before ") {
+		return false
+	}
+	h := heats[ws[0]]
+	return h == Cook || h == Fry || h == Boil || h == Simmer
+}
+
+// grinds reports whether a step makes cooked food smooth: then the food is
+// cooked first, as the recipe says.
+func grinds(text string) bool {
+	return hasWord(text, "blend") || hasWord(text, "mash") || hasWord(text, "press")
+}
+
 func isMeatWord(w string) bool { return w == "meat" || w == "chicken" || w == "pork" || w == "beef" }
 
 // cooks reports whether a sentence cooks the changed food by itself on the
@@ -44,7 +60,7 @@ func (s *sentence) cookClause(c *change) (in span, food int, ok bool) {
 		if verb < 0 || prep >= 0 || s.subordinate(i, cs[at]) >= 0 {
 			continue
 		}
-		if h := heats[s.tokens[verb].norm]; h != Cook && h != Fry {
+		if h := heats[s.tokens[verb].norm]; h != Cook && h != Fry && h != Boil && h != Simmer {
 			continue
 		}
 		np := nounPhrase(s.tokens, i, cs[at])
@@ -61,6 +77,11 @@ func (s *sentence) cookClause(c *change) (in span, food int, ok bool) {
 func (s *sentence) cookNew(c *change) {
 	in, food, ok := s.cookClause(c)
 	if !ok {
+		return
+	}
+	if c.replaces {
+		cs, at := s.clauseAt(food)
+		s.dropClause(cs, at)
 		return
 	}
 	end := in.to

@@ -34,6 +34,36 @@ func (r reader) each(f func(u use, s *sentence) bool) use {
 	return use{-1, 0}
 }
 
+// mentions reports whether a step of the recipe speaks of a changed food.
+func (r reader) mentions(step int, c *change) bool {
+	for _, s := range r.steps[step] {
+		for _, t := range s.tokens {
+			if t.mention != nil && c.is(t.mention) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// named are the lines that the method speaks of.
+func (r reader) named() map[int]bool {
+	out := map[int]bool{}
+	r.each(func(_ use, s *sentence) bool {
+		for _, t := range s.tokens {
+			if t.mention == nil {
+				continue
+			}
+			out[t.mention.Line] = true
+			for _, o := range t.mention.Others {
+				out[o] = true
+			}
+		}
+		return false
+	})
+	return out
+}
+
 // preparing are verbs of what is done with a food before the cooking.
 var preparing = newSet(`drain rinse peel chop cut slice thaw mince dice grate shred measure soak trim core seed wash scrub
 wipe pat dry halve quarter cube crush squeeze`)
@@ -63,15 +93,38 @@ func (r reader) useOf(is func(*Mention) bool) use {
 	return first
 }
 
+// alone reports whether the first clause of the sentence that uses a change's
+// food speaks of it and no other, and more follows.
+func (r reader) alone(c *change) bool {
+	if c.use.step < 0 {
+		return false
+	}
+	s := &r.steps[c.use.step][c.use.sentence]
+	cs := clauses(s.tokens)
+	for _, t := range s.tokens[cs[0].from:cs[0].to] {
+		if t.mention != nil && c.is(t.mention) {
+			return len(cs) > 1 && s.speaksOnlyOf(cs[0], c)
+		}
+	}
+	return false
+}
+
 // heatOf is the heat of a sentence: the stove, the oven, or none. Heating the
 // oven is none.
 func heatOf(s *sentence) (stove, oven bool) {
+	resting := false
 	for i, t := range s.tokens {
 		if t.mention != nil {
 			continue
 		}
 		h, ok := heats[t.norm]
+		resting = resting || h == Rest
+		_, _, timed := duration(s.tokens, i)
 		switch {
+		case timed > 0 && !resting, t.norm == "medium" && after(s.tokens, i) != "bowl" && after(s.tokens, i) != "pan":
+			stove = true
+		case t.norm == "warm" && (after(s.tokens, i) == "through" || after(s.tokens, i) == "the"):
+			stove = true
 		case t.norm == "oven" && before(s.tokens, i) != "heat" && before(s.tokens, i) != "the" && before(s.tokens, i) != "preheat":
 			oven = true
 		case !ok || h == Rest || t.norm == "heat" && i+1 < len(s.tokens) && speaksOfOven(s.tokens[i:]):
@@ -179,22 +232,23 @@ func groupOf(tokens []token, i int) (kinds []string, ok bool) {
 }
 
 // meant is the first sentence with a word that means a food of some kinds
-// without naming it, and those kinds; step -1 for none.
-func (r reader) meant(has func(kind string) bool) (u use, kinds []string) {
-	u = r.each(func(_ use, s *sentence) bool {
-		for i, t := range s.tokens {
-			if t.mention != nil {
-				continue
-			}
-			ks, ok := groupOf(s.tokens, i)
-			if ok && ofKinds(has, ks) {
-				kinds = ks
-				return true
-			}
+// without naming it; step -1 for none.
+func (r reader) meant(has func(kind string) bool) use {
+	return r.each(func(u use, _ *sentence) bool { return r.means(u, has) })
+}
+
+// means reports whether a sentence has such a word.
+func (r reader) means(u use, has func(kind string) bool) bool {
+	s := &r.steps[u.step][u.sentence]
+	for i, t := range s.tokens {
+		if t.mention != nil {
+			continue
 		}
-		return false
-	})
-	return u, kinds
+		if kinds, ok := groupOf(s.tokens, i); ok && ofKinds(has, kinds) {
+			return true
+		}
+	}
+	return false
 }
 
 func ofKinds(has func(kind string) bool, kinds []string) bool {

@@ -1,6 +1,9 @@
 package method
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+)
 
 // handled reports whether a sentence of the recipe did something with a food
 // itself that a further sentence may go on from.
@@ -32,22 +35,41 @@ func (s *sentence) onlyFollows() bool {
 	return following[s.tokens[0].norm]
 }
 
+// onlyWarms reports whether a sentence names the changed food alone and heats it
+// for no longer than it takes to warm through.
+func (s *sentence) onlyWarms(c *change) bool {
+	for i := range s.tokens {
+		if _, high, n := duration(s.tokens, i); n > 0 && high > warming {
+			return false
+		}
+	}
+	return s.speaksOnlyOf(span{0, len(s.tokens)}, c)
+}
+
+// warming is the longest time, in minutes, that only warms a pot through: a
+// design choice.
+const warming = 2
+
 // ready are the words of lines whose food needs no knife.
 var ready = newSet(`frozen canned bottled powder puree sauce juice seed paste flake ready`)
 
 // peelOnly are done to a whole frozen vegetable no more, the others to a cut one.
 var peelOnly = newSet(`peel wash scrub trim thaw pat wipe`)
 
+// pulses are too small to be cut.
+var pulses = newSet("bean lentil chickpea")
+
 var cutting = newSet(`peel wash scrub trim core seed chop slice dice mince cut cube halve quarter shred grate`)
 
 // spares reports whether the new food does not need what a verb does.
 func (c *change) spares(verb string) bool {
-	if len(c.fresh) != 1 || c.made > 0 || c.sameFood() && !hasWord(c.fresh[0].Text, "ready") {
+	if len(c.fresh) != 1 || c.made > 0 {
 		return false
 	}
+	before := newSet(strings.Join(words(c.old.Text), " "))
 	isReady, whole := false, false
 	for _, w := range words(c.fresh[0].Text) {
-		isReady = isReady || ready[w]
+		isReady = isReady || ready[w] && !before[w] || w == "cooked" && pulses[head(c.names[0])]
 		whole = whole || w == "whole"
 	}
 	if whole {
@@ -93,8 +115,9 @@ func (s *sentence) dropDone(c *change) {
 }
 
 var (
-	pinkness = regexp.MustCompile(`(?i),? ?(?:just )?(?:until|till) (?:it is |they are |the meat is )?no (?:longer pink|pink is left|pink remains)(?: in the (?:middle|center|centre))?`)
-	meatHeat = regexp.MustCompile(`(?i),? ?to (?:an internal temperature of )?1[4-8]\d ?(?:°|degrees )? ?F(?: inside| in the (?:middle|center|centre))?`)
+	pinkness  = regexp.MustCompile(`(?i),? ?(?:just )?(?:until|till) (?:it is |they are |the meat is )?no (?:longer pink|pink is left|pink remains)(?: in the (?:middle|center|centre))?`)
+	drippings = regexp.MustCompile(`(?i)(?:,|;| and)(?: then)? (?:drain|pour|spoon|skim)(?: and rinse)?(?: off)?(?: (?:the|any|excess))* fat\b`)
+	meatHeat  = regexp.MustCompile(`(?i),? ?to (?:an internal temperature of )?1[4-8]\d ?(?:°|degrees )? ?F(?: inside| in the (?:middle|center|centre))?`)
 )
 
 // meats are kinds of foods that are done by colour and by their inner heat.
@@ -111,5 +134,8 @@ func (c *change) doneness(text string) string {
 			return text
 		}
 	}
-	return meatHeat.ReplaceAllString(pinkness.ReplaceAllString(text, ""), "")
+	for _, re := range []*regexp.Regexp{pinkness, meatHeat, drippings} {
+		text = re.ReplaceAllString(text, "")
+	}
+	return text
 }

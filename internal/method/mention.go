@@ -119,9 +119,13 @@ func (b *book) at(tokens []token, i int) (n int, found []name) {
 	for _, nm := range found {
 		best = min(best, nm.rank)
 	}
+	worst := best
+	if best == headNoun && tokens[i].norm == "cheese" {
+		worst = classWord // cottage cheese is no more "the cheese" than mozzarella
+	}
 	kept := found[:0]
 	for _, nm := range found {
-		if nm.rank == best && !hasName(kept, nm) {
+		if nm.rank <= worst && !hasName(kept, nm) {
 			kept = append(kept, nm)
 		}
 	}

@@ -69,6 +69,9 @@ func (b *book) addPart(m foodmatch.Matched, line, part int, r ingredient.Reading
 	if part == 0 {
 		b.addAsides(r, line)
 	}
+	if said := words(r.Text); hasAny(said, "crumb", "crumble", "crumbled", "crushed") && hasAny(said, "bread", "cereal", "flake", "cracker") {
+		b.add([]string{"crumb"}, line, part, classWord)
+	}
 	if r.HasAmount && r.Amount.Unit.Name == "slice" {
 		b.add([]string{"slice"}, line, part, classWord)
 	}
@@ -108,6 +111,17 @@ func (b *book) addPhrase(ws []string, line, part int) {
 	if hasRun(ws, "dry", "milk") {
 		b.add([]string{"milk", "powder"}, line, part, otherName)
 	}
+}
+
+func hasAny(ws []string, any ...string) bool {
+	for _, w := range ws {
+		for _, a := range any {
+			if w == a {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // addAsides adds the words behind a comma that name the food again: "cereal,

@@ -76,24 +76,35 @@ func (a *added) into(step int, ss []sentence) []sentence {
 	for k := range ss {
 		u := use{step, k}
 		for _, s := range a.ahead[u] {
-			small := k > 0 && isSemicolon(ss[k-1].mark)
-			out = append(out, addedSentence(s.text, small, ss[k].mark))
-			if len(out[len(out)-1].mark) == 0 {
-				out[len(out)-1].mark = fullStop()
+			mark := fullStop()
+			small := goesOn(out)
+			if small {
+				mark = []token{{text: ";"}}
 			}
+			out = append(out, addedSentence(s.text, small, mark))
 		}
 		out = append(out, ss[k])
 		for _, s := range a.behind[u] {
 			last := &out[len(out)-1]
-			next := addedSentence(s.text, isSemicolon(last.mark) && !last.empty(), last.mark)
-			next.large = !isSemicolon(last.mark) || last.large && last.empty()
-			if len(last.mark) == 0 && !last.empty() {
+			small := goesOn(out)
+			mark := last.mark
+			if len(mark) == 0 && !last.empty() {
 				last.mark, last.changed = fullStop(), true
 			}
-			out = append(out, next)
+			out = append(out, addedSentence(s.text, small, mark))
 		}
 	}
 	return out
+}
+
+// goesOn reports whether the last sentence that is left ends with a semicolon.
+func goesOn(ss []sentence) bool {
+	for k := len(ss) - 1; k >= 0; k-- {
+		if !ss[k].empty() {
+			return isSemicolon(ss[k].mark)
+		}
+	}
+	return false
 }
 
 // within are the edits of sentences that stand in steps, in order.

@@ -12,6 +12,10 @@ import (
 // for it: then the new food stands where the old one stood.
 func (w *writer) plan(c *change) {
 	c.use = w.old.useOf(func(m *Mention) bool { return c.is(m) && !w.stays(m) })
+	hidden := c.use.step < 0
+	if hidden {
+		c.use = w.old.meant(c.oldKinds)
+	}
 	for _, e := range c.edits() {
 		switch e.Do {
 		case "move":
@@ -20,7 +24,7 @@ func (w *writer) plan(c *change) {
 			w.addText(c, e)
 		}
 	}
-	if c.use.step < 0 && !c.sameFood() {
+	if hidden && !c.sameFood() {
 		w.unsaid(c)
 	}
 	for _, t := range c.option.AtTable {
@@ -54,6 +58,10 @@ func (w *writer) move(c *change, e swap.MethodEdit) {
 			w.mark(c.use.step, c, "the new step needs heat, and the method has none after this one.")
 		}
 		return
+	}
+	if at == "with" && u == c.use && w.old.alone(c) {
+		at = "ahead" // in place of its own clause, before what comes next
+		c.warms = simmers(text)
 	}
 	w.added.put(e.Text, at, u, c.index)
 	c.without(e.Text)
@@ -90,6 +98,12 @@ func (w *writer) addText(c *change, e swap.MethodEdit) {
 		c.together(e.Text)
 	}
 	at := e.At
+	if at == "before" && c.use.step >= 0 && startsCooking(e.Text) && (len(c.fresh) == 1 || grinds(e.Text)) && w.old.steps[c.use.step][c.use.sentence].cooks(c) {
+		at = "after"
+		if c.replaces = !grinds(e.Text); c.replaces {
+			at = "with"
+		}
+	}
 	if c.use.step < 0 && at == "before" {
 		at = "start"
 	}
@@ -105,10 +119,16 @@ func (w *writer) unsaid(c *change) {
 	if len(w.old.steps) == 0 || c.leaves || len(c.names) == 0 {
 		return
 	}
-	u, kinds := w.old.meant(c.oldKinds)
+	u := w.old.useOf(func(m *Mention) bool { return m.Ambiguous() && (m.Line == c.line || hasInt(m.Others, c.line)) })
+	if u.step >= 0 && !w.unclearAt(u, c) {
+		return
+	}
+	if u.step < 0 {
+		u = w.old.meant(c.oldKinds)
+	}
 	var foods []string
 	for i, n := range c.names {
-		if u.step >= 0 && (c.made == 0 && ofKinds(freshKinds(c, i), kinds) || i == 0 && c.made > 0) {
+		if c.told(i) || u.step >= 0 && (i == 0 && c.made > 0 || w.old.means(u, freshKinds(c, i))) {
 			continue
 		}
 		foods = append(foods, n)
@@ -117,13 +137,31 @@ func (w *writer) unsaid(c *change) {
 		return
 	}
 	if u.step < 0 {
-		u = w.old.useOf(func(m *Mention) bool { return m.Line == c.line || hasInt(m.Others, c.line) })
-	}
-	if u.step < 0 {
 		u = w.old.firstWork()
-		w.mark(u.step, c, "the method does not say where the "+c.oldName()+" goes; see whether the "+join(foods)+" should go in here.")
+		w.mark(u.step, c, "the method does not mention the "+c.oldName()+"; see whether the "+join(foods)+" should go in here.")
 	}
 	w.added.put("Add the "+join(foods)+" as well.", "with", u, c.index)
+}
+
+// told reports whether a step of the rule names the i-th fresh food.
+func (c *change) told(i int) bool {
+	for _, e := range c.edits() {
+		if e.Do == "add" && (c.made > 0 && i == 0 && e.At == "with" || c.sayIn(e.Text, i)) {
+			return true
+		}
+	}
+	return false
+}
+
+// unclearAt reports whether a mention in a sentence may mean the changed food
+// and not what comes in its place.
+func (w *writer) unclearAt(u use, c *change) bool {
+	for _, t := range w.old.steps[u.step][u.sentence].tokens {
+		if t.mention != nil && w.unclear(t.mention, c) {
+			return true
+		}
+	}
+	return false
 }
 
 func kindsOf(m foodmatch.Matched, part int) func(string) bool {
@@ -135,6 +173,9 @@ func kindsOf(m foodmatch.Matched, part int) func(string) bool {
 // freshKinds are the kinds of the i-th fresh food.
 func freshKinds(c *change, i int) func(string) bool {
 	for _, l := range c.option.Lines {
+		if i == 0 && c.made > 0 {
+			return kindsOf(l, 0) // what is put together goes by its main food
+		}
 		if i < len(c.fresh) && l.Reading.Text == c.fresh[i].Text {
 			return kindsOf(l, 0)
 		}

@@ -40,6 +40,10 @@ func (s *sentence) removeAt(i int, is gone) {
 		return
 	}
 	np.to = withLiquid(s.tokens, np.to, c.to)
+	if k := np.to; k+1 < c.to && s.tokens[k].text == "," && s.tokens[k+1].norm == "then" && !separatorBefore(s.tokens, np.from, c.from).found() {
+		s.cut(np.from, k+2) // "beat in the egg, then the banana"
+		return
+	}
 	before, after := separatorBefore(s.tokens, np.from, c.from), separatorAt(s.tokens, np.to, c.to)
 	switch {
 	case before.found() && after.found():

@@ -40,12 +40,19 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 		s.cutLiquid(np.to, cs[at].to)
 	}
 	switch {
+	case c.sameFood() && has && normal(s.tokens[i].mention.Words) == "slice":
+		return s.slices(i, c)
 	case c.sameFood() && has:
 		return s.restate(amount, c)
 	case c.sameFood():
 		return ""
 	case s.saysAlready(np, c):
 		s.removeAt(i, c.is)
+		return ""
+	case normal(s.tokens[i].mention.Words) == "slice" && c.fresh[0].HasAmount && c.fresh[0].Amount.Unit.Name == "slice":
+		return s.slices(i, c)
+	case has && c.made > 0:
+		s.replaceWords(i, cs[at].to, c) // as much of the mixture as of the old food
 		return ""
 	case has:
 		return s.replaceMeasured(amount, i, to, cs[at].to, c)
@@ -54,6 +61,24 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 	s.dropForm(np.from, i, c)
 	fewer := before - len(s.tokens)
 	s.replaceWords(i-fewer, cs[at].to-fewer, c)
+	return ""
+}
+
+// slices fits "each of 3 slices" to other slices.
+func (s *sentence) slices(i int, c *change) (note string) {
+	_, to := s.mentionSpan(i)
+	cs, at := s.clauseAt(i)
+	np := nounPhrase(s.tokens, i, cs[at])
+	if a, has := amountBefore(s.tokens, np.from, i); has && !sameReading(c.fresh[0], c.old) {
+		share, _ := a.share(c.old)
+		text, ok := partOf(c.fresh[0], share)
+		if !ok {
+			return fmt.Sprintf("it states slices of the %s that could not be fitted to the new ones; go by the ingredient list.", c.oldName())
+		}
+		s.put(a.from, to, s.begun(a.from, text))
+		return ""
+	}
+	s.settle(i, to)
 	return ""
 }
 
@@ -93,46 +118,6 @@ func (s *sentence) saysAlready(np span, c *change) bool {
 	return false
 }
 
-// formWords tell the form of some foods only.
-var formWords = map[string]set{
-	"melted":   newSet("butter margarine cheese chocolate shortening ghee"),
-	"softened": newSet("butter margarine cheese shortening"),
-	"beaten":   newSet("egg white yolk"),
-	"crumbled": newSet("cheese feta bacon tofu sausage"),
-}
-
-// states of food as bought or prepared, said of the old food and perhaps not
-// true of the new.
-var states = newSet("thawed frozen canned drained")
-
-// freshSays reports whether a new line has a word; without one, "frozen".
-func (c *change) freshSays(word string) bool {
-	if word == "" {
-		word = "frozen"
-	}
-	for _, r := range c.fresh {
-		if hasWord(r.Text, word) {
-			return true
-		}
-	}
-	return false
-}
-
-func (s *sentence) dropForm(from, food int, c *change) {
-	ws := c.names
-	last := ""
-	if len(ws) > 0 {
-		last = head(ws[len(ws)-1])
-	}
-	for k := food - 1; k >= from; k-- {
-		norm := s.tokens[k].norm
-		fits, ok := formWords[norm]
-		if ok && !fits[last] || states[norm] && !c.freshSays(strings.TrimPrefix(norm, "thawed")) {
-			s.cut(k, k+1)
-		}
-	}
-}
-
 // replaceWords puts the new words in place of the mention at i. Words that the
 // new food ends with too ("broth") stay, and so does "chicken" for chicken breast.
 func (s *sentence) replaceWords(i, end int, c *change) {
@@ -144,6 +129,9 @@ func (s *sentence) replaceWords(i, end int, c *change) {
 	}
 	modifies := to < len(s.tokens) && s.tokens[to].mention == nil && mixtures[s.tokens[to].norm]
 	switch {
+	case modifies && s.tokens[to].norm == "water":
+		s.put(from, to, s.begun(from, "cooking")) // "the pasta water"
+		return
 	case modifies && (s.tokens[to].norm == "liquid" || c.made > 0):
 		to++ // "the soy liquid"
 	case modifies && len(ws) > 1:
@@ -152,6 +140,9 @@ func (s *sentence) replaceWords(i, end int, c *change) {
 	}
 	if k := onlyOne(ws, old); k >= 0 && len(ws) > 1 {
 		ws[k] = old // "the broth and water" of which the broth is the old one
+	}
+	if c.made > 0 && ws[0] == c.names[0] {
+		ws[0] = s.definite(from) + ws[0]
 	}
 	text := s.begun(from, s.listed(from, to, end, ws))
 	s.put(from, to, text)
@@ -163,6 +154,17 @@ func (s *sentence) replaceWords(i, end int, c *change) {
 		s.pluralPronoun(from)
 	}
 	s.fitVerb(from, ws[0], c)
+}
+
+// definite is "the" for what a step before has made, where it is not there.
+func (s *sentence) definite(i int) string {
+	switch {
+	case i > 0 && (determiners[s.tokens[i-1].norm] || adjectives[s.tokens[i-1].norm]):
+		return ""
+	case i > 0 && (isUnit(s.tokens[i-1]) || s.tokens[i-1].num):
+		return "of the "
+	}
+	return "the "
 }
 
 // fewer are the names said at the mention at i: only the first where the step
@@ -265,35 +267,6 @@ func (s *sentence) pluralPronoun(i int) {
 	for k := cs[at+1].from; k < cs[at+1].to; k++ {
 		if s.tokens[k].norm == "it" {
 			s.tokens[k].text, s.tokens[k].norm = "them", "them"
-			return
-		}
-	}
-}
-
-// flowing are last words of foods that are poured, and what is said of them in
-// place of a verb for a solid food.
-var (
-	flowing  = newSet(`oil milk water broth juice sauce vinegar syrup mixture`)
-	pourings = map[string]string{"cream": "beat", "dot": "drizzle", "scatter": "spoon", "sprinkle": "drizzle"}
-)
-
-// fitVerb says "heat the oil" where butter was melted, and the like.
-func (s *sentence) fitVerb(i int, phrase string, c *change) {
-	h := head(phrase)
-	if !flowing[h] || flowing[head(c.old.Food)] {
-		return
-	}
-	cs, at := s.clauseAt(i)
-	for k := cs[at].from; k < i; k++ {
-		if s.tokens[k].mention != nil {
-			continue
-		}
-		instead := pourings[s.tokens[k].norm]
-		if s.tokens[k].norm == "melt" && h == "oil" {
-			instead = "heat"
-		}
-		if instead != "" {
-			s.put(k, k+1, s.begun(k, instead))
 			return
 		}
 	}

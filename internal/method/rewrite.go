@@ -26,7 +26,7 @@ func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange)
 		out[i] = recipe.Step{Section: s.Section, Text: w.step(i, s.Text)}
 	}
 	w.table()
-	w.missed(rec.Steps, out)
+	w.missed(out)
 	return w.revision(rec.Steps, out)
 }
 
@@ -108,7 +108,7 @@ func (w *writer) step(i int, text string) string {
 	edited := text
 	for k := range w.changes {
 		c := &w.changes[k]
-		if !w.mentions(edited, c) {
+		if edited == text && !w.old.mentions(i, c) || edited != text && !w.mentions(edited, c) {
 			continue
 		}
 		w.edits = append(w.edits, Edit{Was: i, Change: c.index})
@@ -137,7 +137,8 @@ func (w *writer) step(i int, text string) string {
 // gone: "drain", "cool".
 func (w *writer) followUps(step int, ss []sentence) {
 	for k := 0; k+1 < len(ss); k++ {
-		if len(ss[k].tokens) > 0 || !w.old.handled(use{step, k}) {
+		u := use{step, k}
+		if len(ss[k].tokens) > 0 || len(w.added.behind[u]) > 0 || !w.old.handled(u) {
 			continue
 		}
 		for k+1 < len(ss) && ss[k+1].onlyFollows() {
@@ -167,7 +168,10 @@ func (w *writer) sentence(u use, s *sentence) {
 			}
 		}
 		s.dropDone(c)
-		if c.cooking != "" && c.use == u {
+		if c.warms && c.use == u && s.onlyWarms(c) {
+			s.clear()
+		}
+		if (c.cooking != "" || c.replaces) && c.use == u {
 			s.cookNew(c)
 		}
 	}
@@ -296,11 +300,11 @@ func (w *writer) table() {
 }
 
 // missed marks foods that stay, that a step named before and none does now.
-func (w *writer) missed(old, rewritten []recipe.Step) {
+func (w *writer) missed(rewritten []recipe.Step) {
 	if len(w.changes) == 0 {
 		return
 	}
-	before, now := w.named(old), w.named(rewritten)
+	before, now := w.old.named(), w.book.read(rewritten).named()
 	for line := range w.book.lines {
 		if before[line] && !now[line] && !w.touches(line) {
 			w.mark(-1, &w.changes[0], fmt.Sprintf("the method no longer mentions the %s; use it where the recipe did.", w.book.lines[line].Reading.Food))
@@ -315,17 +319,4 @@ func (w *writer) touches(line int) bool {
 		}
 	}
 	return false
-}
-
-func (w *writer) named(steps []recipe.Step) map[int]bool {
-	out := map[int]bool{}
-	for _, ms := range Mentions(steps, w.book.lines) {
-		for _, m := range ms {
-			out[m.Line] = true
-			for _, o := range m.Others {
-				out[o] = true
-			}
-		}
-	}
-	return out
 }

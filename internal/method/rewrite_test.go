@@ -312,7 +312,7 @@ func TestNotes(t *testing.T) {
 		rec, lines := dish("1 tablespoon parsley", "1 onion")
 		rec.Steps = steps("Cook the onion.")
 		_, notes := rewrite(rec, lines, []LineChange{{0, option(swap.Replace, "1 tablespoon chives")}})
-		assert.Equal(t, []string{"Look at step 1: the method does not say where the parsley goes; see whether the chives should go in here."}, notes)
+		assert.Equal(t, []string{"Look at step 1: the method does not mention the parsley; see whether the chives should go in here."}, notes)
 	})
 	t.Run("words that may mean two lines, of which one stays", func(t *testing.T) {
 		rec, lines := dish("1 can black beans", "1 can kidney beans")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -143,17 +144,23 @@ func (p *cookPage) setOut(a kitchen.Analysis, report kitchen.Report) {
 	for i, l := range a.Recipe.Lines {
 		v := setOutLine{Section: l.Section, Text: l.Reading.Text, StartsNewSection: l.Section != "" && l.Section != section, AtTable: l.AtTable()}
 		section = l.Section
-		v.Hands = handViews(report, i, -1)
+		v.Hands = handViews(report, l.Reading.Text, i, -1)
 		p.Lines = append(p.Lines, v)
 	}
 }
 
-// handViews are the notes of a line or of a step; the other index is -1.
-func handViews(report kitchen.Report, line, step int) []handView {
+// handViews are the notes of a line or of a step, which where names; the other
+// index is -1.
+func handViews(report kitchen.Report, where string, line, step int) []handView {
 	var out []handView
 	for _, n := range report.Hands {
 		if n.Line == line && n.Step == step {
-			out = append(out, handView{n.Text, n.Easier})
+			// What it is about stands above already.
+			text := n.Text
+			if _, rest, ok := strings.Cut(text, where+": "); ok {
+				text = rest
+			}
+			out = append(out, handView{text, n.Easier})
 		}
 	}
 	return out
@@ -163,7 +170,7 @@ func (p *cookPage) step(a kitchen.Analysis, report kitchen.Report, at int) {
 	st := a.Recipe.Steps[at]
 	p.Step, p.Section = st.Text, st.Section
 	p.Uses = stepUses(a, at)
-	p.Hands = handViews(report, -1, at)
+	p.Hands = handViews(report, fmt.Sprintf("Step %d", at+1), -1, at)
 	for _, t := range method.Times(a.Recipe.Steps).Periods {
 		if t.Step != at {
 			continue

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"slices"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -18,17 +19,18 @@ type cardPage struct {
 	Dish       dishView
 	Version    string
 	Figures    []figureRow
-	Allergens  []allergenRow
-	Plates     []plateView
-	Keeps      []string
-	Basis      []string
+	// Allergens are those found; Absent those of which nothing was found.
+	Allergens []allergenRow
+	Absent    string
+	Plates    []plateView
+	Keeps     []string
+	Basis     []string
 }
 
 // allergenRow is what was found of one allergen.
 type allergenRow struct {
 	Name, Verdict string
 	Texts         []string
-	Found         bool
 }
 
 // allergenList is the list of the labels the card goes by: the nine major food
@@ -45,7 +47,7 @@ func (s *Site) showCard(c *gin.Context) error {
 		Version: fmt.Sprintf("Version %d, saved %s", o.version.Number, o.version.SavedAt.Format("2 January 2006"))}
 	p.Title, p.Caution = dishTitle(o), true
 	p.Figures = figureRows(a.Pot.Serving, mainNutrients())
-	p.Allergens = s.allergens(o)
+	p.Allergens, p.Absent = s.allergens(o)
 	p.Plates = s.finishedPlates(o, s.kitchen.Check(a, o.household))
 	p.Keeps, p.Basis = keeps(o), a.Account().Basis
 	return s.show(c, http.StatusOK, "cookcard", p)
@@ -53,7 +55,7 @@ func (s *Site) showCard(c *gin.Context) error {
 
 // allergens judges the dish for someone who would avoid the whole list, each
 // allergen once: the worst that was found, with every line it was found in.
-func (s *Site) allergens(o opened) []allergenRow {
+func (s *Site) allergens(o opened) (found []allergenRow, absent string) {
 	var ids []string
 	for _, r := range s.needs.AvoidRules() {
 		if slices.Contains(r.Lists, allergenList) {
@@ -61,17 +63,20 @@ func (s *Site) allergens(o opened) []allergenRow {
 		}
 	}
 	report := s.kitchen.Check(o.analysis, household.Household{Members: []household.Member{{Name: "anyone", Avoid: ids}}})
-	var out []allergenRow
+	var none []string
 	for _, id := range ids {
 		row, fit := allergenRow{Name: labelOf(id, s.words.avoid)}, household.Inside
 		for _, f := range findingsOf(report, id) {
 			fit = household.Worse(fit, f.Fit)
 			row.Texts = append(row.Texts, f.Text)
 		}
-		row.Verdict, row.Found = avoidWords(fit), fit != household.Inside
-		out = append(out, row)
+		if row.Verdict = avoidWords(fit); fit == household.Inside {
+			none = append(none, row.Name)
+		} else {
+			found = append(found, row)
+		}
 	}
-	return out
+	return found, strings.Join(none, ", ")
 }
 
 func findingsOf(report kitchen.Report, need string) []household.Finding {

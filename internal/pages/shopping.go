@@ -40,8 +40,9 @@ type buyGroup struct {
 
 // buyView is one thing to buy.
 type buyView struct {
-	What, Much string
-	For        []string
+	// Row is the food table's name, where that says more than What.
+	What, Row, Much string
+	For             []string
 	// Label are the figures to look for on the package.
 	Label []string
 }
@@ -149,7 +150,7 @@ func (p *shoppingPage) fill(h household.Household, dishes []shopped) {
 		{Title: "To taste", Note: "A little of each; look whether there is some at home."}, {Title: "If you want them", Note: "The recipe can do without."},
 		{Title: "By their words", Note: "Not found in the food table: bought as written."}}
 	for _, it := range shopping.List(ds, shopping.WeightsOf(h.Measures)) {
-		v := buyView{What: it.Name, Much: it.Amount}
+		v := buyView{What: it.Name, Row: it.Row, Much: it.Amount}
 		for _, u := range it.Uses {
 			v.For = append(v.For, u.Title+": "+u.Text)
 		}

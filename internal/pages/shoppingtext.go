@@ -18,6 +18,9 @@ func (p shoppingPage) text() string {
 		fmt.Fprintf(&b, "\n%s\n", g.Title)
 		for _, it := range g.Items {
 			fmt.Fprint(&b, "[ ] "+it.What)
+			if it.Row != "" {
+				fmt.Fprintf(&b, " (%s)", it.Row)
+			}
 			if it.Much != "" {
 				fmt.Fprint(&b, ": "+it.Much)
 			}

@@ -318,7 +318,7 @@ func (p *parser) hasSmallStart(i int) bool {
 }
 
 // joining are words that no step ends with: the sentence goes on below.
-var joining = words("a|an|the|and|or|with|of|in|into|to|at|for|on|from|by|about|until|over|your|its|their")
+var joining = words("a|an|the|and|or|with|of|into|to|at|for|from|about|until|your|its|their")
 
 // beginsSentence reports whether a line below one without a full stop is a step
 // of its own: it has a capital, and a verb of cooking where sentences of this

@@ -6,7 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // paste saves a recipe and gives its address.
@@ -117,4 +120,55 @@ func TestAListForTwoDishesNamesAFoodOnce(t *testing.T) {
 	assert.Equal(t, http.StatusOK, h.get(base+"/shopping").StatusCode)
 	assert.Equal(t, http.StatusOK, h.get(base+"/shopping?dish=999&dish=x").StatusCode)
 	assert.Equal(t, http.StatusNotFound, h.get("/h/99/shopping").StatusCode)
+}
+
+func TestThePackagesOfAnAdaptedDishAreToldApart(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	dish := h.paste(base, "Bean broth\n\nServes 4\n\nIngredients\n1 onion\n2 cups unsalted chicken broth\n1/2 lb carrots\n\nMethod\nSimmer everything for 20 minutes.\n")
+	q := base + "/shopping?dish=" + dish[strings.LastIndex(dish, "/")+1:]
+	assert.Regexp(t, `On the label: sodium at most [\d,]+ mg in 1 cup`, h.get(q).body)
+	assert.Regexp(t, `label: sodium at most [\d,]+ mg in 1 cup`, h.get(q+"&format=text").body)
+	// A product of the pantry is not among what is bought.
+	assert.NotContains(t, h.get(q).body, "From the pantry")
+}
+
+func TestCookingAndShoppingFitEveryScreen(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	long := strings.Repeat("Wundertopf", 8)
+	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "1/4 tsp salt, "+long+"\n1 cup "+long, 1))
+	q := base + "/shopping?dish=" + dish[strings.LastIndex(dish, "/")+1:]
+	for _, s := range append(screens(), screen{"a small phone", 320, 600, true}) {
+		t.Run(s.name, func(t *testing.T) {
+			b := newTab(t, h, s)
+			for _, path := range []string{q, base + "/shopping", dish + "/portions", dish + "/card", dish + "/cook?step=4"} {
+				b.open(path)
+			}
+			b.open(dish + "/cook")
+			assert.Contains(t, b.words(), "Set out first")
+			b.click(`a[rel="next"]`)
+			assert.Contains(t, b.words(), "Step 1 of 3")
+			tall, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](`[...document.querySelectorAll(".turn a")].every(e => e.getBoundingClientRect().height >= 64 && e.getBoundingClientRect().width >= 64)`))
+			require.NoError(t, err)
+			assert.True(t, tall, "what turns the steps is at least 64 px each way")
+			if !s.scripts {
+				assert.NotContains(t, b.words(), "Start a timer")
+				b.click(`a[rel="next"]`)
+				b.click(`a[rel="prev"]`)
+				assert.Contains(t, b.words(), "Step 1 of 3")
+				return
+			}
+			b.do(chromedp.Click(chromedp.CSS("button[data-seconds]")))
+			assert.Regexp(t, `0[78]:[05]\d`, b.words())
+			b.follow(chromedp.KeyEvent(kb.ArrowRight))
+			assert.Contains(t, b.words(), "Step 2 of 3")
+			assert.Contains(t, b.words(), "Step 1, 8 minutes")
+			assert.Regexp(t, `0[78]:\d\d`, b.words(), "the timer goes on")
+			b.follow(chromedp.KeyEvent(kb.ArrowLeft))
+			assert.Contains(t, b.words(), "Step 1 of 3")
+			b.do(chromedp.Click(chromedp.CSS(".clock button")))
+			assert.NotContains(t, b.words(), "Stop")
+		})
+	}
 }

@@ -2,6 +2,7 @@ package shopping
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"potwright/internal/ingredient"
@@ -60,36 +61,66 @@ func asBought(g *gathered) float64 {
 	return g.weighed.Mid / eaten
 }
 
-// together adds amounts that are of one kind, ranges by their upper end, so that
-// nobody comes home with too little; whole is set where a shop needs no weight
-// besides. "" where they are of several kinds.
+// together adds amounts that can be added, ranges by their upper end, so that
+// nobody comes home with too little, and joins the rest with "and"; whole is set
+// where a shop needs no weight besides.
 func together(rs []ingredient.Reading) (text string, whole bool) {
-	if len(rs) == 0 {
-		return "", false
-	}
-	first := rs[0]
-	total, size := 0.0, first.Amount.Unit.Size
+	var sums []sum
 	for _, r := range rs {
-		u := r.Amount.Unit
-		if u.Kind != first.Amount.Unit.Kind || !samePack(r, first) || u.Size == 0 && (u.Name != first.Amount.Unit.Name || r.Size != first.Size) {
-			return "", false
+		if !slices.ContainsFunc(sums, func(s sum) bool { return s.like(r) }) {
+			sums = append(sums, sum{first: r})
 		}
-		n := r.Amount.Quantity.High.Float()
-		if u.Size > 0 && size > 0 {
-			n *= u.Size / size
+		for i := range sums {
+			if sums[i].like(r) {
+				sums[i].add(r)
+				break
+			}
 		}
-		total += n
 	}
-	u := first.Amount.Unit
-	switch u.Kind {
-	case measure.Mass:
-		return "", false // weighed below, as bought
-	case measure.Volume:
-		q, in := measure.Sized(total*size, u)
-		return measure.Format(q, in), false
-	default:
-		return counted(total, first), u.Kind == measure.Pack && first.HasContainer
+	var texts []string
+	whole = len(sums) > 0
+	for _, s := range sums {
+		whole = whole && s.first.Amount.Unit.Kind == measure.Pack && s.first.HasContainer
+		switch s.first.Amount.Unit.Kind {
+		case measure.Mass:
+			if len(sums) == 1 {
+				return "", false // weighed besides, as bought
+			}
+			texts = append(texts, measure.Format(measure.Sized(s.total*s.first.Amount.Unit.Size, s.first.Amount.Unit)))
+		case measure.Volume:
+			texts = append(texts, measure.Format(measure.Sized(s.total*s.first.Amount.Unit.Size, s.first.Amount.Unit)))
+		default:
+			texts = append(texts, counted(s.total, s.first))
+		}
 	}
+	return strings.Join(texts, " and "), whole
+}
+
+// sum is amounts of one kind added up, in the unit of the first.
+type sum struct {
+	first ingredient.Reading
+	total float64
+}
+
+// like reports whether an amount can be added: any two volumes, any two weights,
+// else the same pieces or packs of the same size.
+func (s sum) like(r ingredient.Reading) bool {
+	u, v := s.first.Amount.Unit, r.Amount.Unit
+	if u.Kind != v.Kind {
+		return false
+	}
+	if u.Size > 0 && v.Size > 0 {
+		return true
+	}
+	return u.Name == v.Name && s.first.Size == r.Size && samePack(s.first, r)
+}
+
+func (s *sum) add(r ingredient.Reading) {
+	n := r.Amount.Quantity.High.Float()
+	if u := s.first.Amount.Unit; u.Size > 0 && r.Amount.Unit.Size > 0 {
+		n *= r.Amount.Unit.Size / u.Size
+	}
+	s.total += n
 }
 
 func samePack(a, b ingredient.Reading) bool {
@@ -119,9 +150,13 @@ const (
 	gramsPerPound = 453.59237
 )
 
+// nearStep is the part of a step of the scales that is not rounded up for. A
+// design choice.
+const nearStep = 0.1
+
 // weightText is a weight as a shop shows it, rounded up; "" under half a gram.
 func weightText(grams float64, w Weights) string {
-	up := func(x, step float64) string { return label.Figure(math.Ceil(x/step-1e-6) * step) }
+	up := func(x, step float64) string { return label.Figure(math.Max(1, math.Ceil(x/step-nearStep)) * step) }
 	switch {
 	case grams < 0.5:
 		return ""

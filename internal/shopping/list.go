@@ -26,9 +26,11 @@ type Use struct {
 
 // Item is one thing to buy, for all its dishes together.
 type Item struct {
-	// Food is nil where no line of it was read: Name is then the line's words.
+	// Food is nil where no line of it was read.
 	Food *composition.Food
-	Name string
+	// Name is what the lines call it, Row the table's name for it where that says
+	// more; "" where it does not.
+	Name, Row string
 	// Amount is how much in the words of a shop; "" where nothing is measured.
 	Amount string
 	// Grams of edible portion, the sum over all uses; a zero range is not known.
@@ -55,6 +57,7 @@ func isWater(f *composition.Food) bool { return f != nil && slices.Contains(tapW
 type gathered struct {
 	item     Item
 	measured []ingredient.Reading
+	names    []string
 	weighed  spread.Range // of what is written with an amount
 	loose    bool         // a use without an amount, beside those with one
 	needed   bool
@@ -73,7 +76,7 @@ func List(dishes []Dish, weights Weights) []Item {
 				}
 				g := at[p.key]
 				if g == nil {
-					g = &gathered{item: Item{Food: p.food, Name: p.name, Own: p.food != nil && p.food.IsOwn()}}
+					g = &gathered{item: Item{Food: p.food, Own: p.food != nil && p.food.IsOwn()}}
 					at[p.key] = g
 					all = append(all, g)
 				}
@@ -101,10 +104,7 @@ func parts(m foodmatch.Matched) []part {
 	readings := append([]ingredient.Reading{m.Reading}, m.Reading.Together...)
 	optional := m.State == foodmatch.Skipped || m.Reading.Optional
 	if m.State == foodmatch.Unread || len(m.Items) == 0 {
-		name := strings.TrimSpace(m.Reading.Food)
-		if name == "" {
-			name = m.Reading.Text
-		}
+		name := called(m.Reading, m.Reading.Text)
 		return []part{{key: "words:" + strings.ToLower(name), name: name, reading: m.Reading, optional: optional}}
 	}
 	var out []part
@@ -113,7 +113,7 @@ func parts(m foodmatch.Matched) []part {
 			continue
 		}
 		r := readings[min(i, len(readings)-1)]
-		p := part{key: it.Food.ID, name: it.Food.Name, food: it.Food, reading: r, grams: it.Grams, optional: optional}
+		p := part{key: it.Food.ID, name: called(r, it.Food.Name), food: it.Food, reading: r, grams: it.Grams, optional: optional}
 		out = append(out, p)
 	}
 	return out
@@ -123,6 +123,7 @@ func (g *gathered) add(p part, u Use) {
 	g.item.Uses = append(g.item.Uses, u)
 	g.item.Grams = g.item.Grams.Add(p.grams)
 	g.needed = g.needed || !p.optional
+	g.call(p.name)
 	if u.ToTaste {
 		g.loose = true
 		return
@@ -133,6 +134,10 @@ func (g *gathered) add(p part, u Use) {
 
 func (g *gathered) done(w Weights) Item {
 	it := g.item
+	it.Name = strings.Join(g.names, " or ")
+	if it.Food != nil && saysMore(it.Food.Name, it.Name) {
+		it.Row = it.Food.Name
+	}
 	it.Optional = !g.needed
 	it.Amount = amount(g, w)
 	return it
