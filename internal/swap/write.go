@@ -76,12 +76,18 @@ func foodWords(r ingredient.Reading) string {
 	}
 	for _, piece := range strings.Split(asides.ReplaceAllString(string(runes), " "), ",") {
 		words := strings.Fields(piece)
+		for len(words) > 0 && joints[words[len(words)-1]] { // "ground beef or" of "ground beef or turkey"
+			words = words[:len(words)-1]
+		}
 		if name := strings.Trim(strings.Join(words, " "), " .-()"); name != "" {
 			return name
 		}
 	}
 	return r.Food
 }
+
+// joints are words that only tie a name to what was taken away behind it.
+var joints = map[string]bool{"or": true, "and": true, "and/or": true, "of": true, "with": true}
 
 // asides are words in brackets, closed or not: without their amounts and
 // preparation they name nothing.
