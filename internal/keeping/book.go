@@ -99,7 +99,7 @@ func sooner(a, b *rule) bool {
 
 // advise is what one rule says of a dish; ok is false where it says nothing.
 func (r *rule) advise(seen dish) (a Advice, ok bool) {
-	a = Advice{Rule: r.ID, Topic: r.Topic, Text: r.text(), Reason: r.Reason, Source: r.Source}
+	a = Advice{Rule: r.ID, Topic: r.Topic, Text: r.text(), Reason: r.Reason, Source: r.Source, Fridge: r.Fridge, Freezer: r.Freezer}
 	if r.SlowCooker && !seen.slow || r.Boiled > 0 && seen.boiled >= r.Boiled || r.DegreesF > 0 && seen.reaches(r.DegreesF) {
 		return a, false
 	}

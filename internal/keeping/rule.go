@@ -79,6 +79,9 @@ type Advice struct {
 	// Lines and Steps are the indices it comes from; both empty where it holds for
 	// any dish.
 	Lines, Steps []int
+	// Fridge, in days, and Freezer, in months, are how long the dish keeps, for an
+	// advice about storing; nil for others and where it does not freeze well.
+	Fridge, Freezer *Span
 }
 
 // Reminder stands with every advice.

@@ -40,6 +40,10 @@ type containerLabel struct {
 	Figures     []figureRow
 	For         []string
 	Keeps       []string
+	// Chilled and Frozen are the last days by the advice, "" where none is known:
+	// then the cook writes one.
+	Chilled, Frozen string
+	NoFreezing      bool
 }
 
 // figureRow is one nutrient and how much of it.
@@ -123,6 +127,7 @@ func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made st
 	}
 	one := containerLabel{Dish: p.Dish, Holds: containerWords(o, share), Made: made, Figures: figureRows(timesShare(pot.Serving, share), labelNutrients),
 		For: s.wholeContainer(o, share), Keeps: keeps(o)}
+	one.Chilled, one.Frozen, one.NoFreezing = lastDays(o, made)
 	for i := 1; i <= n; i++ {
 		one.Number, one.Of = i, n
 		p.Labels = append(p.Labels, one)
@@ -180,4 +185,33 @@ func keeps(o opened) []string {
 		}
 	}
 	return out
+}
+
+// dateForms are the ways a date may be typed; the first is how it is written.
+var dateForms = []string{"2 January 2006", "2 Jan 2006", "January 2, 2006", "2006-01-02"}
+
+// daysAMonth is a month on a label, short of most.
+const daysAMonth = 30
+
+// lastDays are the days by the shorter end of the advice, counted from the day it
+// was made; noFreezing is set where the advice gives no time in the freezer.
+func lastDays(o opened, made string) (chilled, frozen string, noFreezing bool) {
+	for _, a := range o.analysis.Keeping {
+		if a.Topic != keeping.Storing || a.Fridge == nil {
+			continue
+		}
+		noFreezing = a.Freezer == nil
+		for _, form := range dateForms {
+			day, err := time.Parse(form, made)
+			if err != nil {
+				continue
+			}
+			chilled = day.AddDate(0, 0, int(a.Fridge.Least)).Format(dateForms[0])
+			if a.Freezer != nil {
+				frozen = day.AddDate(0, 0, int(a.Freezer.Least*daysAMonth)).Format(dateForms[0])
+			}
+			return chilled, frozen, noFreezing
+		}
+	}
+	return "", "", noFreezing
 }

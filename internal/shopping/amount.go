@@ -55,7 +55,8 @@ func asBought(g *gathered) float64 {
 		return 0
 	}
 	eaten := 1 - g.item.Food.Refuse
-	if eaten <= 0 {
+	// Cooks measure nuts without their shells, and so they are sold.
+	if eaten <= 0 || g.item.Food.HasKind("nut") || g.item.Food.HasKind("tree_nut") || g.item.Food.HasKind("seed") {
 		return g.weighed.Mid
 	}
 	return g.weighed.Mid / eaten
@@ -115,10 +116,16 @@ func (s sum) like(r ingredient.Reading) bool {
 	return u.Name == v.Name && s.first.Size == r.Size && samePack(s.first, r)
 }
 
+// add counts in the larger of the units: three spoons and a cup are cups.
 func (s *sum) add(r ingredient.Reading) {
-	n := r.Amount.Quantity.High.Float()
-	if u := s.first.Amount.Unit; u.Size > 0 && r.Amount.Unit.Size > 0 {
-		n *= r.Amount.Unit.Size / u.Size
+	n, u, v := r.Amount.Quantity.High.Float(), s.first.Amount.Unit, r.Amount.Unit
+	switch {
+	case u.Size <= 0 || v.Size <= 0:
+	case v.Size > u.Size:
+		s.total *= u.Size / v.Size
+		s.first = r
+	default:
+		n *= v.Size / u.Size
 	}
 	s.total += n
 }
