@@ -196,7 +196,7 @@ const daysAMonth = 30
 // lastDays are the days by the shorter end of the advice, counted from the day it
 // was made; noFreezing is set where the advice gives no time in the freezer.
 func lastDays(o opened, made string) (chilled, frozen string, noFreezing bool) {
-	for _, a := range o.analysis.Keeping {
+	for _, a := range o.analysis.Keeping() {
 		if a.Topic != keeping.Storing || a.Fridge == nil {
 			continue
 		}
