@@ -107,6 +107,21 @@ func TestWaterIsNotBoughtAndASeasoningIsNamedOnce(t *testing.T) {
 	assert.Equal(t, shopping.Grams, shopping.WeightsOf(measure.Metric))
 }
 
+func TestAnItemIsCalledWhatTheLinesCallIt(t *testing.T) {
+	k := testkit.Kitchen(t)
+	for line, want := range map[string]string{
+		"4 slices bacon, bought ready cut":                        "bacon",
+		"2 (15 oz) cans white beans, drained, mashed and sieved":  "white beans",
+		"1 tablespoon salt, for the pasta water":                  "salt",
+		"1 1/4 pounds boneless, skinless chicken breast, trimmed": "chicken breast",
+		"1 pound penne": "penne",
+	} {
+		list := shopping.List([]shopping.Dish{lines(t, k, line)}, shopping.Pounds)
+		require.Len(t, list, 1, line)
+		assert.Equal(t, want, list[0].Name, line)
+	}
+}
+
 func TestMergingKeepsTheGrams(t *testing.T) {
 	k := testkit.Kitchen(t)
 	pool := lines(t, k, "1 onion", "2 large onions", "1 cup chopped onion", "1 (15 oz) can kidney beans", "3 oz kidney beans, canned",

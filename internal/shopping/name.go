@@ -9,11 +9,28 @@ import (
 )
 
 // called is what a line calls its food, or else where it has no words for it.
+// What stands behind the first comma is how it comes or is cut ("bacon, bought
+// ready cut"): its words are left away where the name keeps its last word.
 func called(r ingredient.Reading, orElse string) string {
-	if name := strings.TrimSpace(r.Food); name != "" {
+	name := strings.TrimSpace(r.Food)
+	if name == "" {
+		return orElse
+	}
+	before, _, found := strings.Cut(strings.ToLower(r.Text), ",")
+	if !found {
 		return name
 	}
-	return orElse
+	known, all := nameWords(before), strings.Fields(name)
+	var kept []string
+	for _, w := range all {
+		if ws := nameWords(w); len(ws) > 0 && !slices.ContainsFunc(ws, func(x string) bool { return !slices.Contains(known, x) }) {
+			kept = append(kept, w)
+		}
+	}
+	if len(kept) == 0 || kept[len(kept)-1] != all[len(all)-1] {
+		return name
+	}
+	return strings.Join(kept, " ")
 }
 
 // call notes a name that the item goes by, whether of one or of many. Of two names
