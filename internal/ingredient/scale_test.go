@@ -68,7 +68,9 @@ func TestAScaledLineReadAfreshIsTheLineTimesTheFactor(t *testing.T) {
 		got := ingredient.Read(text)
 		assert.Equal(t, was.Food, got.Food, text)
 		assert.Equal(t, was.Amount.Unit.Kind, got.Amount.Unit.Kind, text)
-		of := func(r ingredient.Reading) float64 { return r.Amount.Quantity.Mid() * math.Max(r.Amount.Unit.Size, 1e-9) }
+		of := func(r ingredient.Reading) float64 {
+			return r.Amount.Quantity.Mid() * math.Max(r.Amount.Unit.Size, 1e-9)
+		}
 		assert.InEpsilon(t, k*of(was), of(got), 0.35+1e-9, "%q times %v is %q", was.Text, k, text)
 	})
 }
