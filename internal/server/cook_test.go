@@ -130,6 +130,9 @@ func TestThePackagesOfAnAdaptedDishAreToldApart(t *testing.T) {
 	q := base + "/shopping?dish=" + dish[strings.LastIndex(dish, "/")+1:]
 	assert.Regexp(t, `On the label: sodium at most [\d,]+ mg in 1 cup`, h.get(q).body)
 	assert.Regexp(t, `label: sodium at most [\d,]+ mg in 1 cup`, h.get(q+"&format=text").body)
+	for _, path := range []string{q, dish + "/card", dish + "/portions", dish + "/cook?step=2"} {
+		assert.Contains(t, h.get(path).body, "Allergens: always check the labels", path)
+	}
 	// A product of the pantry is not among what is bought.
 	assert.NotContains(t, h.get(q).body, "From the pantry")
 }
