@@ -44,6 +44,7 @@ func commands() []command {
 		{"scale", "write a recipe for another number of servings", scale},
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
+		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},
 		{"foods", "search the food table", foods},
 		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
 		{"version", "print the version", version},

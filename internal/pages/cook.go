@@ -18,8 +18,6 @@ import (
 type cookPage struct {
 	frame
 	RecipeBase, Dish string
-	// Key tells the timers of this recipe from others'.
-	Key string
 	// Place says where one is: "Step 2 of 5".
 	Place            string
 	Previous, Next   string // addresses; "" at either end
@@ -104,8 +102,7 @@ func (s *Site) showCook(c *gin.Context) error {
 func (s *Site) newCookPage(o opened, at int) cookPage {
 	a := o.analysis
 	n := len(a.Recipe.Steps)
-	p := cookPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Servings: servingsWords(a.Recipe.Servings, a.Recipe.ServingsAssumed),
-		Key: fmt.Sprintf("%d-%d", o.household.ID, o.version.ID)}
+	p := cookPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Servings: servingsWords(a.Recipe.Servings, a.Recipe.ServingsAssumed)}
 	address := func(k int) string { return fmt.Sprintf("%s/cook?step=%d&version=%d", o.base, k, o.version.ID) }
 	if at > 0 {
 		p.Previous = address(at - 1)

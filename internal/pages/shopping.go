@@ -147,14 +147,16 @@ func (p *shoppingPage) fill(h household.Household, dishes []shopped) {
 		p.Must = append(p.Must, d.must...)
 	}
 	groups := []buyGroup{{Title: "To buy"}, {Title: "From the pantry", Note: "Products whose label you keep: look whether enough is left."},
-		{Title: "To taste", Note: "A little of each; look whether there is some at home."}, {Title: "If you want them", Note: "The recipe can do without."},
+		{Title: "To taste", Note: "A little of each; look whether there is some at home."}, {Title: "If you want them", Note: "The recipe can do without, or the line is left out of the sums."},
 		{Title: "By their words", Note: "Not found in the food table: bought as written."}}
 	for _, it := range shopping.List(ds, shopping.WeightsOf(h.Measures)) {
 		v := buyView{What: it.Name, Row: it.Row, Much: it.Amount}
 		for _, u := range it.Uses {
 			v.For = append(v.For, u.Title+": "+u.Text)
 		}
-		v.Label = ceilingWords(it, dishes)
+		if !it.Own { // the label of a product of the pantry is known
+			v.Label = ceilingWords(it, dishes)
+		}
 		p.Ceilings = p.Ceilings || len(v.Label) > 0
 		g := &groups[groupOf(it)]
 		g.Items = append(g.Items, v)

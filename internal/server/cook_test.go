@@ -130,8 +130,25 @@ func TestThePackagesOfAnAdaptedDishAreToldApart(t *testing.T) {
 	q := base + "/shopping?dish=" + dish[strings.LastIndex(dish, "/")+1:]
 	assert.Regexp(t, `On the label: sodium at most [\d,]+ mg in 1 cup`, h.get(q).body)
 	assert.Regexp(t, `label: sodium at most [\d,]+ mg in 1 cup`, h.get(q+"&format=text").body)
-	// A product of the pantry is not among what is bought.
-	assert.NotContains(t, h.get(q).body, "From the pantry")
+	for _, path := range []string{q, dish + "/card", dish + "/portions", dish + "/cook?step=2"} {
+		assert.Contains(t, h.get(path).body, "Allergens: always check the labels", path)
+	}
+}
+
+func TestWhatThePantryHoldsIsNotAmongWhatIsBought(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", beansLabel...)
+	h.must(dish+"/lines/3", "food", "own:1")
+	h.must(dish+"/lines/6", "food", "", "skip", "yes")
+	plain := h.get(base + "/shopping?format=text&dish=" + dish[strings.LastIndex(dish, "/")+1:]).body
+	_, pantry, ok := strings.Cut(plain, "From the pantry\n")
+	require.True(t, ok, plain)
+	assert.True(t, strings.HasPrefix(pantry, "[ ] kidney beans (quay kidney beans): 2 cans of 15 oz"), pantry)
+	_, optional, ok := strings.Cut(plain, "If you want them\n")
+	require.True(t, ok, plain)
+	assert.Contains(t, optional, "moonroot")
+	assert.NotContains(t, h.get(base+"/shopping?format=text").body, "[ ]", "no dish, no list")
 }
 
 func TestCookingAndShoppingFitEveryScreen(t *testing.T) {

@@ -98,6 +98,12 @@
   }
   draw();
   setInterval(draw, 500);
+  window.addEventListener("pageshow", function (e) {
+    if (!e.persisted) return;
+    timers = read();
+    draw();
+    awake();
+  });
 
   const hint = root.querySelector("[data-keys]");
   if (hint) hint.hidden = false;

@@ -1,0 +1,278 @@
+package kitchen
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"iter"
+	"runtime"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/household"
+	"potwright/internal/recipe"
+)
+
+// SweepOptions say how far a sweep looks.
+type SweepOptions struct {
+	// Workers is how many recipes are looked at at once; 0 for one a processor.
+	Workers int
+	// Adapt looks for swaps where a dish does not suit as it is: a search that
+	// takes far longer than the check.
+	Adapt bool
+	// From skips so many recipes of the list; Most ends after so many, 0 for all.
+	From, Most int
+}
+
+// Standing is what a sweep found of one recipe.
+type Standing string
+
+// Standings.
+const (
+	Suits      Standing = "suits"        // as it is
+	Differs    Standing = "does not yet" // not as it is; swaps were not looked for
+	SuitsAfter Standing = "with swaps"
+	Unsuitable Standing = "not found" // no allowed swaps were found that suit everyone
+	Unread     Standing = "unread"    // the text no longer reads; Why says where
+)
+
+// Swept is what a sweep says of one recipe.
+type Swept struct {
+	// Recipe is the one looked at; its ids are 0 where it is not a saved one.
+	Recipe   RecipeSummary
+	Standing Standing
+	// Fit is the worst verdict of the dish as it is; "" where it was not read.
+	Fit household.Fit
+	// For are the members whom it does not suit as it is, in their order.
+	For []string
+	// Swaps are the titles of the swaps that make it suit.
+	Swaps []string
+	// Why is a sentence for each thing in the way.
+	Why []string
+}
+
+// Sweepable is one recipe of a sweep that is not taken from the store.
+type Sweepable struct{ Title, Text string }
+
+// sweepJob reads one recipe and the wishes kept with it.
+type sweepJob struct {
+	recipe RecipeSummary
+	read   func(context.Context) (Analysis, adaptation.Wishes, error)
+}
+
+// Sweep looks at the newest version of every recipe of a household, in the order
+// of the list, for the members it has now. Results come as they are ready and in
+// order; only a few a worker are held at once. It ends with an error, the
+// context's where that is done, or where the loop over it ends. A text that does
+// not read is a result, not an error.
+func (k *Kitchen) Sweep(ctx context.Context, householdID int64, o SweepOptions) iter.Seq2[Swept, error] {
+	return func(yield func(Swept, error) bool) {
+		h, reader, remembered, err := k.sweepFor(ctx, householdID)
+		if err != nil {
+			yield(Swept{}, err)
+			return
+		}
+		list, err := k.Store.ListRecipes(ctx, householdID)
+		if err != nil {
+			yield(Swept{}, fmt.Errorf("list recipes of household %d: %w", householdID, err))
+			return
+		}
+		jobs := make([]sweepJob, 0, len(list))
+		for _, r := range o.part(list) {
+			jobs = append(jobs, sweepJob{r, func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
+				return reader.openSwept(ctx, householdID, r, remembered, o.Adapt)
+			}})
+		}
+		reader.sweep(ctx, h, jobs, o, yield)
+	}
+}
+
+// SweepTexts is Sweep over texts given, for a household that need not be saved.
+func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts []Sweepable, o SweepOptions) iter.Seq2[Swept, error] {
+	return func(yield func(Swept, error) bool) {
+		reader := k.Measuring(h.Measures)
+		var jobs []sweepJob
+		for _, t := range texts {
+			jobs = append(jobs, sweepJob{RecipeSummary{Title: t.Title}, func(context.Context) (Analysis, adaptation.Wishes, error) {
+				a, err := reader.Read(t.Text, nil, nil)
+				return a, adaptation.Wishes{}, unreadable(err)
+			}})
+		}
+		reader.sweep(ctx, h, jobs, o, yield)
+	}
+}
+
+// part is the stretch of the list that is asked for.
+func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
+	list = list[min(max(o.From, 0), len(list)):]
+	if o.Most > 0 {
+		list = list[:min(o.Most, len(list))]
+	}
+	return list
+}
+
+// sweepFor gathers once what every recipe of the household is read with.
+func (k *Kitchen) sweepFor(ctx context.Context, householdID int64) (household.Household, *Kitchen, map[string]recipe.Correction, error) {
+	h, err := k.Store.FindHousehold(ctx, householdID)
+	if err != nil {
+		return h, nil, nil, fmt.Errorf("find household %d: %w", householdID, err)
+	}
+	remembered, err := k.Store.Choices(ctx, householdID)
+	if err != nil {
+		return h, nil, nil, fmt.Errorf("find the choices of household %d: %w", householdID, err)
+	}
+	table, err := k.Foods(ctx, householdID)
+	if err != nil {
+		return h, nil, nil, err
+	}
+	return h, k.over(table).Measuring(h.Measures), remembered, nil
+}
+
+// openSwept opens a recipe's newest version with what was gathered before.
+func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, remembered map[string]recipe.Correction, wished bool) (Analysis, adaptation.Wishes, error) {
+	var w adaptation.Wishes
+	v, err := k.Store.FindVersion(ctx, householdID, r.LatestID)
+	if err != nil {
+		return Analysis{}, w, fmt.Errorf("find version %d: %w", r.LatestID, err)
+	}
+	if wished {
+		if w, err = k.Store.Wishes(ctx, householdID, r.ID); err != nil && !errors.Is(err, ErrNotFound) {
+			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
+		}
+	}
+	a, err := k.Read(v.Text, remembered, v.Fixes)
+	return a, w, unreadable(err)
+}
+
+// unreadError is a recipe whose text does not read.
+type unreadError struct{ error }
+
+func unreadable(err error) error {
+	if err == nil {
+		return nil
+	}
+	return unreadError{err}
+}
+
+// sweptOrError is a result on its way from a worker.
+type sweptOrError struct {
+	swept Swept
+	err   error
+}
+
+// sweep looks at the jobs with some workers and hands the results on in order.
+// The queue of promised results bounds what is held.
+func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweepJob, o SweepOptions, yield func(Swept, error) bool) {
+	workers := o.Workers
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	asked := ctx
+	ctx, stop := context.WithCancel(ctx)
+	queue := make(chan chan sweptOrError, workers)
+	// No worker outlives the sweep: the store may be closed after it.
+	defer func() {
+		stop()
+		for promise := range queue {
+			<-promise
+		}
+	}()
+	go func() {
+		defer close(queue)
+		busy := make(chan struct{}, workers)
+		for _, j := range jobs {
+			promise := make(chan sweptOrError, 1)
+			select {
+			case queue <- promise:
+			case <-ctx.Done():
+				return
+			}
+			busy <- struct{}{}
+			go func() {
+				defer func() { <-busy }()
+				s, err := k.sweepOne(ctx, h, j, o)
+				promise <- sweptOrError{s, err}
+			}()
+		}
+	}()
+	for promise := range queue {
+		r := <-promise
+		if !yield(r.swept, r.err) || r.err != nil {
+			return
+		}
+	}
+	if err := asked.Err(); err != nil {
+		yield(Swept{}, err)
+	}
+}
+
+func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJob, o SweepOptions) (Swept, error) {
+	s := Swept{Recipe: j.recipe}
+	if err := ctx.Err(); err != nil {
+		return s, err
+	}
+	a, w, err := j.read(ctx)
+	var unread unreadError
+	switch {
+	case errors.As(err, &unread):
+		s.Standing, s.Why = Unread, []string{unread.Error()}
+		return s, nil
+	case err != nil:
+		return s, err
+	}
+	report := k.Check(a, h)
+	s.Fit = report.Fit
+	if report.Fits {
+		s.Standing = Suits
+		return s, nil
+	}
+	s.Standing = Differs
+	for _, p := range report.Plates {
+		if p.Fits && len(p.Provided) == 0 {
+			continue
+		}
+		s.For = append(s.For, p.Member.Name)
+		s.Why = append(s.Why, inTheWay(p)...)
+	}
+	if !o.Adapt {
+		return s, nil
+	}
+	ans, err := k.Adapt(ctx, a, h, w)
+	if err != nil {
+		return s, fmt.Errorf("adapt %q: %w", j.recipe.Title, err)
+	}
+	s.adapted(ans)
+	return s, nil
+}
+
+// adapted takes in what the search for swaps found.
+func (s *Swept) adapted(ans adaptation.Answer) {
+	s.Standing = SuitsAfter
+	if !ans.Fits {
+		s.Standing = Unsuitable
+		s.Why = nil
+		for _, p := range ans.Plates {
+			if !p.Fits {
+				s.Why = append(s.Why, inTheWay(p)...)
+			}
+		}
+		return
+	}
+	for _, c := range ans.Changes {
+		s.Swaps = append(s.Swaps, c.Option.Rule.Title)
+	}
+	s.Why = nil
+	for _, p := range ans.Plates {
+		s.Why = append(s.Why, p.Provided...)
+	}
+}
+
+// inTheWay is what keeps a plate from suiting, in a sentence each.
+func inTheWay(p adaptation.Plate) []string {
+	var out []string
+	for _, f := range p.Verdict.Findings {
+		if f.Fit != household.Inside {
+			out = append(out, p.Member.Name+": "+f.Text)
+		}
+	}
+	return append(out, p.Provided...)
+}
