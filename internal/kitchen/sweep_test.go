@@ -63,6 +63,7 @@ func TestASweepFollowsTheMembersAsTheyAreNow(t *testing.T) {
 func TestASweepEndsWhenItIsCancelledOrLeft(t *testing.T) {
 	k, h := stored(t)
 	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
 	seen := 0
 	var last error
 	for _, err := range k.Sweep(ctx, h.ID, kitchen.SweepOptions{Workers: 2}) {
