@@ -80,7 +80,7 @@ func boundName(mem household.Member, b household.Bound) string {
 func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []nutrient.Doubt, unknown bool) {
 	for _, lp := range panels {
 		if a.plan != nil {
-			lp = counted(lp, *a.plan)
+			lp = Counted(lp, *a.plan)
 		}
 		for n, w := range a.weights {
 			if w == 0 {
@@ -94,8 +94,8 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 	return mid, doubts, unknown
 }
 
-// counted is the line without the foods that cost nothing under the plan.
-func counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
+// Counted is the line without the foods that cost nothing under the plan.
+func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 	if len(plan.Free) == 0 || lp.Matched.State == foodmatch.Unread {
 		return lp
 	}

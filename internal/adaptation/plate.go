@@ -95,7 +95,7 @@ func (p *Plate) add(f household.Finding, fits bool) {
 func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) nutrient.Panel {
 	costing := make([]nutrient.LinePanel, len(lines))
 	for i, lp := range lines {
-		costing[i] = counted(lp, plan)
+		costing[i] = Counted(lp, plan)
 	}
 	serving := nutrient.Together(costing).Scale(1 / d.Pot.Servings)
 	panel := serving.Scale(p.Portion)

@@ -83,6 +83,13 @@ func (n *node) fix(m *model, c int32) {
 	}
 }
 
+// keepFirst forbids the columns of group g after the first few of its options.
+func (n *node) keepFirst(m *model, g, few int) {
+	for int(n.count[g]) > few {
+		n.ban(m, n.live[m.off[g]+int(n.count[g])-1])
+	}
+}
+
 // propagate bans options that no choice keeping one line can have, until
 // nothing changes; it reports false where a group has none left or a line
 // cannot be kept.

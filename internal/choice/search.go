@@ -157,8 +157,8 @@ func (s *search) setLimit(limit float64) {
 	}
 }
 
-// explore searches below the node at a depth: it fixes one option, searches
-// there, bans the option, and goes on with what is left.
+// explore searches below the node at a depth: it keeps to some options of one
+// group, searches there, bans them, and goes on with what is left.
 func (s *search) explore(depth int) {
 	n := s.stack[depth]
 	for !s.spent() {
@@ -170,16 +170,19 @@ func (s *search) explore(depth int) {
 			s.leaf(n)
 			return
 		}
+		rest := s.farther(n, c)
 		child := s.at(depth + 1)
 		child.copyOptions(n)
-		child.fix(s.m, c)
+		for _, o := range n.options(s.m, int(s.m.grp[c]))[:rest] {
+			child.ban(s.m, o)
+		}
 		child.tab.copyFrom(&n.tab)
 		child.tab.purge(0)
 		s.explore(depth + 1)
 		if s.out || s.enough() {
 			return
 		}
-		n.ban(s.m, c)
+		n.keepFirst(s.m, int(s.m.grp[c]), rest)
 	}
 }
 
@@ -229,50 +232,4 @@ func (s *search) fits() bool {
 		}
 	}
 	return s.m.p.Holds(s.chosen)
-}
-
-// branch is the option to try first, or -1 where every group is down to one.
-// Among the groups that the relaxation mixes it takes the one whose options
-// differ most in the lines; where none is mixed, the first open group.
-func (s *search) branch(n *node) int32 {
-	var pick int32 = -1
-	worst := -1.0
-	for g := range n.count {
-		live := n.options(s.m, g)
-		if len(live) < 2 {
-			continue
-		}
-		top := live[0]
-		for _, c := range live {
-			if n.x[c] > n.x[top] || n.x[c] == n.x[top] && c < top {
-				top = c
-			}
-		}
-		spread := 0.0
-		if n.x[top] < 1-1e-6 {
-			spread = s.spread(n, live)
-		}
-		if pick < 0 || spread > worst {
-			worst, pick = spread, top
-		}
-	}
-	return pick
-}
-
-// spread is how far the mixed options of a group lie from their mean, added
-// over the lines.
-func (s *search) spread(n *node, live []int32) float64 {
-	var total float64
-	for _, l := range s.m.lines {
-		var mean float64
-		for _, c := range live {
-			mean += n.x[c] * l.a[c]
-		}
-		for _, c := range live {
-			if n.x[c] > 0 {
-				total += n.x[c] * math.Abs(l.a[c]-mean)
-			}
-		}
-	}
-	return total
 }

@@ -45,15 +45,26 @@ func lineID(i int) string { return strconv.Itoa(i) }
 
 // Check says what a usual portion of the dish means for each member given.
 func (k *Kitchen) Check(a Analysis, h household.Household) Report {
+	return k.CheckPortions(a, h, usualPortions(h))
+}
+
+func usualPortions(h household.Household) []float64 {
 	portions := make([]float64, len(h.Members))
 	for i, m := range h.Members {
 		portions[i], _, _ = m.Portions()
 	}
-	return k.CheckPortions(a, h, portions)
+	return portions
 }
 
 // CheckPortions is Check with a portion (share of a serving) for each member.
 func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
+	r := k.plates(a, h, portions)
+	r.Hands = adaptation.HandNotes(k.Needs, a.dish(), h.Cook)
+	return r
+}
+
+// plates is CheckPortions without what loads the cook's hands.
+func (k *Kitchen) plates(a Analysis, h household.Household, portions []float64) Report {
 	r := Report{Fit: household.Inside, Fits: true}
 	dish := a.dish()
 	for i, m := range h.Members {
@@ -62,6 +73,5 @@ func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []fl
 		r.Fits = r.Fits && p.Fits && len(p.Provided) == 0
 		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
 	}
-	r.Hands = adaptation.HandNotes(k.Needs, dish, h.Cook)
 	return r
 }

@@ -219,7 +219,7 @@ func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJo
 	case err != nil:
 		return s, err
 	}
-	report := k.Check(a, h)
+	report := k.plates(a, h, usualPortions(h))
 	s.Fit = report.Fit
 	if report.Fits {
 		s.Standing = Suits

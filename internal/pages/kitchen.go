@@ -2,6 +2,7 @@ package pages
 
 import (
 	"context"
+	"iter"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
@@ -15,6 +16,8 @@ import (
 // Kitchen is the use cases the pages call; *kitchen.Kitchen is one.
 type Kitchen interface {
 	ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
+	Sweep(ctx context.Context, householdID int64, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]
+	Meal(h household.Household, m household.Member, servings []kitchen.Serving) kitchen.MealPlate
 	Check(a kitchen.Analysis, h household.Household) kitchen.Report
 	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)
 	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)

@@ -103,6 +103,7 @@ func (s *Site) Register(r gin.IRouter) {
 }
 
 func (s *Site) registerPeople(h *gin.RouterGroup) {
+	h.GET("/sweep", s.do(s.showSweep))
 	h.GET("/people", s.do(s.showPeople))
 	h.POST("/people", s.do(s.saveKitchenWays))
 	h.GET("/people/new", s.do(s.showNewMember))

@@ -20,6 +20,8 @@ type tablePage struct {
 	Seats  []seat
 	Dishes []tick
 	Served []servedDish
+	// Meal is every member's sum over the dishes; empty where one dish is served.
+	Meal []mealView
 	// Wrong is set where a portion could not be read.
 	Wrong     bool
 	HasPeople bool
@@ -145,6 +147,7 @@ func (s *Site) showTable(c *gin.Context) error {
 	f := queryForm(c)
 	e := readEvening(h, f)
 	p := tablePage{frame: fr, Seats: e.seats, Wrong: len(e.wrong) > 0, HasPeople: len(h.Members) > 0}
+	var served []kitchen.Serving
 	for i, r := range list {
 		id := strconv.FormatInt(r.ID, 10)
 		// Nothing chosen yet: the first dish of the list is shown.
@@ -153,21 +156,23 @@ func (s *Site) showTable(c *gin.Context) error {
 		if !on || len(e.table.Members) == 0 {
 			continue
 		}
-		dish, err := s.serve(c, fr, e, r)
+		dish, a, err := s.serve(c, fr, e, r)
 		if err != nil {
 			return err
 		}
 		p.Served = append(p.Served, dish)
+		served = append(served, kitchen.Serving{Title: r.Title, Analysis: a})
 	}
+	p.Meal = s.mealViews(e.table, served)
 	p.Caution = len(p.Served) > 0
 	return s.show(c, http.StatusOK, "table", p)
 }
 
 // serve checks one dish for those who eat.
-func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummary) (servedDish, error) {
+func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummary) (servedDish, kitchen.Analysis, error) {
 	_, a, err := s.kitchen.Open(c.Request.Context(), e.table.ID, r.LatestID)
 	if err != nil {
-		return servedDish{}, fmt.Errorf("open version %d: %w", r.LatestID, err)
+		return servedDish{}, a, fmt.Errorf("open version %d: %w", r.LatestID, err)
 	}
 	report := s.kitchen.Check(a, e.table)
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
@@ -177,7 +182,7 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	if e.query != "" {
 		d.AdaptLink += "?" + e.query
 	}
-	return d, nil
+	return d, a, nil
 }
 
 // handWords tells each load on the cook's hands and the easier way.

@@ -16,7 +16,7 @@ type views map[string]*template.Template
 // viewNames are the pages, each templates/NAME.html over the shared layout.
 func viewNames() []string {
 	return []string{"home", "people", "member", "remove", "recipes", "paste", "scale", "recipe", "line",
-		"table", "pantry", "product", "productremove", "adapt", "versions", "compare", "cook", "shopping", "freezer", "cookcard", "rules", "rule", "error"}
+		"table", "pantry", "product", "productremove", "adapt", "versions", "compare", "cook", "shopping", "freezer", "cookcard", "rules", "rule", "sweep", "error"}
 }
 
 func parseViews(files fs.FS) (views, error) {
