@@ -93,8 +93,8 @@ func TestATextThatDoesNotReadIsAResultAndTheSweepGoesOn(t *testing.T) {
 	assert.NotEqual(t, kitchen.Unread, got[1])
 }
 
-// invented is so many recipes: the demo dishes, every one with a title, a salt
-// line and a number of servings of its own.
+// invented is so many recipes: the demo dishes in turn, every one with a title of
+// its own, so that lines recur more than in a real collection.
 func invented(b *testing.B, n int) []kitchen.Sweepable {
 	b.Helper()
 	names := demo.Dishes()
@@ -110,7 +110,7 @@ func invented(b *testing.B, n int) []kitchen.Sweepable {
 }
 
 // BenchmarkSweep checks recipes as they are; cpu-s is the processor time of one
-// sweep, heap-MB what is held after it.
+// sweep, sys-MB the memory asked of the system.
 func BenchmarkSweep(b *testing.B) {
 	k := testkit.Kitchen(b)
 	file, err := os.Open("../demo/household.yaml")
