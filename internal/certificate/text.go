@@ -61,7 +61,7 @@ func (c Certificate) writeProof(b *strings.Builder, r Report) {
 	if c.Chosen != nil {
 		claim = fmt.Sprintf("every other choice that keeps all limits changes at least %d", r.Cost)
 	}
-	fmt.Fprintf(b, "Proof that %s: all choices fall into %d cases.\n", claim, len(r.Closed))
+	fmt.Fprintf(b, "Proof that %s (what changes is counted in whole numbers). Cases: %d.\n", claim, len(r.Closed))
 	for i, k := range r.Closed {
 		path := "the rest"
 		if len(k.Path) > 0 {
