@@ -50,7 +50,11 @@ func solve(in Input, options [][]swap.Option) (Answer, error) {
 			break
 		}
 	}
-	return m.explain(sol)
+	ans, err := m.explain(sol)
+	if err == nil && in.Wishes.Certificate {
+		err = m.certify(&ans, sol)
+	}
+	return ans, err
 }
 
 // leeways are what a search may let pass, step by step; a step that changes

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"potwright/internal/certificate"
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
@@ -33,6 +34,8 @@ type Wishes struct {
 	Insist []Pick `json:"insist,omitempty"`
 	// MaxChanges caps the number of changed lines; 0 means no cap.
 	MaxChanges int `json:"max_changes,omitempty"`
+	// Certificate asks for the proof in writing.
+	Certificate bool `json:"-"`
 }
 
 // Pick is a rule on a line.
@@ -140,6 +143,9 @@ type Answer struct {
 	Alternatives []Alternative
 	// Labels are the highest label figures for packaged lines.
 	Labels []LabelCeiling
+	// Certificate is the proof in writing, where it was asked for and Proof is
+	// Optimal or Infeasible; nil where the limits are not what stands in the way.
+	Certificate *certificate.Certificate
 	// Options are all options that were considered, by line, for the page.
 	Options map[int][]swap.Option
 }

@@ -19,7 +19,7 @@ const module = "potwright/"
 // its own layer only those that stand before it.
 var layers = [][]string{
 	{"spread", "diagnostic"},
-	{"choice", "measure", "ingredient", "composition", "label"},
+	{"certificate", "choice", "measure", "ingredient", "composition", "label"},
 	{"household", "recipe", "foodmatch", "product"},
 	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
 	{"kitchen"},

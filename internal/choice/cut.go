@@ -94,7 +94,11 @@ func (s *search) tangent(n *node, l *line) *cut {
 	if norm == 0 {
 		return newCut(l.a, l)
 	}
-	return newCut(s.lean(l, norm), l)
+	c := newCut(s.lean(l, norm), l)
+	if s.log != nil {
+		c.lean = s.weights(norm)
+	}
+	return c
 }
 
 // lean is a line's mids plus its loads weighted by s.parts over norm.

@@ -24,7 +24,9 @@ type line struct {
 	b     float64
 	cone  *cone   // nil for a linear line
 	loose bool    // its twin bans as many options, so it only takes part in the relaxation
+	twin  bool    // takes loads of one sign as independent
 	row   int     // index in Problem.Rows, or -1
+	set   int     // where row is -1, index in Problem.Apart, or -1
 	unit  float64 // what the row was multiplied by
 	base  float64 // shift: the scaled row's mid is base + Σ a
 	slip  float64 // margin for rounding, scaled
@@ -42,7 +44,10 @@ type cone struct {
 }
 
 // factor is a factor that several groups have, one part for each.
-type factor struct{ parts []part }
+type factor struct {
+	id    int // Load.Factor
+	parts []part
+}
 
 // part is one group's loads under a factor; the group's other options have none.
 type part struct {
@@ -79,8 +84,10 @@ func newModel(p Problem) *model {
 			m.add(twin)
 		}
 	}
-	for _, set := range p.Apart {
-		m.add(m.apartLine(set))
+	for i, set := range p.Apart {
+		l := m.apartLine(set)
+		l.set = i
+		m.add(l)
 	}
 	return m
 }
@@ -140,7 +147,7 @@ func (m *model) most(l *line) float64 {
 const roundingShare = 1e-13
 
 func (m *model) rowLine(row Row) *line {
-	l := &line{a: make([]float64, m.n), row: -1}
+	l := &line{a: make([]float64, m.n), row: -1, set: -1}
 	var size, top float64
 	for g := range m.p.Groups {
 		least := slices.Min(row.Mid[g])
@@ -271,7 +278,7 @@ func (m *model) enterLoads(c *cone, index, home map[int]int, col int, loads []Lo
 		if !seen {
 			f = len(c.shared)
 			index[load.Factor] = f
-			c.shared = append(c.shared, factor{})
+			c.shared = append(c.shared, factor{id: load.Factor})
 		}
 		at := c.shared[f].enter(int(m.grp[col]), int32(col), load.Half)
 		c.loads[col] = append(c.loads[col], share{f, at, load.Half})
@@ -322,7 +329,7 @@ func (m *model) alone(l *line) *line {
 		return nil
 	}
 	c.index(len(m.p.Groups))
-	twin.cone = c
+	twin.cone, twin.twin = c, true
 	return &twin
 }
 
@@ -356,7 +363,7 @@ func (m *model) apartLine(set []Pick) *line {
 // costLine says that a level costs at most so much; costs are whole numbers, so
 // it needs no margin.
 func (m *model) costLine(cost []float64, atMost float64) *line {
-	l := &line{a: slices.Clone(cost), b: atMost, row: -1}
+	l := &line{a: slices.Clone(cost), b: atMost, row: -1, set: -1}
 	l.scale(slices.Max(cost))
 	return l
 }

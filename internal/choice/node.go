@@ -145,10 +145,22 @@ func (s *search) measure(n *node, l *line, i int) []extent {
 // tighten bans the options that line i forbids while every other group takes its
 // least; it reports false where even the least of all groups breaks the line.
 func (s *search) tighten(n *node, l *line, i int) bool {
+	if l.cone != nil && s.log != nil {
+		return true // a proof uses cones by their tangents alone
+	}
 	ends := s.measure(n, l, i)
 	if l.cone != nil {
 		return s.tightenCone(n, l, ends)
 	}
+	before := n.banned
+	fits := s.tightenPlain(n, l, ends)
+	if !fits || n.banned > before {
+		s.log.line(l)
+	}
+	return fits
+}
+
+func (s *search) tightenPlain(n *node, l *line, ends []extent) bool {
 	var sum float64
 	for g := range ends {
 		sum += ends[g].low

@@ -18,6 +18,7 @@ func (s *search) relax(n *node, rounds int) bool {
 		case blocked:
 			s.lambda = n.tab.ray(i, sign, s.lambda)
 			if s.impossible(n) {
+				s.log.step(n, s.lambda, false)
 				return false
 			}
 		case over:
@@ -92,8 +93,10 @@ func (s *search) bound(n *node) bool {
 	}
 	room := s.limit - lower + slip
 	if room < 0 {
+		s.log.step(n, s.lambda, true)
 		return false
 	}
+	before := n.banned
 	for g, least := range s.floor {
 		live := n.options(s.m, g)
 		for i := len(live) - 1; i >= 0; i-- {
@@ -101,6 +104,9 @@ func (s *search) bound(n *node) bool {
 				n.ban(s.m, live[i])
 			}
 		}
+	}
+	if n.banned > before {
+		s.log.step(n, s.lambda, true)
 	}
 	return true
 }

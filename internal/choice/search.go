@@ -42,6 +42,8 @@ type search struct {
 	support       []int32
 	parts         []float64
 	chosen        []int
+
+	log *proofLog // nil where no proof is written
 }
 
 func newSearch(p Problem, t *meter) *search {
@@ -162,7 +164,7 @@ func (s *search) setLimit(limit float64) {
 func (s *search) explore(depth int) {
 	n := s.stack[depth]
 	for !s.spent() {
-		if s.goal.first && !s.ahead(n) || !s.propagate(n) || !s.relax(n, nodeRounds) || s.enough() {
+		if s.goal.first && !s.ahead(n) || !s.propagate(n) || !s.relax(n, s.log.rounds()) || s.enough() {
 			return
 		}
 		c := s.branch(n)
@@ -178,10 +180,12 @@ func (s *search) explore(depth int) {
 		}
 		child.tab.copyFrom(&n.tab)
 		child.tab.purge(0)
+		out := s.log.part(s.m, child, c)
 		s.explore(depth + 1)
 		if s.out || s.enough() {
 			return
 		}
+		s.log.follow(out)
 		n.keepFirst(s.m, int(s.m.grp[c]), rest)
 	}
 }
@@ -193,6 +197,10 @@ func (s *search) enough() bool {
 
 // leaf tries the one choice that is left.
 func (s *search) leaf(n *node) {
+	if s.log != nil {
+		s.closeLeaf(n)
+		return
+	}
 	for g := range s.chosen {
 		s.chosen[g] = int(n.options(s.m, g)[0]) - s.m.off[g]
 	}

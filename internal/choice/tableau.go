@@ -8,6 +8,8 @@ type cut struct {
 	a    []float64
 	size float64 // largest |a|
 	of   *line
+	// lean are the weights of a tangent, by group and then by shared factor.
+	lean []float64
 }
 
 // tableau is a condensed simplex tableau of the relaxation in which options may

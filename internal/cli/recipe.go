@@ -75,6 +75,9 @@ func analyse(r *run) (int, error) {
 }
 
 func check(r *run) (int, error) {
+	if slices.Contains(r.args, "--certificate") {
+		return proofs(r)
+	}
 	o, err := r.parse("check", true, nil)
 	if err != nil {
 		return exitDone, err
@@ -90,14 +93,20 @@ func check(r *run) (int, error) {
 
 func adapt(r *run) (int, error) {
 	var w adaptation.Wishes
+	var proof string
 	o, err := r.parse("adapt", true, func(f *flag.FlagSet) {
 		f.IntVar(&w.MaxChanges, "max-changes", 0, "change at most so many lines (0: no cap)")
 		f.Func("lock", "an ingredient line, counted from 1, that must stay (may be repeated)", lineFlag(&w.Lock))
 		f.Func("refuse", "a rule not wanted, as RULE or LINE:RULE (may be repeated)", pickFlag(&w.Refuse))
+		f.StringVar(&proof, "certificate", "", "write the proof to this file, for check --certificate")
 		f.Func("insist", "a rule to be used, as LINE:RULE (may be repeated)", pickFlag(&w.Insist))
 	})
 	if err != nil {
 		return exitDone, err
+	}
+	w.Certificate = proof != ""
+	if w.Certificate && len(o.files) > 1 {
+		return exitDone, badInput("--certificate holds the proof of one recipe; %d are given", len(o.files))
 	}
 	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
 		if err := checkWishes(k, a, w); err != nil {
@@ -106,6 +115,11 @@ func adapt(r *run) (int, error) {
 		ans, err := k.Adapt(context.Background(), a, h, w)
 		if err != nil {
 			return false, err
+		}
+		if w.Certificate {
+			if err := writeCertificate(proof, ans); err != nil {
+				return false, err
+			}
 		}
 		if o.format == "json" {
 			return settled(ans), r.json(kitchen.AdaptDocumentOf(ans))

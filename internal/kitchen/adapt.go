@@ -118,7 +118,7 @@ func (known learnt) learn(a Analysis, ans adaptation.Answer, fresh cooking.Plan)
 // misses says that the rewritten method, read afresh, takes the dish out of
 // someone's limit although the search found it inside.
 func misses(ans *adaptation.Answer) {
-	ans.Fits, ans.Proof = false, adaptation.BestFound
+	ans.Fits, ans.Proof, ans.Certificate = false, adaptation.BestFound, nil
 	ans.Conflicts = append(ans.Conflicts, "The rewritten method cooks a food in another way than the original, and with what that takes or leaves the dish is no longer inside every limit.")
 }
 
