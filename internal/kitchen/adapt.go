@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
@@ -35,10 +36,10 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 // search repeats the search with what the rewritten method taught, until the
 // answer read afresh is the one chosen.
 func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
-	known := learnt{}
+	known := learnt{swapped: map[part]cooking.Line{}, kept: map[int]cooking.Line{}}
 	for round := 1; ; round++ {
 		ans, err := adaptation.Adapt(adaptation.Input{
-			Recipe: a.Recipe, Pot: a.Pot, Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
+			Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
 			Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
 		})
 		if err != nil {
@@ -52,6 +53,9 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 		case err != nil:
 			return ans, err
 		case fits || !ans.Fits:
+			if round > 1 && ans.Fits && ans.Proof == adaptation.Optimal {
+				ans.Proof = adaptation.BestFound // least among dishes cooked as the last one was
+			}
 			return ans, nil
 		case round == mostRounds || !known.learn(a, ans, fresh):
 			misses(&ans)
@@ -64,9 +68,13 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 // the rewritten method.
 const mostRounds = 3
 
-// learnt is how the rewritten method treats what a rule puts in a line's place,
-// where that was seen.
-type learnt map[part]cooking.Line
+// learnt is how the rewritten method treats the foods, where that was seen: those
+// that a rule puts in a line's place, and lines that stay but are cooked in
+// another company, such as more water.
+type learnt struct {
+	swapped map[part]cooking.Line
+	kept    map[int]cooking.Line
+}
 
 // part is the n-th food that a rule puts in place of a line.
 type part struct {
@@ -78,12 +86,27 @@ type part struct {
 // cook computes options: cooked as the line they replace, or as was learnt.
 func (k *Kitchen) cook(p cooking.Plan, known learnt) adaptation.Cook {
 	return func(id string, line int, o swap.Option, n int) nutrient.LinePanel {
-		as, ok := known[part{line, o.Rule.ID, n}]
+		as, ok := known.swapped[part{line, o.Rule.ID, n}]
 		if !ok {
 			as = p.Of(line)
 		}
 		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, o.Lines[n])
 	}
+}
+
+// foreseen is the dish with its lines cooked as was learnt.
+func (k *Kitchen) foreseen(a Analysis, kept map[int]cooking.Line) nutrient.Pot {
+	if len(kept) == 0 {
+		return a.Pot
+	}
+	lines := slices.Clone(a.Pot.Lines)
+	for i, as := range kept {
+		if i >= len(lines) || lines[i].AtTable {
+			continue
+		}
+		lines[i] = k.Cooking.Panel(lineID(i), cooking.Plan{Told: a.Plan.Told, Lines: []cooking.Line{as}}, 0, lines[i].Matched)
+	}
+	return nutrient.Sum(lines, a.Pot.Servings).Finished(finishOf(a.Recipe, a.Plan))
 }
 
 // learn notes how the adapted recipe, read afresh, treats what changed; false
@@ -97,18 +120,25 @@ func (known learnt) learn(a Analysis, ans adaptation.Answer, fresh cooking.Plan)
 	for i := range a.Recipe.Lines {
 		c, ok := changed[i]
 		if !ok {
+			old, seen := known.kept[i]
+			if !seen {
+				old = a.Plan.Of(i)
+			}
+			if now := fresh.Of(at); now != old {
+				known.kept[i], news = now, true
+			}
 			at++
 			continue
 		}
 		for n := range c.Option.Lines {
 			key := part{i, c.Option.Rule.ID, n}
-			old, seen := known[key]
+			old, seen := known.swapped[key]
 			if !seen {
 				old = a.Plan.Of(i)
 			}
 			now := fresh.Of(at)
 			news = news || now != old
-			known[key] = now
+			known.swapped[key] = now
 			at++
 		}
 	}

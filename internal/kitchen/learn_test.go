@@ -24,10 +24,10 @@ func TestWhatTheRewrittenMethodDoesIsLearntForTheNextSearch(t *testing.T) {
 	ans := adaptation.Answer{Changes: []adaptation.Change{{Line: 1, Option: option}}}
 	fresh := cooking.Plan{Told: true, Lines: []cooking.Line{stewed, boiled, stewed, stewed}}
 
-	known := learnt{}
+	known := learnt{swapped: map[part]cooking.Line{}, kept: map[int]cooking.Line{}}
 	assert.True(t, known.learn(a, ans, fresh), "the first food is cooked in another way")
-	assert.Equal(t, boiled, known[part{1, "r", 0}])
-	assert.Equal(t, stewed, known[part{1, "r", 1}])
+	assert.Equal(t, boiled, known.swapped[part{1, "r", 0}])
+	assert.Equal(t, stewed, known.swapped[part{1, "r", 1}])
 	assert.False(t, known.learn(a, ans, fresh), "nothing new: another search would find the same")
 }
 
