@@ -56,3 +56,17 @@ func TestConflictThatRunsOutOfBudgetSaysStopped(t *testing.T) {
 		require.Equal(t, Infeasible, sol.Status)
 	}
 }
+
+func TestAConflictOfFortyLinesIsIrreducible(t *testing.T) {
+	for seed := range uint64(8) {
+		p := clashing(seed)
+		rows, status, err := Conflict(p, Budget{}, nil)
+		require.NoError(t, err)
+		require.Equal(t, Infeasible, status)
+		for i := range rows {
+			sol, err := Solve(only(p, slices.Delete(slices.Clone(rows), i, i+1)), Budget{Nodes: 5000}, nil)
+			require.NoError(t, err)
+			require.NotNil(t, sol.Chosen, "seed %d: row %d can be spared", seed, rows[i])
+		}
+	}
+}
