@@ -15,6 +15,10 @@ type model struct {
 	off   []int   // first column of each group, then n
 	grp   []int32 // group of each column
 	lines []*line
+	// plain are the linear lines, curved the others; figures are those of the
+	// linear ones by column and then line.
+	plain, curved []*line
+	figures       []float64
 }
 
 // line is one row of the model, scaled by a power of two, the least of each
@@ -89,7 +93,27 @@ func newModel(p Problem) *model {
 		l.set = i
 		m.add(l)
 	}
+	m.lay()
 	return m
+}
+
+// lay sorts the lines; it is called again when some are added.
+func (m *model) lay() {
+	m.plain, m.curved = nil, nil
+	for _, l := range m.lines {
+		if l.cone == nil {
+			m.plain = append(m.plain, l)
+		} else {
+			m.curved = append(m.curved, l)
+		}
+	}
+	k := len(m.plain)
+	m.figures = resize(m.figures, m.n*k)
+	for i, l := range m.plain {
+		for c, a := range l.a {
+			m.figures[c*k+i] = a
+		}
+	}
 }
 
 // add keeps a line unless nothing can break it or an equal line is as tight.

@@ -10,13 +10,16 @@ type node struct {
 	tab    tableau
 	x      []float64 // the relaxation's mix
 	banned int       // options banned so far, to see whether anything changed
-	seen   []int32   // by group: its count when ends was last brought up to date
+	seen   []int32   // by group: its count when low, wide and ends were last brought up to date
 	dirty  []int32   // groups whose count has changed since
-	ends   []extent  // by line and group
+	// low and wide are, by group and then linear line, the least of the allowed
+	// options and how far the largest lies above; ends the same by cone and group.
+	low, wide []float64
+	ends      []extent
 }
 
 // extent is the least and largest of a group's allowed mids and squared own
-// loads in a line.
+// loads in a cone.
 type extent struct{ low, high, own, ownHigh float64 }
 
 func newNode(m *model) *node {
@@ -44,6 +47,8 @@ func (n *node) copyOptions(u *node) {
 	n.banned = u.banned
 	copy(n.seen, u.seen)
 	n.ends = append(n.ends[:0], u.ends...)
+	n.low = append(n.low[:0], u.low...)
+	n.wide = append(n.wide[:0], u.wide...)
 }
 
 // forget makes the next propagation look at every group afresh, as it must
@@ -94,14 +99,23 @@ func (n *node) keepFirst(m *model, g, few int) {
 // nothing changes; it reports false where a group has none left or a line
 // cannot be kept.
 func (s *search) propagate(n *node) bool {
-	n.ends = resize(n.ends, (len(s.m.lines)+1)*len(n.count))
+	groups := len(n.count)
+	n.low = resize(n.low, len(s.m.plain)*groups)
+	n.wide = resize(n.wide, len(s.m.plain)*groups)
+	n.ends = resize(n.ends, (len(s.m.curved)+1)*groups)
 	for n.refresh() {
-		for i, l := range s.m.lines {
-			if !l.loose && !s.tighten(n, l, i) {
+		if !s.tightenPlain(n) {
+			return false
+		}
+		if s.log != nil {
+			continue // a proof uses cones by their tangents alone
+		}
+		for i, l := range s.m.curved {
+			if !l.loose && !s.tightenCone(n, l, s.measure(n, l, i)) {
 				return false
 			}
 		}
-		if s.goal.line != nil && !s.tighten(n, s.goal.line, len(s.m.lines)) {
+		if l := s.goal.line; l != nil && !s.tightenCone(n, l, s.measure(n, l, len(s.m.curved))) {
 			return false
 		}
 	}
@@ -120,69 +134,98 @@ func (n *node) refresh() bool {
 	return len(n.dirty) > 0
 }
 
-// measure brings a line's extents up to date.
+// measure brings a cone's extents up to date.
 func (s *search) measure(n *node, l *line, i int) []extent {
 	groups := len(n.count)
 	ends := n.ends[i*groups : (i+1)*groups]
 	for _, g := range n.dirty {
 		e := extent{math.Inf(1), math.Inf(-1), 0, 0}
-		live := n.options(s.m, int(g))
-		for _, c := range live {
+		low, high := math.Inf(1), 0.0
+		for _, c := range n.options(s.m, int(g)) {
 			e.low, e.high = min(e.low, l.a[c]), max(e.high, l.a[c])
+			low, high = min(low, l.cone.own[c]), max(high, l.cone.own[c])
 		}
-		if l.cone != nil {
-			low, high := math.Inf(1), 0.0
-			for _, c := range live {
-				low, high = min(low, l.cone.own[c]), max(high, l.cone.own[c])
-			}
-			e.own, e.ownHigh = low*low, high*high
-		}
+		e.own, e.ownHigh = low*low, high*high
 		ends[g] = e
 	}
 	return ends
 }
 
-// tighten bans the options that line i forbids while every other group takes its
-// least; it reports false where even the least of all groups breaks the line.
-func (s *search) tighten(n *node, l *line, i int) bool {
-	if l.cone != nil && s.log != nil {
-		return true // a proof uses cones by their tangents alone
+// tightenPlain bans the options that a linear line forbids while every other
+// group takes its least; it reports false where a group has no option left or
+// even the least of all groups breaks a line. All lines are gone through at once,
+// group by group, as their figures lie in memory.
+func (s *search) tightenPlain(n *node) bool {
+	m, k := s.m, len(s.m.plain)
+	for _, g := range n.dirty {
+		live := n.options(m, int(g))
+		if len(live) == 0 {
+			return false
+		}
+		n.bounds(m, int(g), live)
 	}
-	ends := s.measure(n, l, i)
-	if l.cone != nil {
-		return s.tightenCone(n, l, ends)
+	s.room = resize(s.room, k)
+	room := s.room
+	clear(room)
+	for g := range n.count {
+		for i, v := range n.low[g*k : (g+1)*k] {
+			room[i] += v
+		}
 	}
-	before := n.banned
-	fits := s.tightenPlain(n, l, ends)
-	if !fits || n.banned > before {
-		s.log.line(l)
+	for i, l := range m.plain {
+		if room[i] = l.b - room[i]; room[i] < 0 {
+			s.log.line(l)
+			return false
+		}
 	}
-	return fits
-}
-
-func (s *search) tightenPlain(n *node, l *line, ends []extent) bool {
-	var sum float64
-	for g := range ends {
-		sum += ends[g].low
-	}
-	room := l.b - sum
-	if room < 0 {
-		return false
-	}
-	for g := range ends {
-		if low := ends[g].low; ends[g].high-low > room {
-			live := n.options(s.m, g)
-			for i := len(live) - 1; i >= 0; i-- {
-				if l.a[live[i]]-low > room {
-					n.ban(s.m, live[i])
-				}
+	for g := range n.count {
+		low := n.low[g*k : (g+1)*k]
+		for i, span := range n.wide[g*k : (g+1)*k] {
+			if span > room[i] {
+				s.banAbove(n, g, i, low[i]+room[i])
 			}
 		}
 	}
 	return true
 }
 
-// tightenCone does the same with a lower bound of the cone: least mids, and the
+// bounds are the least of a group's options in each linear line, and how far the
+// largest lies above.
+func (n *node) bounds(m *model, g int, live []int32) {
+	k := len(m.plain)
+	low, high := n.low[g*k:(g+1)*k], n.wide[g*k:(g+1)*k]
+	first := int(live[0])
+	copy(low, m.figures[first*k:(first+1)*k])
+	copy(high, low)
+	for _, c := range live[1:] {
+		for i, v := range m.figures[int(c)*k : (int(c)+1)*k] {
+			if v < low[i] {
+				low[i] = v
+			} else if v > high[i] {
+				high[i] = v
+			}
+		}
+	}
+	for i := range high {
+		high[i] -= low[i]
+	}
+}
+
+// banAbove bans a group's options that are above top in linear line i.
+func (s *search) banAbove(n *node, g, i int, top float64) {
+	l, before := s.m.plain[i], n.banned
+	live := n.options(s.m, g)
+	for j := len(live) - 1; j >= 0; j-- {
+		if l.a[live[j]] > top {
+			n.ban(s.m, live[j])
+		}
+	}
+	if n.banned > before {
+		s.log.line(l)
+	}
+}
+
+// tightenCone bans what a cone forbids by a lower bound of it: least mids, and the
 // least size of each factor's sum taken by itself.
 func (s *search) tightenCone(n *node, l *line, ends []extent) bool {
 	var sum, squares float64

@@ -37,7 +37,7 @@ type search struct {
 	spans         []span
 	partSpans     [][]span
 	lambda, price []float64
-	floor         []float64
+	floor, room   []float64
 	hits          []hit
 	support       []int32
 	parts         []float64

@@ -147,5 +147,6 @@ func (s *search) settle(g goal, value float64) {
 func (s *search) keepLine(g goal, value float64) {
 	if slices.Max(g.cost) > 0 {
 		s.m.lines = append(s.m.lines, s.m.costLine(g.cost, value))
+		s.m.lay()
 	}
 }
