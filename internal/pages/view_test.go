@@ -18,7 +18,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
 		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
-		"cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
+		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
 	}
 	for _, name := range viewNames() {
 		t.Run(name, func(t *testing.T) {
