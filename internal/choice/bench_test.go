@@ -37,7 +37,7 @@ const perFamily = 30
 
 func measure(b *testing.B, build func(seed uint64) Problem) {
 	var took []float64
-	var stopped, nodes float64
+	var stopped float64
 	for range b.N {
 		for seed := range uint64(perFamily) {
 			p := build(seed)
@@ -45,7 +45,6 @@ func measure(b *testing.B, build func(seed uint64) Problem) {
 			sol, err := Solve(p, Budget{Time: 3 * time.Second}, time.Now)
 			took = append(took, (cpuTime()-begin).Seconds()*1e3)
 			require.NoError(b, err)
-			nodes += float64(sol.Nodes)
 			if sol.Status == Stopped {
 				stopped++
 			}
@@ -53,7 +52,6 @@ func measure(b *testing.B, build func(seed uint64) Problem) {
 	}
 	report(b, took)
 	b.ReportMetric(stopped/float64(b.N), "stopped")
-	b.ReportMetric(nodes/float64(len(took)), "nodes-mean")
 }
 
 func report(b *testing.B, took []float64) {

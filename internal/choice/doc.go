@@ -25,8 +25,7 @@
 //     entered only when the mix breaks them, cones as tangents at the mix
 //     (tableau.go, cut.go). Options whose reduced cost passes the limit are banned.
 //     The group branched on is the mixed one whose options differ most in the rows.
-//     The group's options are parted in two around the weightiest (branch.go).
-//  4. A low limit on the cost is tried first and raised step by step until a
+//  4. A low limit on the cost is tried first and raised by doubled steps until a
 //     choice turns up.
 //  5. The levels are minimised in order, each kept as a line for the next; then
 //     the option numbers, in one search over the choices that tie.
@@ -44,9 +43,6 @@
 // on. Costs are limited so that their sums are exact in a float64. Only a row
 // that meets its bound plus Tolerance to the last few bits of a sum can come out
 // either way.
-//
-// Certify writes the proof of an answer down for package certificate, whose
-// checker shares no code with this one (proof.go).
 //
 // Costs and time: see the benchmarks. A search may run out of its Budget; it
 // then says Stopped and never claims a proof.

@@ -58,9 +58,9 @@ func newSearch(p Problem, t *meter) *search {
 
 // minimise looks for the best choice worth at most atMost. It returns true where
 // the search was finished: best is then the best choice, or nil where none is
-// that good. A limit just above the proved bound is tried first and raised step
-// by step until something turns up, since a search under a loose limit wastes
-// most of its nodes.
+// that good. A limit well below atMost is tried first and doubled until
+// something turns up, since a search without a good limit wastes most of its
+// nodes.
 func (s *search) minimise(g goal, atMost float64) bool {
 	s.goal, s.best, s.value, s.lower = g, nil, math.Inf(1), 0
 	root := s.at(0)
@@ -78,7 +78,7 @@ func (s *search) minimise(g goal, atMost float64) bool {
 	if !g.any {
 		step = s.firstStep()
 	}
-	for round := 1; ; round++ {
+	for {
 		keep := s.limit
 		limit := min(keep, s.lower+step)
 		s.setLimit(limit)
@@ -95,9 +95,7 @@ func (s *search) minimise(g goal, atMost float64) bool {
 			s.raise(limit)
 		}
 		s.setLimit(keep)
-		if round >= evenSteps {
-			step *= 2
-		}
+		step *= 2
 	}
 }
 
@@ -136,10 +134,7 @@ func (s *search) descend(root *node) {
 	s.explore(1)
 }
 
-// evenSteps is how many steps a limit is raised by the same; further ones double.
-const evenSteps = 12
-
-// firstStep is a tenth of the largest cost of an option.
+// firstStep is a fifth of the largest cost of an option.
 func (s *search) firstStep() float64 {
 	var top float64
 	for g := range s.m.p.Groups {
@@ -147,7 +142,7 @@ func (s *search) firstStep() float64 {
 			top = max(top, s.goal.cost[c])
 		}
 	}
-	return max(s.goal.unit, top/10)
+	return max(s.goal.unit, top/5)
 }
 
 func (s *search) at(depth int) *node {
