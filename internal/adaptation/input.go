@@ -37,4 +37,4 @@ type Input struct {
 type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 
 // DefaultBudget bounds one search: after it the answer is "best found".
-var DefaultBudget = choice.Budget{Nodes: 200_000, Time: time.Second}
+var DefaultBudget = choice.Budget{Nodes: 200_000, Time: 2 * time.Second}
