@@ -3,6 +3,7 @@ package kitchen
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"potwright/internal/adaptation"
@@ -37,15 +38,10 @@ func (k *Kitchen) avoidedBy(h household.Household) func(food string) bool {
 		if !ok {
 			return true
 		}
-		for _, m := range h.Members {
-			for _, key := range m.Avoid {
-				avoid, err := k.Needs.Avoidance(key)
-				if err != nil || avoid.JudgeFood(food).Presence != household.FreeSoFar {
-					return true
-				}
-			}
-		}
-		return false
+		line := []household.LineFood{{Text: name, Food: food}}
+		return slices.ContainsFunc(h.Members, func(m household.Member) bool {
+			return len(k.Needs.AvoidFindings(m, line)) > 0
+		})
 	}
 }
 

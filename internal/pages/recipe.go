@@ -100,17 +100,23 @@ func (s *Site) showRecipe(c *gin.Context) error {
 	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))
 }
 
-// showVersion shows any version, old ones as they were.
-func (s *Site) showVersion(c *gin.Context) error {
+// openNamed opens the version that the address names, of the recipe it names.
+func (s *Site) openNamed(c *gin.Context) (opened, error) {
 	o, err := s.findRecipe(c, "")
 	if err != nil {
-		return err
+		return opened{}, err
 	}
 	id, err := number(c, "vid")
 	if err != nil {
-		return err
+		return opened{}, err
 	}
-	if o, err = s.openVersion(c, o, id); err != nil {
+	return s.openVersion(c, o, id)
+}
+
+// showVersion shows any version, old ones as they were.
+func (s *Site) showVersion(c *gin.Context) error {
+	o, err := s.openNamed(c)
+	if err != nil {
 		return err
 	}
 	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))

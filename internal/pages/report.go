@@ -18,21 +18,14 @@ func (s *Site) exportFigures(c *gin.Context) error {
 	if !slices.Contains(kitchen.AccountFormats(), format) {
 		return kitchen.ErrNotFound
 	}
-	o, err := s.findRecipe(c, "")
+	o, err := s.openNamed(c)
 	if err != nil {
-		return err
-	}
-	id, err := number(c, "vid")
-	if err != nil {
-		return err
-	}
-	if o, err = s.openVersion(c, o, id); err != nil {
 		return err
 	}
 	var b bytes.Buffer
 	account := s.kitchen.Check(o.analysis, o.household).Account(o.analysis)
 	if err := kitchen.WriteAccounts(&b, format, account); err != nil {
-		return fmt.Errorf("version %d: %w", id, err)
+		return fmt.Errorf("version %d: %w", o.version.ID, err)
 	}
 	kind := map[string]string{"text": "text/plain; charset=utf-8", "csv": "text/csv; charset=utf-8; header=present", "json": "application/json"}
 	end := map[string]string{"text": "txt", "csv": "csv", "json": "json"}

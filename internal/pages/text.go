@@ -12,15 +12,8 @@ import (
 // saved, so that pasted back it is the same recipe; what we say about it
 // follows as notes.
 func (s *Site) exportText(c *gin.Context) error {
-	o, err := s.findRecipe(c, "")
+	o, err := s.openNamed(c)
 	if err != nil {
-		return err
-	}
-	id, err := number(c, "vid")
-	if err != nil {
-		return err
-	}
-	if o, err = s.openVersion(c, o, id); err != nil {
 		return err
 	}
 	c.Header("Cache-Control", "no-store")
