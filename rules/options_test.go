@@ -110,3 +110,32 @@ func BenchmarkRulesLoaded(b *testing.B) {
 		}
 	}
 }
+
+// Of what raises a batter a quarter less still lifts (extension baking guides: a
+// teaspoon of baking powder to a cup of flour is enough; from memory): a rule that
+// asks for less than the dish's band allows would never be taken.
+func TestSwapsOfLeaveningStayWithinTheBandOfTheDish(t *testing.T) {
+	book, read := realBook(t), reader(realTable(t))
+	band := book.Balances()[swap.Leavening]
+	seen := 0
+	for _, text := range []string{"1 teaspoon baking powder", "1 1/2 teaspoons baking powder", "2 teaspoons baking powder",
+		"1 tablespoon baking powder", "1 teaspoon baking soda", "1/2 teaspoon baking soda", "2 cups self-rising flour", "2 cups biscuit mix"} {
+		line := read(text)
+		dish := append(readAll(read, []string{"2 cups all-purpose flour"}), line)
+		before := book.LineContribution(line)[swap.Leavening]
+		require.Positive(t, before, text)
+		for _, o := range book.Options(line, dish, read) {
+			if o.Rule.Manual {
+				continue // a person insists on it
+			}
+			after := 0.0
+			for _, l := range o.Lines {
+				after += book.LineContribution(l)[swap.Leavening]
+			}
+			assert.GreaterOrEqual(t, after/before, band.Low, "%s on %q", o.Rule.ID, text)
+			assert.LessOrEqual(t, after/before, band.High, "%s on %q", o.Rule.ID, text)
+			seen++
+		}
+	}
+	assert.GreaterOrEqual(t, seen, 15)
+}

@@ -111,7 +111,8 @@ func (m *model) cost(c cell) []int64 {
 const portionSteps = 8
 
 // portionCost is what a portion moved by a whole usual portion counts, on the
-// scale of the rules' change (1..20). A design choice.
+// scale of the rules' change (0..10): half a portion counts as much as another
+// dish. A design choice.
 const portionCost = 20
 
 func (m *model) addPortions() {

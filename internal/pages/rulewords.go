@@ -44,18 +44,18 @@ func sortWords(s kitchen.RuleSort) string {
 
 // farWords says how far a swap takes a dish from itself.
 func farWords(change int) string {
-	words := "its character is gone"
+	words := "another dish"
 	for _, step := range [...]struct {
 		to    int
 		words string
-	}{{1, "nobody notices"}, {3, "hardly anyone notices"}, {5, "some notice"}, {8, "most notice"},
-		{12, "in part a different dish"}, {16, "mostly a different dish"}} {
+	}{{0, "the same dish"}, {1, "nobody notices"}, {3, "hardly anyone notices"}, {5, "some notice"},
+		{7, "everyone notices, it is the same dish"}, {9, "in part another dish"}} {
 		if change <= step.to {
 			words = step.words
 			break
 		}
 	}
-	return fmt.Sprintf("%s (%d of 20)", words, change)
+	return fmt.Sprintf("%s (%d of 10)", words, change)
 }
 
 func effortWords(effort int) string {

@@ -92,6 +92,10 @@ func (r *swapReader) file(top value) {
 	}
 }
 
+// mostChange ends the scale of how far a swap departs from the dish, which
+// rules/swap/README.md reasons out.
+const mostChange = 10
+
 func (r *swapReader) rule(v value) swap.Rule {
 	v.src.rule = peekID(v)
 	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "touches", "spares",
@@ -103,7 +107,7 @@ func (r *swapReader) rule(v value) swap.Rule {
 		Do:       swap.Action(m.need("do").word("action", ruleActions())),
 		With:     r.with(m.get("with")),
 		Keep:     shares(m.get("keep")),
-		Change:   m.need("change").whole(1, 20),
+		Change:   m.need("change").whole(0, mostChange),
 		Effort:   m.get("effort").whole(-3, 3),
 		Touches:  m.get("touches").words("function", functionNames()),
 		Spares:   m.get("spares").words("hand load", household.Loads()),

@@ -33,7 +33,7 @@ func TestEveryRuleHasItsPageWithWhatItDoesAndItsSource(t *testing.T) {
 		"/rules/balance.salt":            {"How far it may move", "What foods bring"},
 		"/rules/texture.stringy":         {"What helps", "IDDSI"},
 		"/rules/limit.dga_2020_sodium":   {"sodium: at most", "clinician&#39;s figure comes first"},
-		"/rules/butter-olive-oil":        {"How far from the dish", "of 20)", "It fits, for example", "It does not fit, for example", "Source", "built in: swap/"},
+		"/rules/butter-olive-oil":        {"How far from the dish", "of 10)", "It fits, for example", "It does not fit, for example", "Source", "built in: swap/"},
 		base + "/rules/butter-olive-oil": {"What it does", "puts in its place"},
 	} {
 		r := h.get(path)

@@ -78,7 +78,7 @@ func (r *Rule) changeAt(keep float64) int {
 	for _, k := range r.Keep {
 		least = math.Min(least, k)
 	}
-	if least >= 1 || keep == least {
+	if least >= 1 || keep == least || r.Change == 0 {
 		return r.Change
 	}
 	return max(1, int(math.Ceil(float64(r.Change)*(1-keep)/(1-least))))

@@ -32,9 +32,9 @@ type Rule struct {
 	// ToTable the one share of the line's amount that is offered at the table,
 	// the whole where empty.
 	Keep []float64 `json:"keep,omitempty"`
-	// Change is how much one use changes the dish for those who eat it, 1..20
-	// (1 nobody notices, 5 some do, 10 a different dish in part, 20 its character
-	// is gone). With several shares kept it is that of the smallest.
+	// Change is how far one use departs from the dish for those who eat it, from 0,
+	// the same dish, to 10, another dish; rules/swap/README.md reasons the steps
+	// out. With several shares kept it is that of the smallest.
 	Change int `json:"change"`
 	// Effort is work for the cook, -3 (much easier) .. 3 (much more).
 	Effort int `json:"effort"`
