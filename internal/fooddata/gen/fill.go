@@ -5,18 +5,8 @@ import (
 	"regexp"
 
 	"potwright/internal/composition"
+	"potwright/internal/fooddata/usda"
 )
-
-// usdaNumber is the number of a nutrient in NUTR_DEF; added sugars have none.
-var usdaNumber = map[composition.Nutrient]string{
-	composition.Energy: "208", composition.Protein: "203", composition.Fat: "204",
-	composition.SaturatedFat: "606", composition.TransFat: "605", composition.Cholesterol: "601",
-	composition.Sodium: "307", composition.Carbohydrate: "205", composition.Fibre: "291",
-	composition.Sugars: "269", composition.Potassium: "306", composition.Phosphorus: "305",
-	composition.Calcium: "301", composition.Iron: "303", composition.Magnesium: "304",
-	composition.VitaminC: "401", composition.VitaminD: "328", composition.VitaminK: "430",
-	composition.Folate: "417", composition.Water: "255", composition.Alcohol: "221",
-}
 
 const ashNumber = "207"
 
@@ -27,15 +17,15 @@ const ashNumber = "207"
 func (s *sources) fill(r *row, ndb string) {
 	v, survey := s.values[ndb], s.survey[ndb]
 	for _, n := range composition.Nutrients() {
-		num := usdaNumber[n]
+		num := usda.NutrientNumber(n)
 		if num == "" {
 			continue
 		}
 		c := &r.Nutrients[n]
 		if x, ok := v[num]; ok {
-			*c = composition.Content{Known: true, Mid: x.mid, SD: x.sd, N: x.n}
+			*c = composition.Content{Known: true, Mid: x.Mid, SD: x.SD, N: x.N}
 		} else if x, ok := survey[num]; ok {
-			*c = composition.Content{Known: true, Mid: x.mid}
+			*c = composition.Content{Known: true, Mid: x.Mid}
 			r.survey = append(r.survey, n)
 		}
 		if x, ok := s.change[ndb][n]; ok && c.Known && math.Abs(x-c.Mid) > 0.05*math.Abs(c.Mid) {
@@ -156,12 +146,12 @@ func fillAlcohol(f *composition.Food, v values) {
 	if c.Known || !ok {
 		return
 	}
-	sum := ash.mid
+	sum := ash.Mid
 	for _, n := range []composition.Nutrient{composition.Water, composition.Protein, composition.Fat, composition.Carbohydrate} {
 		if !f.Nutrients[n].Known {
 			return
 		}
-		sum += v[usdaNumber[n]].mid
+		sum += v[usda.NutrientNumber(n)].Mid
 	}
 	if math.Abs(sum-100) < 0.3 {
 		*c = composition.Content{Known: true}

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"potwright/internal/composition"
+	"potwright/internal/fooddata/usda"
 )
 
 // row is a food on its way into the table: the food and the file it belongs to.
@@ -57,7 +58,7 @@ func generate(data, here fs.FS) (map[string][]byte, error) {
 
 // sources are the USDA files by NDB number.
 type sources struct {
-	foods  map[string]description
+	foods  map[string]usda.Description
 	values map[string]values
 	survey map[string]values
 	change map[string]map[composition.Nutrient]float64
@@ -74,7 +75,7 @@ func readSources(data fs.FS, names []named) (*sources, error) {
 	steps := []func() error{
 		func() (err error) { s.foods, err = readDescriptions(data, wanted); return },
 		func() (err error) { s.values, err = readValues(data, wanted); return },
-		func() (err error) { s.weight, err = readWeights(data, wanted, called); return },
+		func() (err error) { s.weight, err = readWeights(data, called); return },
 		func() (err error) { s.survey, err = readSurvey(data, wanted); return },
 		func() (err error) { s.change, err = readChanges(data, wanted); return },
 		func() (err error) { s.added, err = readAddedSugars(data, wanted); return },
@@ -94,7 +95,7 @@ func (s *sources) row(n named) (*row, error) {
 		return nil, fmt.Errorf("%s:%d: no food %s in FOOD_DES; expected a number of SR28", n.file, n.line, n.ndb)
 	}
 	r := &row{file: n.file, defaults: n.defaults}
-	r.ID, r.Name, r.Group, r.Refuse = "sr:"+n.ndb, n.name, d.group, d.refuse
+	r.ID, r.Name, r.Group, r.Refuse = "sr:"+n.ndb, n.name, d.Group, d.Refuse
 	r.Kinds, r.States, r.Synonyms = n.kinds, n.states, n.synonyms
 	r.Measures = s.weight[n.ndb]
 	s.fill(r, n.ndb)

@@ -1,49 +1,18 @@
 package main
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"io/fs"
 	"strconv"
 
 	"potwright/internal/composition"
+	"potwright/internal/fooddata/usda"
 )
 
 // eachRow calls f with the columns of every row of a CSV file by heading.
 func eachRow(data fs.FS, name string, f func(get func(string) string) error) error {
-	file, err := data.Open(name)
-	if err != nil {
-		return err
-	}
-	defer file.Close()
-	r := csv.NewReader(file)
-	head, err := r.Read()
-	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	at := map[string]int{}
-	for i, h := range head {
-		at[h] = i
-	}
-	for line := 2; ; line++ {
-		rec, err := r.Read()
-		if err == io.EOF {
-			return nil
-		}
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
-		get := func(h string) string {
-			if i, ok := at[h]; ok {
-				return rec[i]
-			}
-			return ""
-		}
-		if err := f(get); err != nil {
-			return fmt.Errorf("%s:%d: %w", name, line, err)
-		}
-	}
+	return within(data, name, func(r io.Reader) error { return usda.EachRow(r, name, usda.Stop, f) })
 }
 
 // surveyHeading is the heading of a nutrient in the survey's file; trans fat
@@ -75,11 +44,11 @@ func readSurvey(data fs.FS, wanted map[string]bool) (map[string]values, error) {
 			if text == "" {
 				continue
 			}
-			x, err := number(text)
+			x, err := usda.Number(text)
 			if err != nil {
 				return err
 			}
-			out[ndb][usdaNumber[n]] = value{mid: x}
+			out[ndb][usda.NutrientNumber(n)] = usda.Value{Mid: x}
 		}
 		return nil
 	})
@@ -88,18 +57,14 @@ func readSurvey(data fs.FS, wanted map[string]bool) (map[string]values, error) {
 
 // readChanges reads the cells where the survey and SR28 differ by over 5 %.
 func readChanges(data fs.FS, wanted map[string]bool) (map[string]map[composition.Nutrient]float64, error) {
-	byNumber := map[string]composition.Nutrient{}
-	for n, num := range usdaNumber {
-		byNumber[num] = n
-	}
 	out := map[string]map[composition.Nutrient]float64{}
 	err := eachRow(data, "derived/sr28_vs_fndds1718_changes.csv", func(get func(string) string) error {
 		ndb := get("ndb_no")
-		n, known := byNumber[get("nutr_no")]
+		n, known := usda.NutrientOf(get("nutr_no"))
 		if !wanted[ndb] || !known {
 			return nil
 		}
-		x, err := number(get("fndds1718"))
+		x, err := usda.Number(get("fndds1718"))
 		if err != nil {
 			return err
 		}

@@ -15,6 +15,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/fooddata"
+	"potwright/internal/fooddata/usda"
 	"potwright/internal/foodmatch"
 	"potwright/internal/nutrient"
 	"potwright/internal/spread"
@@ -60,11 +61,11 @@ func readDishes(t *testing.T, data fs.FS) *survey {
 			s.order = append(s.order, code)
 		}
 		d := s.dishes[code]
-		grams, err := number(get("Ingredient weight (g)"))
+		grams, err := usda.Number(get("Ingredient weight (g)"))
 		if err != nil {
 			return err
 		}
-		if d.moisture, err = number(get("Moisture change (%)")); err != nil {
+		if d.moisture, err = usda.Number(get("Moisture change (%)")); err != nil {
 			return err
 		}
 		p := surveyPart{code: get("Ingredient code"), grams: grams}
@@ -83,7 +84,7 @@ func readDishes(t *testing.T, data fs.FS) *survey {
 			return nil
 		}
 		for n, heading := range surveyHeading {
-			if d.published[n], err = number(get(heading)); err != nil {
+			if d.published[n], err = usda.Number(get(heading)); err != nil {
 				return err
 			}
 		}
@@ -97,13 +98,9 @@ func readDishes(t *testing.T, data fs.FS) *survey {
 // stand in the 24 shifted rows under code 5005.
 func readRetention(t *testing.T, data fs.FS) map[string]map[composition.Nutrient]float64 {
 	t.Helper()
-	byNumber := map[string]composition.Nutrient{}
-	for n, num := range usdaNumber {
-		byNumber[num] = n
-	}
 	out := map[string]map[composition.Nutrient]float64{}
 	require.NoError(t, eachRow(data, "usda-retention/retn06.csv", func(get func(string) string) error {
-		n, known := byNumber[get("nutr_no")]
+		n, known := usda.NutrientOf(get("nutr_no"))
 		pct, err := strconv.Atoi(get("retention_pct"))
 		if !known || err != nil {
 			return nil
@@ -230,9 +227,9 @@ func (s *survey) rawFoods(values ...map[string]values) foodOf {
 			if made[code] == nil {
 				made[code] = &composition.Food{ID: "sr:" + code, Name: code}
 			}
-			for n, num := range usdaNumber {
-				if x, has := v[num]; has {
-					made[code].Nutrients[n] = composition.Content{Known: true, Mid: x.mid}
+			for _, n := range composition.Nutrients() {
+				if x, has := v[usda.NutrientNumber(n)]; has {
+					made[code].Nutrients[n] = composition.Content{Known: true, Mid: x.Mid}
 				}
 			}
 		}

@@ -1,4 +1,4 @@
-package main
+package usda
 
 import (
 	"regexp"
@@ -46,10 +46,11 @@ var (
 
 var fractions = map[string]float64{"1/4": 0.25, "1/3": 1.0 / 3, "1/2": 0.5, "1": 1, "2": 2}
 
-// normalMeasure turns a description of WEIGHT into unit and qualifier; ok is
-// false for one no cook would write. food is our name of the food: a
-// description that names the food itself means a whole one.
-func normalMeasure(text, food string) (m composition.Measure, ok bool) {
+// NormalMeasure turns the agency's description of a household measure ("cup,
+// chopped or diced") into unit and qualifier in the table's normal form; ok is
+// false for one no cook would write. food is our name of the food: a description
+// that names the food itself means a whole one.
+func NormalMeasure(text, food string) (m composition.Measure, ok bool) {
 	low := strings.ToLower(strings.TrimSpace(text))
 	if unwanted.MatchString(low) {
 		return m, false
