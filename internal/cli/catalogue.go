@@ -12,6 +12,10 @@ import (
 )
 
 func foods(r *run) (int, error) {
+	if len(r.args) > 0 && r.args[0] == "import" {
+		r.args = r.args[1:]
+		return importFoods(r)
+	}
 	limit := 20
 	o, err := r.parse("foods", false, func(f *flag.FlagSet) { f.IntVar(&limit, "limit", limit, "show at most so many") })
 	if err != nil {
@@ -22,6 +26,9 @@ func foods(r *run) (int, error) {
 	}
 	table, err := fooddata.Load()
 	if err != nil {
+		return exitFailed, err
+	}
+	if table, err = r.table(table, ""); err != nil {
 		return exitFailed, err
 	}
 	for _, f := range table.Search(strings.Join(o.files, " "), limit) {

@@ -28,6 +28,8 @@ type run struct {
 	errs io.Writer
 	// rules are folders of own rules given by flag.
 	rules []string
+	// foodsFolder is the folder of imported foods asked for.
+	foodsFolder string
 }
 
 type command struct {
@@ -45,7 +47,7 @@ func commands() []command {
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
 		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},
-		{"foods", "search the food table", foods},
+		{"foods", "search the food table; foods import FILE takes in a USDA distribution or a CSV file", foods},
 		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
 		{"version", "print the version", version},
 	}

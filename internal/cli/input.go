@@ -44,6 +44,7 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), f
 		f.StringVar(&o.household, "household", "", "a household file, YAML or JSON")
 	}
 	r.rulesFlag(f)
+	r.foodsFlag(f)
 	if more != nil {
 		more(f)
 	}

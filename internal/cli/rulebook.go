@@ -109,17 +109,18 @@ func count(n int, what string) string {
 
 // open puts the kitchen together without a store.
 func (r *run) open() (*kitchen.Kitchen, error) {
-	k, _, err := r.openWith("")
+	k, _, err := r.openWith("", "")
 	return k, err
 }
 
-// openWith is open with a folder of own rules that may be there or not.
-func (r *run) openWith(perhaps string) (*kitchen.Kitchen, *kitchen.Rulebook, error) {
+// openWith is open with folders of own rules and of imported foods that may be
+// there or not.
+func (r *run) openWith(ownRules, ownFoods string) (*kitchen.Kitchen, *kitchen.Rulebook, error) {
 	table, s, err := stock()
 	if err != nil {
 		return nil, nil, err
 	}
-	book, err := r.library(s, perhaps)
+	book, err := r.library(s, ownRules)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -129,6 +130,9 @@ func (r *run) openWith(perhaps string) (*kitchen.Kitchen, *kitchen.Rulebook, err
 	}
 	advice, err := ruleset.Keeping(rules.FS, table.Foods())
 	if err != nil {
+		return nil, nil, err
+	}
+	if table, err = r.table(table, ownFoods); err != nil {
 		return nil, nil, err
 	}
 	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,

@@ -28,6 +28,7 @@ func serve(r *run) (int, error) {
 	data := f.String("data", "", "the file that keeps households and recipes")
 	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
 	r.rulesFlag(f)
+	r.foodsFlag(f)
 	if err := f.Parse(r.args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return exitDone, err
@@ -55,7 +56,7 @@ func rulesBeside(data string) string {
 }
 
 func (r *run) serveUntil(ctx context.Context, address, data string, invented bool) (err error) {
-	k, book, err := r.openWith(rulesBeside(data))
+	k, book, err := r.openWith(rulesBeside(data), foodsBeside(data))
 	if err != nil {
 		return err
 	}

@@ -84,7 +84,7 @@ func (r *run) sweepData(ctx context.Context, s sweepFlags, o options, look kitch
 	if _, err := os.Stat(s.data); errors.Is(err, fs.ErrNotExist) {
 		return exitDone, badInput("there is no data file %q", s.data)
 	}
-	k, _, err := r.openWith(rulesBeside(s.data))
+	k, _, err := r.openWith(rulesBeside(s.data), foodsBeside(s.data))
 	if err != nil {
 		return exitDone, err
 	}

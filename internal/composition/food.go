@@ -81,6 +81,9 @@ type Food struct {
 	// Ingredients is the list printed on the package of a household's product, ""
 	// where it is not known or the food is of the table.
 	Ingredients string
+	// Imported is set for a food that stands beside the table: where it has no kinds,
+	// nobody has said what it is made of.
+	Imported bool
 	// Defaults are the phrases that mean this row unless more is said.
 	Defaults  []Default
 	Measures  []Measure

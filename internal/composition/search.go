@@ -15,7 +15,11 @@ func (t *Table) Search(query string, limit int) []*Food {
 	if t.base != nil {
 		return t.searchOwn(query, limit)
 	}
-	return t.index.search(query, limit)
+	found := t.index.search(query, limit)
+	if more := limit - len(found); more > 0 && t.beside != nil {
+		found = append(found, t.beside.search(query, more)...)
+	}
+	return found
 }
 
 func (ix *index) search(query string, limit int) []*Food {

@@ -36,6 +36,8 @@ type Table struct {
 	index  *index
 	// base is the table that this one lies over, or nil.
 	base *Table
+	// beside are foods that only their id, their whole name and Search find, or nil.
+	beside *index
 }
 
 // NewTable indexes the foods. It fails where an id or a name is empty or stands

@@ -2,6 +2,7 @@ package fooddata
 
 import (
 	"embed"
+	"fmt"
 	"io/fs"
 	"strings"
 
@@ -12,38 +13,55 @@ import (
 var embedded embed.FS
 
 // Load parses the embedded table. Errors say file and line.
-func Load() (*composition.Table, error) { return load(embedded) }
+func Load() (*composition.Table, error) {
+	files, err := fs.Sub(embedded, "table")
+	if err != nil {
+		return nil, err
+	}
+	foods, err := Read(files)
+	if err != nil {
+		return nil, err
+	}
+	return composition.NewTable(foods)
+}
 
-const measuresFile = "table/measures.tsv"
+// MeasuresFile is the file of a folder of foods that holds their household measures.
+const MeasuresFile = "measures.tsv"
 
-func load(files fs.FS) (*composition.Table, error) {
-	names, err := fs.Glob(files, "table/*.tsv")
+// Read reads a folder of foods: every *.tsv in it, one of them MeasuresFile.
+// Errors say file and line.
+func Read(files fs.FS) ([]*composition.Food, error) {
+	names, err := fs.Glob(files, "*.tsv")
 	if err != nil {
 		return nil, err
 	}
 	var foods []*composition.Food
+	byID := map[string]*composition.Food{}
 	for _, name := range names {
-		if name == measuresFile {
+		if name == MeasuresFile {
 			continue
 		}
 		err := eachLine(files, name, func(line string) error {
 			f, err := parseFood(line)
+			if err != nil {
+				return err
+			}
+			if byID[f.ID] != nil {
+				return fmt.Errorf("id %q stands twice", f.ID)
+			}
+			byID[f.ID] = f
 			foods = append(foods, f)
-			return err
+			return nil
 		})
 		if err != nil {
 			return nil, err
 		}
 	}
-	byID := make(map[string]*composition.Food, len(foods))
-	for _, f := range foods {
-		byID[f.ID] = f
-	}
-	err = eachLine(files, measuresFile, func(line string) error { return parseMeasure(line, byID) })
+	err = eachLine(files, MeasuresFile, func(line string) error { return parseMeasure(line, byID) })
 	if err != nil {
 		return nil, err
 	}
-	return composition.NewTable(foods)
+	return foods, nil
 }
 
 // eachLine calls f with every line that is neither empty nor a comment.

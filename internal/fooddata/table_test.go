@@ -179,21 +179,21 @@ func TestAFaultyFileIsReportedWithItsLine(t *testing.T) {
 	measures := &fstest.MapFile{Data: []byte("")}
 	good := "sr:1\ta\t0100\t0\t\t\t\t\ts" + strings.Repeat("\t", composition.NutrientCount)
 	for name, c := range map[string]struct{ food, want string }{
-		"too few columns":  {"sr:1\ta", "table/a.tsv:2: 2 columns; expected 31"},
+		"too few columns":  {"sr:1\ta", "a.tsv:2: 2 columns; expected 31"},
 		"a bad refuse":     {strings.Replace(good, "\t0100\t0\t", "\t0100\t1.5\t", 1), `refuse "1.5"`},
 		"a bad nutrient":   {good + "x", `alcohol_g: "x"; expected an amount`},
 		"a negative one":   {good + "-1", `alcohol_g: "-1"; expected an amount`},
 		"a bad weight":     {strings.Replace(good, "\t\ts", "\tmilk=2\ts", 1), `weight "2"`},
-		"an id used twice": {good + "\n" + strings.Replace(good, "\ta\t", "\tb\t", 1), `id "sr:1" stands for both`},
+		"an id used twice": {good + "\n" + strings.Replace(good, "\ta\t", "\tb\t", 1), `a.tsv:3: id "sr:1" stands twice`},
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, err := load(fstest.MapFS{"table/a.tsv": {Data: []byte("# head\n" + c.food + "\n")}, measuresFile: measures})
+			_, err := Read(fstest.MapFS{"a.tsv": {Data: []byte("# head\n" + c.food + "\n")}, MeasuresFile: measures})
 			require.Error(t, err)
 			assert.Contains(t, err.Error(), c.want)
 		})
 	}
-	_, err := load(fstest.MapFS{"table/a.tsv": {Data: []byte(good + "\n")}, measuresFile: {Data: []byte("sr:9\t1\tcup\t\t1\t\t\n")}})
-	require.ErrorContains(t, err, `table/measures.tsv:1: measure of "sr:9"`)
+	_, err := Read(fstest.MapFS{"a.tsv": {Data: []byte(good + "\n")}, MeasuresFile: {Data: []byte("sr:9\t1\tcup\t\t1\t\t\n")}})
+	require.ErrorContains(t, err, `measures.tsv:1: measure of "sr:9"`)
 }
 
 func TestAContentCellIsReadWithItsSpreadAndSecondValue(t *testing.T) {

@@ -79,8 +79,8 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 			out = worse(out, p.listed(f))
 		}
 	}
-	if f.IsOwn() && len(f.Kinds) == 0 && f.Ingredients == "" {
-		out = worse(out, Answer{NotKnown, fmt.Sprintf("neither the ingredients of %s nor what food it is like were typed in", f.Name)})
+	if (f.IsOwn() || f.Imported) && len(f.Kinds) == 0 && f.Ingredients == "" {
+		out = worse(out, Answer{NotKnown, fmt.Sprintf("neither the ingredients of %s nor what food it is like are known", f.Name)})
 	}
 	return out
 }

@@ -50,20 +50,27 @@ func Descriptions(r io.Reader, name string, bad OnBad, wanted func(ndb string) b
 // Values calls f with every cell of NUT_DATA.
 func Values(r io.Reader, name string, bad OnBad, f func(ndb, nutrient string, v Value)) error {
 	return EachRecord(r, name, bad, func(fields []string) error {
-		if len(fields) < 5 {
-			return tooFew(fields, 5)
+		ndb, nutrient, v, err := cell(fields)
+		if err != nil {
+			return err
 		}
-		var nums [3]float64
-		for i := range nums {
-			x, err := Number(fields[2+i])
-			if err != nil {
-				return err
-			}
-			nums[i] = x
-		}
-		f(fields[0], fields[1], Value{Mid: nums[0], N: int(nums[1]), SD: nums[2] * math.Sqrt(nums[1])})
+		f(ndb, nutrient, v)
 		return nil
 	})
+}
+
+// cell reads a record of NUT_DATA.
+func cell(fields []string) (ndb, nutrient string, v Value, err error) {
+	if len(fields) < 5 {
+		return "", "", v, tooFew(fields, 5)
+	}
+	var nums [3]float64
+	for i := range nums {
+		if nums[i], err = Number(fields[2+i]); err != nil {
+			return "", "", v, err
+		}
+	}
+	return fields[0], fields[1], Value{Mid: nums[0], N: int(nums[1]), SD: nums[2] * math.Sqrt(max(nums[1], 0))}, nil
 }
 
 // Weights reads the household measures of WEIGHT for the foods that are called
