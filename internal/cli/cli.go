@@ -10,6 +10,7 @@ import (
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
+	"potwright/internal/sqlite"
 )
 
 // Exit statuses.
@@ -49,6 +50,8 @@ func commands() []command {
 		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},
 		{"foods", "search the food table; foods import FILE takes in a USDA distribution or a CSV file", foods},
 		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
+		{"backup", "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", backup},
+		{"restore", "put a backup in the place of a data file, which is kept aside", restore},
 		{"version", "print the version", version},
 	}
 }
@@ -94,6 +97,7 @@ func finish(c command, r *run) int {
 	status, err := c.do(r)
 	var faults diagnostic.Faults
 	var bad inputError
+	var broken *sqlite.DamagedError
 	switch {
 	case err == nil, errors.Is(err, flag.ErrHelp):
 		return status
@@ -103,6 +107,10 @@ func finish(c command, r *run) int {
 	case errors.As(err, &bad):
 		fmt.Fprintln(r.errs, "potwright "+c.name+": "+bad.Error())
 		return exitInput
+	case errors.As(err, &broken):
+		fmt.Fprintln(r.errs, "potwright "+c.name+": "+err.Error())
+		fmt.Fprintln(r.errs, wayBack(broken))
+		return exitFailed
 	default:
 		fmt.Fprintln(r.errs, "potwright "+c.name+": "+err.Error())
 		return exitFailed

@@ -27,6 +27,7 @@ func serve(r *run) (int, error) {
 	address := f.String("address", defaultAddress, "host:port to listen on, this computer only")
 	data := f.String("data", "", "the file that keeps households and recipes")
 	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
+	keep := f.Int("keep-backups", sqlite.DefaultKeep, "how many daily copies of the data file to keep beside it; 0 takes none")
 	r.rulesFlag(f)
 	r.foodsFlag(f)
 	if err := f.Parse(r.args); err != nil {
@@ -41,9 +42,12 @@ func serve(r *run) (int, error) {
 	if *data == "" && !*invented {
 		return exitInput, badInput("nowhere to keep anything; expected --data FILE, or --demo to look around")
 	}
+	if *keep < 0 {
+		return exitInput, badInput("--keep-backups %d is less than nothing; expected 0 or more", *keep)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	return exitDone, r.serveUntil(ctx, *address, *data, *invented)
+	return exitDone, r.serveUntil(ctx, served{*address, *data, *invented, *keep})
 }
 
 // rulesBeside is the folder of own rules beside the file that keeps everything,
@@ -55,35 +59,43 @@ func rulesBeside(data string) string {
 	return filepath.Join(filepath.Dir(data), "rules")
 }
 
-func (r *run) serveUntil(ctx context.Context, address, data string, invented bool) (err error) {
-	k, book, err := r.openWith(rulesBeside(data), foodsBeside(data))
+// served is what serve was asked for.
+type served struct {
+	address, data string
+	invented      bool
+	keep          int // daily backups
+}
+
+func (r *run) serveUntil(ctx context.Context, o served) (err error) {
+	k, book, err := r.openWith(rulesBeside(o.data), foodsBeside(o.data))
 	if err != nil {
 		return err
 	}
-	if data == "" {
+	if o.data == "" {
 		dir, err := os.MkdirTemp("", "potwright-demo-")
 		if err != nil {
 			return fmt.Errorf("make a folder for the demo: %w", err)
 		}
 		defer os.RemoveAll(dir)
-		data = filepath.Join(dir, "demo.db")
+		o.data, o.keep = filepath.Join(dir, "demo.db"), 0
 	}
-	store, err := sqlite.Open(data, k.Now)
+	store, err := sqlite.Open(o.data, k.Now)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, store.Close()) }()
 	k.Store = store
-	if invented {
+	if o.invented {
 		if err := demo.Fill(ctx, k); err != nil && !errors.Is(err, kitchen.ErrTaken) {
 			return err
 		}
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
+	defer backUpDaily(ctx, store, o.keep, log)()
 	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Plain: schemaorg.Plain, Log: log})
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(r.out, "Potwright is at http://%s (Ctrl+C ends it). %s\n", address, kitchen.Caution)
-	return server.Run(ctx, address, handler, log)
+	fmt.Fprintf(r.out, "Potwright is at http://%s (Ctrl+C ends it). %s\n", o.address, kitchen.Caution)
+	return server.Run(ctx, o.address, handler, log)
 }

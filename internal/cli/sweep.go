@@ -5,7 +5,6 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"io/fs"
 	"iter"
 	"os"
 	"os/signal"
@@ -14,7 +13,6 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
-	"potwright/internal/sqlite"
 )
 
 // sweptDocument is one line of a sweep in JSON.
@@ -81,14 +79,11 @@ func (r *run) sweepData(ctx context.Context, s sweepFlags, o options, look kitch
 	if len(o.files) > 0 {
 		return exitDone, badInput("sweep --data takes no recipe file %q", o.files[0])
 	}
-	if _, err := os.Stat(s.data); errors.Is(err, fs.ErrNotExist) {
-		return exitDone, badInput("there is no data file %q", s.data)
-	}
 	k, _, err := r.openWith(rulesBeside(s.data), foodsBeside(s.data))
 	if err != nil {
 		return exitDone, err
 	}
-	store, err := sqlite.Open(s.data, k.Now)
+	store, err := openData(s.data)
 	if err != nil {
 		return exitDone, err
 	}

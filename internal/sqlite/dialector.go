@@ -4,6 +4,7 @@ import (
 	"errors"
 	"net/url"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	gormsqlite "gorm.io/driver/sqlite"
@@ -31,29 +32,35 @@ func (d dialector) Translate(err error) error {
 	return err // a failed CHECK keeps its own words: they name the constraint
 }
 
-// notADatabase reports whether the file is something other than SQLite.
-func notADatabase(err error) bool {
-	var se *driver.Error
-	return errors.As(err, &se) && se.Code()&0xff == sqlite3.SQLITE_NOTADB
-}
+// isDamage reports whether SQLite found the file broken, or something other than
+// SQLite.
+func isDamage(err error) bool { return isCode(err, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB) }
 
 // isBusy reports whether another connection has the file.
-func isBusy(err error) bool {
+func isBusy(err error) bool { return isCode(err, sqlite3.SQLITE_BUSY) }
+
+// isCode compares the primary result code, the low byte of the extended one.
+func isCode(err error, codes ...int) bool {
 	var se *driver.Error
-	return errors.As(err, &se) && se.Code()&0xff == sqlite3.SQLITE_BUSY
+	return errors.As(err, &se) && slices.Contains(codes, se.Code()&0xff)
 }
 
 // pragmas stand in the data source name, not in a statement, so that every
 // connection of the pool has them. Transactions that write take the write lock
 // at once: one that read first and then wrote could not wait for another writer.
 // Recursive triggers make INSERT OR REPLACE fire the trigger that keeps versions
-// from being deleted.
+// from being deleted. Synchronous FULL puts the log on the disk with every commit:
+// under NORMAL a commit that was acknowledged may be gone after a power cut
+// (sqlite.org/pragma.html#pragma_synchronous).
 const pragmas = "_pragma=busy_timeout(10000)&_pragma=journal_mode(WAL)&_pragma=foreign_keys(1)" +
-	"&_pragma=recursive_triggers(1)&_pragma=synchronous(NORMAL)&_txlock=immediate&_time_format=sqlite&_timezone=UTC"
+	"&_pragma=recursive_triggers(1)&_pragma=synchronous(FULL)&_txlock=immediate&_time_format=sqlite&_timezone=UTC"
 
-// dataSource is the driver's name for the file. The path is escaped, since '?',
-// '#' and '%' would end or change it.
-func dataSource(path string) (string, error) {
+// readingPragmas open a file that is only looked at.
+const readingPragmas = "mode=ro&_pragma=busy_timeout(10000)&_time_format=sqlite&_timezone=UTC"
+
+// dataSource is the driver's name for the file with the parameters given. The
+// path is escaped, since '?', '#' and '%' would end or change it.
+func dataSource(path, parameters string) (string, error) {
 	abs, err := filepath.Abs(path)
 	if err != nil {
 		return "", err
@@ -62,5 +69,5 @@ func dataSource(path string) (string, error) {
 	if !strings.HasPrefix(slashed, "/") {
 		slashed = "/" + slashed // a drive letter
 	}
-	return "file:" + (&url.URL{Path: slashed}).EscapedPath() + "?" + pragmas, nil
+	return "file:" + (&url.URL{Path: slashed}).EscapedPath() + "?" + parameters, nil
 }

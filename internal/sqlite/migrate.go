@@ -50,6 +50,12 @@ func migrations() ([]migration, error) {
 	return ms, nil
 }
 
+// newestSchema is the number of the last migration this program knows.
+func newestSchema() (int, error) {
+	ms, err := migrations()
+	return len(ms), err
+}
+
 // migrate brings the schema to the number given (allMigrations: the newest). It
 // works on one connection with foreign keys off, because a table that is rebuilt
 // would else take the rows that refer to it along; they are checked before each
@@ -96,7 +102,7 @@ func (m migration) apply(ctx context.Context, conn *sql.Conn, newest int) error 
 		return err
 	}
 	if at > newest {
-		return fmt.Errorf("its schema is version %d, this program knows versions up to %d: use a newer program", at, newest)
+		return newerSchema(at, newest)
 	}
 	if at >= m.number {
 		return nil
@@ -115,13 +121,24 @@ func (m migration) apply(ctx context.Context, conn *sql.Conn, newest int) error 
 	return tx.Commit()
 }
 
+// newerSchema refuses a file of a later release.
+func newerSchema(at, newest int) error {
+	return fmt.Errorf("its schema is version %d, this program knows versions up to %d: use a newer program; nothing was changed", at, newest)
+}
+
+// querier is what a check needs: a pool, a connection or a transaction.
+type querier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
+}
+
 // schemaVersion is the number of the last migration the file has seen, 0 for an
 // empty file.
-func schemaVersion(ctx context.Context, tx *sql.Tx) (int, error) {
+func schemaVersion(ctx context.Context, q querier) (int, error) {
 	var id, version, tables int
 	const query = `SELECT a.application_id, v.user_version, (SELECT count(*) FROM sqlite_schema)
 		FROM pragma_application_id a, pragma_user_version v`
-	if err := tx.QueryRowContext(ctx, query).Scan(&id, &version, &tables); err != nil {
+	if err := q.QueryRowContext(ctx, query).Scan(&id, &version, &tables); err != nil {
 		return 0, err
 	}
 	if id != applicationID && (tables > 0 || version > 0 || id != 0) {
@@ -131,8 +148,8 @@ func schemaVersion(ctx context.Context, tx *sql.Tx) (int, error) {
 }
 
 // checkForeignKeys fails where a row refers to one that is not there.
-func checkForeignKeys(ctx context.Context, tx *sql.Tx) error {
-	rows, err := tx.QueryContext(ctx, "PRAGMA foreign_key_check")
+func checkForeignKeys(ctx context.Context, q querier) error {
+	rows, err := q.QueryContext(ctx, "PRAGMA foreign_key_check")
 	if err != nil {
 		return err
 	}

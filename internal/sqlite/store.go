@@ -5,7 +5,9 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 
 	gormsqlite "gorm.io/driver/sqlite"
@@ -18,8 +20,9 @@ import (
 // Store is a kitchen.Store over one SQLite file. It is safe for concurrent use,
 // also by several processes.
 type Store struct {
-	db  *gorm.DB
-	now func() time.Time
+	db   *gorm.DB
+	path string
+	now  func() time.Time
 	// writing holds one token: writers of this process queue here, in order, and
 	// not in SQLite's busy handler, which is not fair and may time out.
 	writing chan struct{}
@@ -28,18 +31,53 @@ type Store struct {
 var _ kitchen.Store = (*Store)(nil)
 
 // Open opens the database file at path, makes it if there is none, and brings
-// its schema up to date. now gives the time versions are saved at. A file that
-// is not ours, or that a later release wrote, is refused and left as it is.
+// its schema up to date; a file that holds something is copied to BackupFolder
+// before that. now gives the time versions are saved at. A file that is not ours,
+// or that a later release wrote, is refused and left as it is; one that is damaged
+// is a *DamagedError.
 func Open(path string, now func() time.Time) (*Store, error) {
+	ctx := context.Background()
+	if err := inspect(path); err != nil {
+		return nil, named(ctx, path, err)
+	}
 	s, err := openPatiently(path, now)
 	if err != nil {
-		return nil, err
+		return nil, named(ctx, path, err)
 	}
-	if err := s.migrate(context.Background(), allMigrations); err != nil {
+	if err := s.prepare(ctx); err != nil {
 		_ = s.Close() // the first error matters more
-		return nil, fmt.Errorf("open database %s: %w", path, err)
+		return nil, named(ctx, path, err)
 	}
 	return s, nil
+}
+
+// prepare looks the open file through, keeps a copy of it where its schema will
+// change, and brings the schema up to date.
+func (s *Store) prepare(ctx context.Context) error {
+	pool, err := s.db.DB()
+	if err != nil {
+		return err
+	}
+	at, err := quickCheck(ctx, pool)
+	if err != nil {
+		return err
+	}
+	newest, err := newestSchema()
+	if err != nil {
+		return err
+	}
+	if at > newest {
+		return newerSchema(at, newest)
+	}
+	if err := checkComplete(ctx, pool, at); err != nil {
+		return err
+	}
+	if at > 0 && at < newest {
+		if _, err := s.keepCopy(ctx); err != nil {
+			return fmt.Errorf("keep a copy before the data is brought to schema %d: %w", newest, err)
+		}
+	}
+	return s.migrate(ctx, allMigrations)
 }
 
 // Turning a new file to write-ahead logging needs it alone for a moment, and SQLite
@@ -67,7 +105,7 @@ func open(path string, now func() time.Time) (*Store, error) {
 	if err := createPrivate(path); err != nil {
 		return nil, fmt.Errorf("open database: %w", err)
 	}
-	dsn, err := dataSource(path)
+	dsn, err := dataSource(path, pragmas)
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
@@ -77,23 +115,27 @@ func open(path string, now func() time.Time) (*Store, error) {
 		SkipDefaultTransaction: true, // every method opens its own
 		Logger:                 logger.Discard,
 	})
-	if notADatabase(err) {
-		return nil, fmt.Errorf("open database %s: the file is not an SQLite database", path)
-	}
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
-	return &Store{db: db, now: now, writing: make(chan struct{}, 1)}, nil
+	return &Store{db: db, path: path, now: now, writing: make(chan struct{}, 1)}, nil
 }
 
 // createPrivate makes the file, if there is none, readable by its owner alone:
 // it holds people's health limits. SQLite gives its side files the same mode.
 func createPrivate(path string) error {
+	_, statErr := os.Lstat(path)
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
 	if err != nil {
 		return err
 	}
-	return f.Close()
+	if err := f.Close(); err != nil {
+		return err
+	}
+	if errors.Is(statErr, fs.ErrNotExist) {
+		return syncFolder(filepath.Dir(path)) // the name outlives a power cut
+	}
+	return nil
 }
 
 // Close closes the file.
@@ -103,21 +145,6 @@ func (s *Store) Close() error {
 		return fmt.Errorf("close database: %w", err)
 	}
 	return pool.Close()
-}
-
-// Backup writes a consistent copy of the database to a new file at path, while
-// others may go on reading and writing. It refuses a path that exists.
-func (s *Store) Backup(ctx context.Context, path string) error {
-	if _, err := os.Lstat(path); err == nil {
-		return fmt.Errorf("back up database to %s: the file exists already", path)
-	}
-	if err := createPrivate(path); err != nil { // VACUUM INTO takes an empty file
-		return fmt.Errorf("back up database: %w", err)
-	}
-	if err := s.db.WithContext(ctx).Exec("VACUUM INTO ?", path).Error; err != nil {
-		return fmt.Errorf("back up database to %s: %w", path, err)
-	}
-	return nil
 }
 
 // read runs f on one consistent state of the database.

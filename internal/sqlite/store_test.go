@@ -128,19 +128,6 @@ func TestReopenKeepsEverything(t *testing.T) {
 	assert.Equal(t, map[string]recipe.Correction{"broth": {FoodID: "pw:1"}}, choices)
 }
 
-func TestBackup(t *testing.T) {
-	s := newStore(t)
-	h := mustHousehold(t, s, "Harbour Street")
-	v := mustRecipe(t, s, h.ID, "Chowder")
-	path := filepath.Join(t.TempDir(), "copy's.db")
-	require.NoError(t, s.Backup(t.Context(), path))
-
-	got, err := mustOpen(t, path).FindVersion(t.Context(), h.ID, v.ID)
-	require.NoError(t, err)
-	assert.Equal(t, v, got)
-	assert.ErrorContains(t, s.Backup(t.Context(), path), "exists already")
-}
-
 func TestCancelledContext(t *testing.T) {
 	s := newStore(t)
 	ctx, cancel := context.WithCancel(t.Context())

@@ -1,0 +1,152 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io/fs"
+	"log/slog"
+	"os"
+	"strings"
+	"sync"
+	"time"
+
+	"potwright/internal/sqlite"
+)
+
+// parseData reads the flags of a command on a data file: --data, which is
+// required, and exactly one further file, described by what.
+func (r *run) parseData(name, what string) (data, file string, err error) {
+	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
+	f.SetOutput(r.errs)
+	f.StringVar(&data, "data", "", "the file that keeps households and recipes")
+	if err := f.Parse(r.args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return "", "", err
+		}
+		return "", "", inputError{err}
+	}
+	switch {
+	case data == "":
+		return "", "", badInput("no data file; expected potwright %s --data FILE %s", name, what)
+	case f.NArg() != 1:
+		return "", "", badInput("%s given; expected potwright %s --data FILE %s", count(f.NArg(), "file"), name, what)
+	}
+	return data, f.Arg(0), nil
+}
+
+// openData opens a data file that must be there.
+func openData(path string) (*sqlite.Store, error) {
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) && sqlite.LastGoodBackup(context.Background(), path) == "" {
+		return nil, badInput("there is no data file %q", path)
+	}
+	return sqlite.Open(path, time.Now)
+}
+
+func backup(r *run) (int, error) {
+	if len(r.args) > 0 && r.args[0] == "check" {
+		return r.checkBackup(r.args[1:])
+	}
+	data, to, err := r.parseData("backup", "COPY")
+	if err != nil {
+		return exitDone, err
+	}
+	store, err := openData(data)
+	if err != nil {
+		return exitDone, err
+	}
+	err = errors.Join(store.Backup(context.Background(), to), store.Close())
+	if errors.Is(err, fs.ErrExist) {
+		return exitDone, badInput("%q is there already and was left as it is; expected the name of a new file", to)
+	}
+	if err != nil {
+		return exitDone, err
+	}
+	return r.checkBackup([]string{to})
+}
+
+// checkBackup reads data files or backups through and says what they hold.
+func (r *run) checkBackup(files []string) (int, error) {
+	if len(files) == 0 {
+		return exitDone, badInput("no file to check; expected potwright backup check FILE")
+	}
+	for _, name := range files {
+		c, err := sqlite.Verify(context.Background(), name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return exitDone, badInput("there is no file %q", name)
+		}
+		if err != nil {
+			return exitDone, err
+		}
+		fmt.Fprintf(r.out, "%s is whole: %s, %s, %s (schema %d)\n", name, count(c.Households, "household"), count(c.Recipes, "recipe"), count(c.Versions, "version"), c.Schema)
+	}
+	return exitDone, nil
+}
+
+func restore(r *run) (int, error) {
+	data, from, err := r.parseData("restore", "BACKUP")
+	if err != nil {
+		return exitDone, err
+	}
+	aside, err := sqlite.Restore(context.Background(), from, data, time.Now())
+	if errors.Is(err, fs.ErrNotExist) {
+		return exitDone, badInput("there is no file %q, or no folder for %q; nothing was changed", from, data)
+	}
+	if err != nil {
+		return exitDone, err
+	}
+	fmt.Fprintf(r.out, "%s is restored from %s\n", data, from)
+	if aside != "" {
+		fmt.Fprintf(r.out, "what was there before is kept as %s\n", aside)
+	}
+	return exitDone, nil
+}
+
+// wayBack is what to do about a damaged data file.
+func wayBack(d *sqlite.DamagedError) string {
+	if d.Backup == "" {
+		return "hint: there is no whole backup beside it; restore one you keep elsewhere: potwright restore --data " + quoted(d.Path) + " BACKUP"
+	}
+	return "hint: the last good backup is " + d.Backup + "; bring it back with\n  potwright restore --data " + quoted(d.Path) + " " + quoted(d.Backup)
+}
+
+// quoted writes a file name as a shell takes it.
+func quoted(name string) string {
+	const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789/._-+:\\"
+	if name != "" && strings.Trim(name, plain) == "" {
+		return name
+	}
+	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+}
+
+// backupLook is how often it is looked whether a backup is due.
+const backupLook = time.Hour
+
+// backUpDaily takes a backup now where one is due, and looks again every hour
+// until ctx ends. It gives the function that waits for the end.
+func backUpDaily(ctx context.Context, store *sqlite.Store, keep int, log *slog.Logger) (wait func()) {
+	look := func() {
+		path, err := store.KeepBackups(ctx, keep)
+		switch {
+		case err != nil && ctx.Err() == nil:
+			log.ErrorContext(ctx, "no backup could be taken", "error", err)
+		case path != "":
+			log.InfoContext(ctx, "backup taken", "file", path)
+		}
+	}
+	ctx, stop := context.WithCancel(ctx)
+	var running sync.WaitGroup
+	running.Go(func() {
+		tick := time.NewTicker(backupLook)
+		defer tick.Stop()
+		for look(); ; look() {
+			select {
+			case <-ctx.Done():
+				return
+			case <-tick.C:
+			}
+		}
+	})
+	return func() { stop(); running.Wait() }
+}
