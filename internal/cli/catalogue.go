@@ -31,8 +31,12 @@ func foods(r *run) (int, error) {
 	if table, err = r.table(table, ""); err != nil {
 		return exitFailed, err
 	}
+	codes, err := fooddata.LanguaL()
+	if err != nil {
+		return exitFailed, err
+	}
 	for _, f := range table.Search(strings.Join(o.files, " "), limit) {
-		if err := r.food(o, f); err != nil {
+		if err := r.food(o, f, codes); err != nil {
 			return exitFailed, err
 		}
 	}
@@ -41,13 +45,14 @@ func foods(r *run) (int, error) {
 
 // foodRow is a row of the table for other programs, per 100 g edible portion.
 type foodRow struct {
-	ID      string             `json:"id"`
-	Name    string             `json:"name"`
-	Source  string             `json:"source"`
-	Per100g map[string]float64 `json:"per_100g"`
+	ID      string               `json:"id"`
+	Name    string               `json:"name"`
+	Source  string               `json:"source"`
+	Known   fooddata.Identifiers `json:"identifiers"`
+	Per100g map[string]float64   `json:"per_100g"`
 }
 
-func (r *run) food(o options, f *composition.Food) error {
+func (r *run) food(o options, f *composition.Food, langual map[string][]string) error {
 	if o.format == "text" {
 		sodium := "unknown"
 		if c := f.Nutrients[composition.Sodium]; c.Known {
@@ -56,7 +61,7 @@ func (r *run) food(o options, f *composition.Food) error {
 		_, err := fmt.Fprintf(r.out, "%-10s %s (sodium %s in 100 g)\n", f.ID, f.Name, sodium)
 		return err
 	}
-	row := foodRow{f.ID, f.Name, f.Source, map[string]float64{}}
+	row := foodRow{f.ID, f.Name, f.Source, fooddata.IdentifiersOf(f, langual), map[string]float64{}}
 	for n, c := range f.Nutrients {
 		if c.Known {
 			row.Per100g[composition.Nutrient(n).Key()] = c.Mid

@@ -20,6 +20,9 @@
 // by a recipe written in names/own.tsv together with the source of each figure
 // that replaces one of the recipe.
 //
+// identifier/langual.tsv holds the codes of the thesaurus LanguaL that SR28 gives for
+// its rows; the rows' ids are the agency's own numbers.
+//
 // Names, synonyms, kinds, states and what a bare phrase means are our own and
 // stand in names/*.tsv, one file a food group.
 //

@@ -31,6 +31,11 @@ func TestGeneratingAgainGivesTheSameBytes(t *testing.T) {
 		assert.True(t, bytes.Equal(want, got), "%s differs: run go generate ./internal/fooddata", name)
 		assert.Less(t, len(want), 1_400_000, name)
 	}
+	want, err := langual(os.DirFS(usdaData), os.DirFS(".."))
+	require.NoError(t, err)
+	got, err := os.ReadFile("../identifier/" + langualFile)
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(want, got), "%s differs: run go generate ./internal/fooddata", langualFile)
 }
 
 func TestARowOfOurOwnIsMixedFromOthers(t *testing.T) {

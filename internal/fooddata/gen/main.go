@@ -11,7 +11,7 @@ import (
 
 func main() {
 	data := flag.String("data", "../../../shared/data", "folder with the USDA files")
-	here := flag.String("fooddata", ".", "the fooddata folder: reads names/, writes table/ and factor/")
+	here := flag.String("fooddata", ".", "the fooddata folder: reads names/, writes table/, factor/ and identifier/")
 	flag.Parse()
 	if err := run(*data, *here); err != nil {
 		fmt.Fprintln(os.Stderr, "gen:", err)
@@ -19,29 +19,36 @@ func main() {
 	}
 }
 
-// run generates every file in memory and then writes the foods below here/table
-// and the retention factors below here/factor.
+// run generates every file in memory and then writes the foods below here/table,
+// the retention factors below here/factor and the LanguaL codes below
+// here/identifier.
 func run(data, here string) error {
-	files, err := generate(os.DirFS(data), os.DirFS(here))
+	usda, names := os.DirFS(data), os.DirFS(here)
+	table, err := generate(usda, names)
 	if err != nil {
 		return err
 	}
-	dir := filepath.Join(here, "table")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	factors, err := retention(usda)
+	if err != nil {
 		return err
 	}
-	for name, b := range files {
-		if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {
+	codes, err := langual(usda, names)
+	if err != nil {
+		return err
+	}
+	folders := map[string]map[string][]byte{
+		"table": table, "factor": {retentionFile: factors}, "identifier": {langualFile: codes},
+	}
+	for folder, files := range folders {
+		dir := filepath.Join(here, folder)
+		if err := os.MkdirAll(dir, 0o755); err != nil {
 			return err
 		}
+		for name, b := range files {
+			if err := os.WriteFile(filepath.Join(dir, name), b, 0o644); err != nil {
+				return err
+			}
+		}
 	}
-	factors, err := retention(os.DirFS(data))
-	if err != nil {
-		return err
-	}
-	dir = filepath.Join(here, "factor")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	return os.WriteFile(filepath.Join(dir, retentionFile), factors, 0o644)
+	return nil
 }
