@@ -38,23 +38,27 @@ func Adapt(in Input) (Answer, error) {
 // and the cook's hands spared. Where nothing suits everyone, the cook's hands
 // give way, then labels are left to be read; plates and notes say so.
 func solve(in Input, options [][]swap.Option) (Answer, error) {
-	var m *model
-	var sol choice.Solution
-	for _, l := range leeways(in.Household) {
-		m = newModel(in, options, l)
-		var err error
-		if sol, err = m.search(); err != nil {
-			return Answer{}, err
-		}
-		if sol.Status != choice.Infeasible {
-			break
-		}
+	m, sol, err := firstModel(in, options)
+	if err != nil {
+		return Answer{}, err
 	}
 	ans, err := m.explain(sol)
 	if err == nil && in.Wishes.Certificate {
 		err = m.certify(&ans, sol)
 	}
 	return ans, err
+}
+
+// firstModel is the model with the least leeway that something suits, else the
+// last.
+func firstModel(in Input, options [][]swap.Option) (m *model, sol choice.Solution, err error) {
+	for _, l := range leeways(in.Household) {
+		m = newModel(in, options, l)
+		if sol, err = m.search(); err != nil || sol.Status != choice.Infeasible {
+			return m, sol, err
+		}
+	}
+	return m, sol, nil
 }
 
 // leeways are what a search may let pass, step by step; a step that changes
@@ -115,7 +119,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 
 // answer is the dish that a choice makes.
 func (m *model) answer(chosen []int) Answer {
-	ans := Answer{}
+	ans := Answer{Changes: m.changes(chosen)}
 	dish := Dish{Recipe: m.in.Recipe}
 	dish.Recipe.Lines = nil
 	var panels []nutrient.LinePanel
@@ -128,7 +132,6 @@ func (m *model) answer(chosen []int) Answer {
 			panels = append(panels, m.in.Pot.Lines[g])
 			continue
 		}
-		ans.Changes = append(ans.Changes, m.change(g, c, chosen))
 		for _, matched := range c.option.Lines {
 			dish.Recipe.Lines = append(dish.Recipe.Lines, recipe.Line{Section: line.Section, Reading: matched.Reading})
 		}

@@ -28,13 +28,7 @@ func (m *model) alternatives() []Alternative {
 	}
 	var out []Alternative
 	for _, sol := range sols[1:] {
-		alt := Alternative{Cost: sol.Cost, Portions: m.chosenPortions(sol.Chosen)}
-		for g, cells := range m.cells {
-			if c := cells[sol.Chosen[g]]; c.option != nil {
-				alt.Changes = append(alt.Changes, m.change(g, c, sol.Chosen))
-			}
-		}
-		out = append(out, alt)
+		out = append(out, Alternative{Cost: sol.Cost, Portions: m.chosenPortions(sol.Chosen), Changes: m.changes(sol.Chosen)})
 	}
 	return out
 }

@@ -18,36 +18,49 @@ type ask struct {
 	member  int
 	name    string // a sentence for people: "A: sodium at most 600 mg a meal"
 	weights [composition.NutrientCount]float64
-	bound   float64 // for one plate, in the unit of the weighted sum
+	bound   float64          // for one plate, in the unit of the weighted sum
+	before  household.Amount // what the member had that counts against it
 	atLeast bool
 	strict  bool            // the far end of the range must hold, not just the middle
 	plan    *household.Plan // of an allowance plan's bound; limit is then empty
 	limit   household.Limit
 }
 
+// left is what the bound leaves for the plate, at the middle of what was had
+// before.
+func (a ask) left() float64 { return a.bound - a.before.Mid }
+
 // asksOf is every bound of every member on a plate of this meal.
 func asksOf(h household.Household) []ask {
 	var asks []ask
 	for i, mem := range h.Members {
 		for _, b := range mem.Bounds(h.PlateShare()) {
-			a := ask{member: i, name: boundName(mem, b), bound: b.Value, atLeast: b.Side == household.AtLeast, strict: b.Limit.Strict(), limit: b.Limit}
+			a := ask{member: i, name: boundName(mem, b), bound: b.Value, before: b.Before, atLeast: b.Side == household.AtLeast, strict: b.Limit.Strict(), limit: b.Limit}
 			a.weights[b.Nutrient()] = 1
 			asks = append(asks, a)
 		}
-		if mem.Plan != nil && mem.Plan.Affords(h.PlateShare()) {
-			asks = append(asks, planAsk(i, mem, h.PlateShare()))
+		if before, share := mem.Spent(h.PlateShare()); mem.Plan != nil && mem.Plan.Affords(share) {
+			a := planAsk(i, mem, share)
+			a.before = before
+			asks = append(asks, a)
 		}
 	}
 	return asks
 }
 
-// tooDear are the members whose plan not even an empty plate is within: nothing
-// in the dish can change that, so it blocks and is no bound.
-func tooDear(h household.Household) []string {
+// outOfReach are the members whose plan not even an empty plate is within, or of
+// whom not all is known that they had: nothing in the dish can change that, so it
+// blocks and is no bound.
+func outOfReach(h household.Household, asks []ask) []string {
 	var out []string
 	for _, mem := range h.Members {
-		if mem.Plan != nil && !mem.Plan.Affords(h.PlateShare()) {
-			out = append(out, fmt.Sprintf("%s: a plate costs at least %s, more than the %s of the allowance plan.", mem.Name, mem.Plan.Units(mem.Plan.Floor), mem.Plan.Units(mem.Plan.Budget(h.PlateShare()))))
+		if _, share := mem.Spent(h.PlateShare()); mem.Plan != nil && !mem.Plan.Affords(share) {
+			out = append(out, fmt.Sprintf("%s: a plate costs at least %s, more than the %s of the allowance plan.", mem.Name, mem.Plan.Units(mem.Plan.Floor), mem.Plan.Units(mem.Plan.Budget(share))))
+		}
+	}
+	for _, a := range asks {
+		if a.before.Unknown > 0 {
+			out = append(out, fmt.Sprintf("%s: not all of what was had before is known, so what is left can't be told.", a.name))
 		}
 	}
 	return out
@@ -72,6 +85,9 @@ func planAsk(i int, mem household.Member, mealShare float64) ask {
 const strictly = 1e-7
 
 func boundName(mem household.Member, b household.Bound) string {
+	if b.Before != (household.Amount{}) {
+		return fmt.Sprintf("%s: %s %s %s with what was had before", mem.Name, b.Nutrient().Name(), b.Side, label.Text(b.Nutrient(), b.Value))
+	}
 	return fmt.Sprintf("%s: %s %s %s on the plate", mem.Name, b.Nutrient().Name(), b.Side, label.Text(b.Nutrient(), b.Value))
 }
 
@@ -171,11 +187,21 @@ func (m *model) askRow(a ask) choice.Row {
 	}
 	g := len(m.cells) + a.member
 	for k, p := range m.portions[a.member] {
-		row.Mid[g][k] = -sign * a.bound / p
+		row.Mid[g][k] = -sign * a.left() / p
 	}
-	if a.strict {
-		for g := len(m.cells); g < len(row.Mid); g++ {
-			row.Loads[g] = make([][]choice.Load, len(row.Mid[g]))
+	if !a.strict {
+		return row
+	}
+	for g := len(m.cells); g < len(row.Mid); g++ {
+		row.Loads[g] = make([][]choice.Load, len(row.Mid[g]))
+	}
+	half := a.before.Up()
+	if a.atLeast {
+		half = a.before.Down()
+	}
+	if half > 0 {
+		for k, p := range m.portions[a.member] {
+			row.Loads[g][k] = []choice.Load{{Factor: m.factor("had before:" + a.name), Half: half / p}}
 		}
 	}
 	return row

@@ -173,6 +173,10 @@ func drawHousehold(t *rapid.T, a kitchen.Analysis) household.Household {
 		} else {
 			l.AtMost = &bound
 		}
+		if rapid.Bool().Draw(t, "something before it") {
+			before := a.Pot.Serving[n].Range.Scale(rapid.Float64Range(0, 0.3).Draw(t, "share of it before"))
+			m.Had.Meal.All[n] = household.Amount{Range: before}
+		}
 		m.Limits = append(m.Limits, l)
 		h.Members = append(h.Members, m)
 	}

@@ -5,6 +5,17 @@ import (
 	"slices"
 )
 
+// changes are the changed lines of a choice, explained.
+func (m *model) changes(chosen []int) []Change {
+	var out []Change
+	for g, cells := range m.cells {
+		if c := cells[chosen[g]]; c.option != nil {
+			out = append(out, m.change(g, c, chosen))
+		}
+	}
+	return out
+}
+
 // change explains one changed line: the rule's own reason, and the members and
 // bounds that would break if this line alone went back.
 func (m *model) change(g int, c cell, chosen []int) Change {

@@ -80,6 +80,9 @@ func (m *model) reach(r int) (amount float64, ok bool) {
 	serving := m.askRow(a)
 	for g := len(m.cells); g < len(serving.Mid); g++ {
 		serving.Mid[g] = make([]float64, len(serving.Mid[g]))
+		if serving.Loads != nil {
+			serving.Loads[g] = nil
+		}
 	}
 	p := m.problem
 	p.Rows = []choice.Row{serving}
@@ -136,10 +139,10 @@ func (m *model) smallerPortion(r int) []string {
 	mem := m.in.Household.Members[a.member]
 	_, least, _ := mem.Portions()
 	x, ok := m.reach(r)
-	if !ok || x <= a.bound {
+	if !ok || x <= a.left() {
 		return nil
 	}
-	p := math.Floor(least*a.bound/x*20) / 20
+	p := math.Floor(least*a.left()/x*20) / 20
 	if p < 0.1 {
 		return nil
 	}

@@ -64,7 +64,8 @@ const (
 func newModel(in Input, options [][]swap.Option, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
 		factors: map[string]int{}, unkept: map[int][]reason{}}
-	m.asks, m.blocked = asksOf(in.Household), tooDear(in.Household)
+	m.asks = asksOf(in.Household)
+	m.blocked = outOfReach(in.Household, m.asks)
 	m.addLines()
 	m.addPortions()
 	m.addAskRows()

@@ -42,7 +42,7 @@ func Serve(h household.Household, needs *household.Needs, d Dish, m household.Me
 // goes without.
 func watches(h household.Household, m household.Member, table nutrient.Panel) bool {
 	for _, b := range m.Bounds(h.PlateShare()) {
-		if b.Side == household.AtMost && table[b.Nutrient()].Mid > traceOfBound*b.Value {
+		if b.Side == household.AtMost && table[b.Nutrient()].Mid > traceOfBound*b.Left() {
 			return true
 		}
 	}
@@ -75,7 +75,7 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	}
 	var costing nutrient.Panel
 	if m.Plan != nil {
-		costing = p.addPlan(h, d, lines, *m.Plan)
+		costing = p.addPlan(h, d, lines)
 	}
 	p.Largest = portion.LargestInside(h, m, panel, costing)
 	p.addNeeds(needs, d, m, withTable)
@@ -92,7 +92,8 @@ func (p *Plate) add(f household.Finding, fits bool) {
 
 // addPlan judges the plate by the member's allowance plan and returns the panel
 // of one serving that it counts: without the foods that cost nothing.
-func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, plan household.Plan) nutrient.Panel {
+func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel) nutrient.Panel {
+	plan := *p.Member.Plan
 	costing := make([]nutrient.LinePanel, len(lines))
 	for i, lp := range lines {
 		costing[i] = Counted(lp, plan)
@@ -100,11 +101,11 @@ func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePane
 	serving := nutrient.Together(costing).Scale(1 / d.Pot.Servings)
 	panel := serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
-	f := plan.Finding(sum, h.PlateShare())
+	f, fits := p.Member.PlanFinding(sum, h.PlateShare())
 	f.Shares = sharesOf(d.Recipe, costing, func(lp nutrient.LinePanel) float64 {
 		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
 	})
-	p.add(f, plan.Fits(sum, h.PlateShare()))
+	p.add(f, fits)
 	if sum.Unknown == 0 && p.Portion > 0 {
 		_, _, most := p.Member.Portions()
 		p.Costs = portion.Steps(plan, sum.Mid/p.Portion, 2*max(most, p.Portion))

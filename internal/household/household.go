@@ -50,6 +50,8 @@ type Member struct {
 	// PortionMin and PortionMax are what the member accepts; equal to Portion
 	// where it must not move. 0 means Portion.
 	PortionMin, PortionMax float64
+	// Had is what the member had before the dish in question.
+	Had Had
 }
 
 // Period is what a limit counts over.

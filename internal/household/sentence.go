@@ -13,7 +13,7 @@ import (
 // the clinician: over by 220 mg." Amounts are rounded by label.Rule.
 func (b Bound) sentence(a Amount, fit Fit) string {
 	n := b.Nutrient()
-	return fmt.Sprintf("%s %s of %s %s, %s: %s.", capital(n.Name()), rangeText(n, a), b.Side, b.boundText(), setByText(b.Limit.SetBy), b.outcome(a, fit))
+	return fmt.Sprintf("%s %s of %s %s, %s: %s.", capital(n.Name()), rangeText(n, a), b.Side, b.boundText(), setByText(b.Limit.SetBy), b.outcome(a.with(b.Before), fit))
 }
 
 // rangeText such as "820 mg (690–960)"; the ends are left out where they round
@@ -33,6 +33,9 @@ func rangeText(n composition.Nutrient, a Amount) string {
 // boundText is the limit's own figure, unrounded, and its period.
 func (b Bound) boundText() string {
 	unit := b.Nutrient().Unit()
+	if b.Before != (Amount{}) {
+		return b.leftText()
+	}
 	if b.Share == 0 {
 		return fmt.Sprintf("%s %s a %s", label.Figure(b.Value), unit, b.Limit.Per)
 	}
@@ -42,6 +45,13 @@ func (b Bound) boundText() string {
 	}
 	return fmt.Sprintf("%s a meal (%s of %s %s a day)", label.Text(b.Nutrient(), b.Value),
 		ShareText(b.Share), label.Figure(*own), unit)
+}
+
+// leftText such as "700 mg that are left (of 2,300 mg a day, with 1,600 mg
+// (1,400–1,800) had before)".
+func (b Bound) leftText() string {
+	n, over := b.Nutrient(), b.Limit.Per
+	return fmt.Sprintf("%s that are left (of %s a %s, with %s had before)", label.Text(n, max(0, b.Left())), label.Text(n, b.Value), over, rangeText(n, b.Before))
 }
 
 // outcome ends the sentence: by how much, or why it can't be told.

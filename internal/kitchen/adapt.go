@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
@@ -38,10 +39,7 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
 	known := learnt{swapped: map[part]cooking.Line{}, kept: map[int]cooking.Line{}}
 	for round := 1; ; round++ {
-		ans, err := adaptation.Adapt(adaptation.Input{
-			Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
-			Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
-		})
+		ans, err := adaptation.Adapt(k.input(a, h, w, known))
 		if err != nil {
 			return ans, err
 		}
@@ -62,6 +60,31 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 			return ans, nil
 		}
 	}
+}
+
+func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, known learnt) adaptation.Input {
+	return adaptation.Input{
+		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
+		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
+	}
+}
+
+// curveBudget bounds the drawing of a curve, which is asked for while someone
+// waits.
+const curveBudget = 400 * time.Millisecond
+
+// Tradeoff is the curve of change against a figure of one member's plate, the
+// least change that suits everyone first; all is false where time ran out before
+// its end. Figures are those of foods cooked as the original is. Point.Asked gives
+// the wishes with which Adapt makes the dish of a point.
+func (k *Kitchen) Tradeoff(ctx context.Context, a Analysis, h household.Household, w adaptation.Wishes, of adaptation.Figure) (points []adaptation.Point, all bool, err error) {
+	if err := ctx.Err(); err != nil {
+		return nil, false, err
+	}
+	k = k.over(a.Table).Measuring(a.Measures)
+	in := k.input(a, h, w, learnt{})
+	in.Budget.Time = curveBudget
+	return adaptation.Tradeoff(in, of)
 }
 
 // mostRounds bounds how often the search is repeated with what was learnt from

@@ -38,12 +38,7 @@ type MealPlate struct {
 // everything else of different dishes is independent. Avoidances and textures
 // are no sums: Check tells them dish by dish.
 func (k *Kitchen) Meal(h household.Household, m household.Member, servings []Serving) MealPlate {
-	byDish := make([][]nutrient.LinePanel, len(servings))
-	for i, s := range servings {
-		if s.Portion > 0 && s.Analysis.Pot.Servings > 0 {
-			byDish[i] = k.linesOn(h, m, i, s)
-		}
-	}
+	byDish := k.onPlate(h, m, servings)
 	p := MealPlate{Member: m, Panel: sumOf(byDish), Fit: household.Inside, Fits: true}
 	for _, b := range m.Bounds(h.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
@@ -52,7 +47,7 @@ func (k *Kitchen) Meal(h household.Household, m household.Member, servings []Ser
 		p.add(f, b.Fits(a))
 	}
 	if m.Plan != nil {
-		p.addPlan(h, *m.Plan, servings, byDish)
+		p.addPlan(h, servings, byDish)
 	}
 	return p
 }
@@ -65,20 +60,58 @@ func (p *MealPlate) add(f household.Finding, fits bool) {
 
 // addPlan holds the meal's sum against the plan: the cost is rounded once, for
 // the meal, not dish by dish.
-func (p *MealPlate) addPlan(h household.Household, plan household.Plan, servings []Serving, byDish [][]nutrient.LinePanel) {
-	costing := make([][]nutrient.LinePanel, len(byDish))
-	for i, lines := range byDish {
-		for _, lp := range lines {
-			costing[i] = append(costing[i], adaptation.Counted(lp, plan))
-		}
-	}
+func (p *MealPlate) addPlan(h household.Household, servings []Serving, byDish [][]nutrient.LinePanel) {
+	plan := *p.Member.Plan
+	costing := costingOf(byDish, plan)
 	weigh := func(of nutrient.Panel) household.Amount {
 		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(of[n]) })
 	}
 	sum := weigh(sumOf(costing))
-	f := plan.Finding(sum, h.PlateShare())
+	f, fits := p.Member.PlanFinding(sum, h.PlateShare())
 	f.Shares = dishShares(servings, costing, func(lp nutrient.LinePanel) float64 { return weigh(lp.Panel).Mid })
-	p.add(f, plan.Fits(sum, h.PlateShare()))
+	p.add(f, fits)
+}
+
+// costingOf is dishes without the foods that are free in a plan.
+func costingOf(byDish [][]nutrient.LinePanel, plan household.Plan) [][]nutrient.LinePanel {
+	out := make([][]nutrient.LinePanel, len(byDish))
+	for i, lines := range byDish {
+		for _, lp := range lines {
+			out[i] = append(out[i], adaptation.Counted(lp, plan))
+		}
+	}
+	return out
+}
+
+// Eaten is what a member has had of some servings, for household.Had: what stands
+// on the plate beside a dish, or what the day has held before it. Adapt, Check and
+// Meal then hold limits against what that leaves. It counts as independent of the
+// dish, also where both hold the same food.
+func (k *Kitchen) Eaten(h household.Household, m household.Member, servings []Serving) household.Eaten {
+	byDish := k.onPlate(h, m, servings)
+	e := household.Eaten{All: intake(sumOf(byDish))}
+	if m.Plan != nil {
+		e.Costing = intake(sumOf(costingOf(byDish, *m.Plan)))
+	}
+	return e
+}
+
+func intake(p nutrient.Panel) (out household.Intake) {
+	for n := range p {
+		out[n] = household.Amount(p[n])
+	}
+	return out
+}
+
+// onPlate are the lines of each dish as they are on the member's plate.
+func (k *Kitchen) onPlate(h household.Household, m household.Member, servings []Serving) [][]nutrient.LinePanel {
+	byDish := make([][]nutrient.LinePanel, len(servings))
+	for i, s := range servings {
+		if s.Portion > 0 && s.Analysis.Pot.Servings > 0 {
+			byDish[i] = k.linesOn(h, m, i, s)
+		}
+	}
+	return byDish
 }
 
 // linesOn is a dish's lines as they are on the member's plate.

@@ -52,21 +52,39 @@ func LargestInside(h household.Household, m household.Member, serving, counted n
 			continue
 		}
 		a := serving[b.Nutrient()]
-		x := a.Mid
+		unknown := a.Unknown+b.Before.Unknown > 0
 		if b.Limit.Strict() {
-			x = a.High
+			out.bound(1, 1/highest(b.Left(), a.Mid, a.Up(), b.Before.Up()), unknown, b.Nutrient().Name())
+		} else {
+			out.bound(b.Left(), a.Mid, unknown, b.Nutrient().Name())
 		}
-		out.bound(b.Value, x, a.Unknown > 0, b.Nutrient().Name())
 	}
 	if m.Plan != nil {
-		ceiling, strict := m.Plan.Ceiling(h.PlateShare())
+		before, share := m.Spent(h.PlateShare())
+		ceiling, strict := m.Plan.Ceiling(share)
 		if strict {
 			ceiling = math.Nextafter(ceiling, math.Inf(-1))
 		}
 		sum := m.Plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(counted[n]) })
-		out.bound(ceiling, sum.Mid, sum.Unknown > 0, "the allowance")
+		out.bound(ceiling-before.Mid, sum.Mid, sum.Unknown+before.Unknown > 0, "the allowance")
 	}
 	return out
+}
+
+// highest is the largest share x of a serving with x·mid + √((x·up)² + before²) <=
+// left: the high ends of the dish and of what was had before add in quadrature.
+// It is 0 where nothing is left and +Inf where the dish brings nothing.
+func highest(left, mid, up, before float64) float64 {
+	room := (left - before) * (left + before)
+	switch {
+	case left < before || room < 0:
+		return 0
+	case mid == 0 && up == 0:
+		return math.Inf(1)
+	}
+	// (mid² - up²)x² - 2·left·mid·x + room = 0; the smaller root, in the form that
+	// also holds where mid = up.
+	return room / (left*mid + math.Sqrt(math.Max(0, left*left*mid*mid-(mid*mid-up*up)*room)))
 }
 
 func (l *Largest) bound(most, perServing float64, unknown bool, by string) {
