@@ -1,6 +1,8 @@
 package sqlite
 
 import (
+	"fmt"
+	"os"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -8,8 +10,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"potwright/internal/household"
-	"potwright/internal/measure"
 	"potwright/internal/recipe"
 )
 
@@ -41,49 +41,36 @@ func TestMigrate(t *testing.T) {
 		assert.Equal(t, len(ms), version)
 		assert.Equal(t, objects, again)
 	})
-	t.Run("schema 1 with data keeps every row", func(t *testing.T) {
-		path := filepath.Join(t.TempDir(), "kitchen.db")
-		old, err := open(path, fixedNow)
-		require.NoError(t, err)
-		require.NoError(t, old.migrate(t.Context(), 1))
-		// Today's code writes the rows, so the later columns are lent to the old schema.
-		exec(t, old, "ALTER TABLE households ADD COLUMN measures TEXT NOT NULL DEFAULT 'us'")
-		exec(t, old, "ALTER TABLE members ADD COLUMN cautions TEXT NOT NULL DEFAULT 'null'")
-		h, err := old.CreateHousehold(t.Context(), fullHousehold())
-		require.NoError(t, err)
-		first, err := old.CreateRecipe(t.Context(), h.ID, "Soup", fullVersion())
-		require.NoError(t, err)
-		second, err := old.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: first.RecipeID, ParentID: first.ID})
-		require.NoError(t, err)
-		exec(t, old, "ALTER TABLE households DROP COLUMN measures")
-		exec(t, old, "ALTER TABLE members DROP COLUMN cautions")
-		require.NoError(t, old.Close())
-
-		s := mustOpen(t, path)
-		version, _ := schemaOf(t, s)
-		assert.Equal(t, len(ms), version)
-		hs, err := s.ListHouseholds(t.Context())
-		require.NoError(t, err)
-		h.Measures = measure.US // what a household was before it could say
-		for i := range h.Members {
-			h.Members[i].Cautions = nil
-		}
-		assert.Equal(t, []household.Household{h}, hs)
-		vs, err := s.ListVersions(t.Context(), h.ID, first.RecipeID)
-		require.NoError(t, err)
-		assert.Equal(t, []recipe.Version{first, second}, vs)
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}))
-	})
 }
 
 func TestMigrateRefuses(t *testing.T) {
-	t.Run("a file of a later release is refused", func(t *testing.T) {
+	newest, err := newestSchema()
+	require.NoError(t, err)
+	newer := fmt.Sprintf("its schema is version %d, this program knows versions up to %d: use a newer program; nothing was changed", newest+4, newest)
+	t.Run("a file of a later release is refused, and no byte of it changed", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")
 		s := mustOpen(t, path)
-		exec(t, s, "PRAGMA user_version = 9")
+		exec(t, s, fmt.Sprintf("PRAGMA user_version = %d", newest+4))
 		require.NoError(t, s.Close())
+		before, err := os.ReadFile(path)
+		require.NoError(t, err)
+		_, err = Open(path, fixedNow)
+		assert.ErrorContains(t, err, newer)
+		after, err := os.ReadFile(path)
+		require.NoError(t, err)
+		assert.Equal(t, before, after)
+		left, err := os.ReadDir(filepath.Dir(path))
+		require.NoError(t, err)
+		assert.Len(t, left, 1, "no side file, no backup")
+	})
+	t.Run("a later release that still has the file open is seen in the log", func(t *testing.T) {
+		path := filepath.Join(t.TempDir(), "kitchen.db")
+		s := mustOpen(t, path)
+		exec(t, s, fmt.Sprintf("PRAGMA user_version = %d", newest+4))
 		_, err := Open(path, fixedNow)
-		assert.ErrorContains(t, err, "its schema is version 9, this program knows versions up to 5: use a newer program")
+		assert.ErrorContains(t, err, newer)
+		_, err = Verify(t.Context(), path)
+		assert.ErrorContains(t, err, newer)
 	})
 	t.Run("another program's database is refused", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "kitchen.db")

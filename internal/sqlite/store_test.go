@@ -101,12 +101,14 @@ func TestOpen(t *testing.T) {
 			conn, err := pool.Conn(t.Context()) // kept, so that the next one is fresh
 			require.NoError(t, err)
 			defer conn.Close()
-			var keys int
+			var keys, synchronous int
 			var mode string
 			require.NoError(t, conn.QueryRowContext(t.Context(), "PRAGMA foreign_keys").Scan(&keys))
 			require.NoError(t, conn.QueryRowContext(t.Context(), "PRAGMA journal_mode").Scan(&mode))
+			require.NoError(t, conn.QueryRowContext(t.Context(), "PRAGMA synchronous").Scan(&synchronous))
 			assert.Equal(t, 1, keys)
 			assert.Equal(t, "wal", mode)
+			assert.Equal(t, 2, synchronous, "FULL: a commit is on the disk before it is acknowledged")
 		}
 	})
 }

@@ -1,0 +1,1 @@
+UPDATE households SET measures = 'uk' WHERE id = 2;

@@ -1,0 +1,1 @@
+UPDATE members SET cautions = '["grapefruit"]' WHERE id = 5;
