@@ -16,6 +16,7 @@ import (
 type linePage struct {
 	frame
 	Self, Back string
+	From       int64 // id of the version the correction starts from
 	Line       lineView
 	Wrong      messages
 	Search     entry
@@ -36,9 +37,10 @@ type foodChoice struct {
 // foundFoods is how many foods a search shows.
 const foundFoods = 15
 
-// lineOf opens the recipe and the line of the address, counted from 1.
-func (s *Site) lineOf(c *gin.Context) (opened, int, error) {
-	o, err := s.openRecipe(c, "")
+// lineOf opens the version that the form was made from and the line of the address,
+// counted from 1.
+func (s *Site) lineOf(c *gin.Context, f form) (opened, int, error) {
+	o, err := s.openFrom(c, f)
 	if err != nil {
 		return opened{}, 0, err
 	}
@@ -52,11 +54,11 @@ func (s *Site) lineOf(c *gin.Context) (opened, int, error) {
 // showLine shows the line. The search button sends the whole form here, so what
 // was typed elsewhere in it is kept.
 func (s *Site) showLine(c *gin.Context) error {
-	o, i, err := s.lineOf(c)
+	f := queryForm(c)
+	o, i, err := s.lineOf(c, f)
 	if err != nil {
 		return err
 	}
-	f := queryForm(c)
 	if !f.has("q") {
 		f = savedLineForm(o.analysis.Recipe.Lines[i])
 	}
@@ -80,7 +82,7 @@ func savedLineForm(l recipe.Line) form {
 }
 
 func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
-	p := linePage{frame: o.frame, Self: fmt.Sprintf("%s/lines/%d", o.base, i+1), Back: o.base,
+	p := linePage{frame: o.frame, Self: fmt.Sprintf("%s/lines/%d", o.base, i+1), Back: o.base, From: o.version.ID,
 		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != ""}
 	p.Title = "How this line is read"
 	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}
@@ -134,11 +136,11 @@ const shownCandidates = 6
 
 // saveLine saves the correction as a new version.
 func (s *Site) saveLine(c *gin.Context) error {
-	o, i, err := s.lineOf(c)
+	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
+	o, i, err := s.lineOf(c, f)
 	if err != nil {
 		return err
 	}

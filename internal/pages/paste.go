@@ -18,8 +18,10 @@ type pastePage struct {
 	Self, Back string
 	Text       string
 	Note       entry
-	// Edit is set where a saved recipe is changed.
+	// Edit is set where a saved recipe is changed; From is the id of its version that
+	// the change starts from.
 	Edit bool
+	From int64
 	// Notes are what to know before saving.
 	Notes []string
 	// Wrong is what is wrong with the text as a whole, Faults line by line.
@@ -119,18 +121,18 @@ func (s *Site) showEdit(c *gin.Context) error {
 func editPage(o opened, text, note string) pastePage {
 	p := newPastePage(o.frame, text, note)
 	p.Title = "Change " + o.analysis.Recipe.Title
-	p.Self, p.Back, p.Edit = o.base+"/edit", o.base, true
+	p.Self, p.Back, p.Edit, p.From = o.base+"/edit", o.base, true, o.version.ID
 	return p
 }
 
 // saveEdit saves the changed text as a new version. Corrections stay with the
 // lines whose words did not change.
 func (s *Site) saveEdit(c *gin.Context) error {
-	o, err := s.openRecipe(c, "")
+	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
+	o, err := s.openFrom(c, f)
 	if err != nil {
 		return err
 	}

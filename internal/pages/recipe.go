@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"net/http"
+	"strconv"
 
 	"github.com/gin-gonic/gin"
 
@@ -24,6 +25,8 @@ type opened struct {
 	earlier *kitchen.Analysis
 	// latest is the id of the newest version.
 	latest int64
+	// beside are the versions saved meanwhile, which this one does not hold.
+	beside []recipe.Version
 }
 
 // openRecipe opens the newest version of the recipe of the address.
@@ -55,6 +58,23 @@ func (s *Site) findRecipe(c *gin.Context, title string) (opened, error) {
 	return opened{household: h, frame: fr, base: fmt.Sprintf("%s/recipes/%d", fr.Base, id), recipeID: id, latest: sum.LatestID}, nil
 }
 
+// openFrom opens the version that a form was made from, so that what is saved has
+// it for its parent and nobody's work is taken for read; the newest where the form
+// does not say.
+func (s *Site) openFrom(c *gin.Context, f form) (opened, error) {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return opened{}, err
+	}
+	from := o.latest
+	if f.has("from") {
+		if from, err = strconv.ParseInt(f.text("from"), 10, 64); err != nil {
+			return opened{}, kitchen.ErrNotFound
+		}
+	}
+	return s.openVersion(c, o, from)
+}
+
 // openVersion opens one version; one that belongs to another recipe is not
 // found.
 func (s *Site) openVersion(c *gin.Context, o opened, versionID int64) (opened, error) {
@@ -77,10 +97,12 @@ type recipePage struct {
 	// Latest is set for the newest version: only that one can be worked on.
 	Latest bool
 	// Number, Saved and Note say which version this is.
-	Number    int
-	Saved     string
-	Note      string
-	Changes   []changeView
+	Number  int
+	Saved   string
+	Note    string
+	Changes []changeView
+	// Beside are the versions saved meanwhile.
+	Beside    []besideView
 	Plates    []plateView
 	VersionID int64
 	TableLink string
@@ -92,12 +114,28 @@ type recipePage struct {
 	DailyRule string
 }
 
+// besideView is a version that was saved while this one was being written.
+type besideView struct {
+	Number  int
+	Compare string // address where both stand side by side
+}
+
+func besideViews(o opened) (views []besideView) {
+	for _, v := range o.beside {
+		views = append(views, besideView{v.Number, fmt.Sprintf("%s/compare?a=%d&b=%d", o.base, v.ID, o.version.ID)})
+	}
+	return views
+}
+
 func (s *Site) showRecipe(c *gin.Context) error {
 	o, err := s.openRecipe(c, "")
 	if err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))
+	if o, err = s.withEarlier(c, o); err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
 }
 
 // openNamed opens the version that the address names, of the recipe it names.
@@ -119,25 +157,37 @@ func (s *Site) showVersion(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(s.withEarlier(c, o)))
+	if o, err = s.withEarlier(c, o); err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
 }
 
-// withEarlier opens the version that this one came from, if it came from one; one
-// that no longer reads has nothing to compare with.
-func (s *Site) withEarlier(c *gin.Context, o opened) opened {
+// withEarlier opens the version that this one came from, if it came from one, and
+// lists those saved beside it; one that no longer reads has nothing to compare with.
+func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 	if o.version.ParentID == 0 {
-		return o
+		return o, nil
 	}
-	if _, a, err := s.kitchen.Open(c.Request.Context(), o.household.ID, o.version.ParentID); err == nil {
+	earlier, a, err := s.kitchen.Open(c.Request.Context(), o.household.ID, o.version.ParentID)
+	if err == nil {
 		o.earlier = &a
 	}
-	return o
+	if earlier.Number == o.version.Number-1 {
+		return o, nil
+	}
+	all, err := s.store.ListVersions(c.Request.Context(), o.household.ID, o.recipeID)
+	if err != nil {
+		return o, fmt.Errorf("list versions of recipe %d: %w", o.recipeID, err)
+	}
+	o.beside = recipe.Beside(all, o.version)
+	return o, nil
 }
 
 func newRecipePage(o opened) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
-		Changes: savedChanges(o.version.Changes), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
+		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
 	p.Keeping = newKeepingView(o.analysis)
 	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule
