@@ -124,19 +124,11 @@ func (r *run) openWith(ownRules, ownFoods string) (*kitchen.Kitchen, *kitchen.Ru
 	if err != nil {
 		return nil, nil, err
 	}
-	helpers, err := ruleset.Taste(rules.FS, table.Foods())
-	if err != nil {
-		return nil, nil, err
-	}
-	advice, err := ruleset.Keeping(rules.FS, table.Foods())
-	if err != nil {
-		return nil, nil, err
-	}
 	if table, err = r.table(table, ownFoods); err != nil {
 		return nil, nil, err
 	}
 	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,
-		Keeping: advice, Taste: helpers, Now: time.Now}, book, nil
+		Keeping: book.Keeping, Taste: book.Taste, Now: time.Now}, book, nil
 }
 
 // rulebook lists the swap rules in force, or checks folders of rules.

@@ -4,7 +4,9 @@ import (
 	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
+	"potwright/internal/keeping"
 	"potwright/internal/swap"
+	"potwright/internal/taste"
 )
 
 // RuleSort is what an entry of the rulebook is about.
@@ -23,6 +25,9 @@ const (
 	KnownPlan   RuleSort = "plan"      // published allowance plans
 	Retention   RuleSort = "retention" // what heat leaves of nutrients
 	YieldFactor RuleSort = "yield"     // what becomes of the weight
+
+	TasteHelper   RuleSort = "taste"   // what makes up for less salt, and how far it may fall
+	KeepingAdvice RuleSort = "keeping" // how dishes are kept and made safely
 )
 
 // RuleKey names one entry of the rulebook.
@@ -49,6 +54,8 @@ type Rulebook struct {
 	Swaps   *swap.Book
 	Needs   *household.Needs
 	Cooking *cooking.Book
+	Taste   *taste.Book
+	Keeping *keeping.Book
 	Origins map[RuleKey]RuleOrigin
 	Faults  diagnostic.Faults
 }

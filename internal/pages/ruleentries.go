@@ -37,7 +37,7 @@ func (p *rulePages) all() []ruleEntry {
 	if p.book.Cooking != nil {
 		out = append(out, p.factorEntries()...)
 	}
-	return out
+	return append(out, slices.Concat(p.keepingEntries(), p.tasteEntries())...)
 }
 
 // entry finishes an entry: its origin, its address and its words for the search.

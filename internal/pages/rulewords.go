@@ -11,7 +11,8 @@ import (
 // ruleSorts are the sorts of rules in the order shown.
 func ruleSorts() []kitchen.RuleSort {
 	return []kitchen.RuleSort{kitchen.SwapRule, kitchen.LeftAlone, kitchen.DishBalance, kitchen.AvoidedFood, kitchen.CautionRule,
-		kitchen.Texture, kitchen.HandLoad, kitchen.KnownLimit, kitchen.KnownPlan, kitchen.Retention, kitchen.YieldFactor}
+		kitchen.Texture, kitchen.HandLoad, kitchen.KnownLimit, kitchen.KnownPlan, kitchen.Retention, kitchen.YieldFactor,
+		kitchen.KeepingAdvice, kitchen.TasteHelper}
 }
 
 func sortWords(s kitchen.RuleSort) string {
@@ -38,6 +39,10 @@ func sortWords(s kitchen.RuleSort) string {
 		return "what heat leaves"
 	case kitchen.YieldFactor:
 		return "what becomes of the weight"
+	case kitchen.TasteHelper:
+		return "taste with less salt"
+	case kitchen.KeepingAdvice:
+		return "keeping and safety"
 	}
 	return string(s)
 }

@@ -19,8 +19,9 @@ const maxBytes = 1 << 20
 // source is a file being read: it collects the faults of all its values.
 type source struct {
 	file   string
-	rule   string // id of the rule being read, written into its faults
-	theme  string // what the file says it is about
+	root   *yaml.Node // nil where the file can't be parsed
+	rule   string     // id of the rule being read, written into its faults
+	theme  string     // what the file says it is about
 	faults diagnostic.Faults
 	seen   map[diagnostic.Fault]bool
 	// entries are those that were read without a fault.
@@ -33,16 +34,8 @@ type source struct {
 // value is one node of a file with its place. The zero node is an absent value:
 // reading it gives the zero of what is asked for and no fault.
 type value struct {
-	src   *source
-	node  *yaml.Node
-	field string // path from the top: "limits[0].nutrient"
-}
-
-// fields are the entries of a mapping.
-type fields struct {
-	value
-	keys map[string]*yaml.Node
-	vals map[string]*yaml.Node
+	src  *source
+	node *yaml.Node
 }
 
 // open parses one document. A file that can't be parsed gives an absent value
@@ -66,6 +59,7 @@ func open(file string, data []byte) (*source, value) {
 	}
 	if doc.Kind == yaml.DocumentNode && len(doc.Content) == 1 {
 		top.node = doc.Content[0]
+		src.root = top.node
 	}
 	if top.absent() {
 		src.add(diagnostic.Fault{Problem: "nothing in the file", Expected: "keys and values"})
@@ -143,11 +137,37 @@ func (v value) line() int {
 
 // fault records that this value is wrong.
 func (v value) fault(problem, expected string) {
-	f := diagnostic.Fault{Field: v.field, Problem: problem, Expected: expected}
+	f := diagnostic.Fault{Problem: problem, Expected: expected}
 	if v.node != nil {
+		f.Field, _ = pathTo(v.node, v.src.root, "")
 		f.Line, f.Column = v.node.Line, v.node.Column
 	}
 	v.src.add(f)
+}
+
+// pathTo is the way from a node down to another, such as "limits[0].nutrient"; a
+// key stands where its mapping does. It is looked for when a fault is told:
+// nearly all values have none.
+func pathTo(want, at *yaml.Node, path string) (string, bool) {
+	if at == nil || want == at {
+		return path, at != nil
+	}
+	for i, n := range at.Content {
+		below := path
+		switch {
+		case at.Kind == yaml.SequenceNode:
+			below = fmt.Sprintf("%s[%d]", path, i)
+		case i%2 == 1:
+			if below != "" {
+				below += "."
+			}
+			below += at.Content[i-1].Value
+		}
+		if found, ok := pathTo(want, n, below); ok {
+			return found, true
+		}
+	}
+	return "", false
 }
 
 // faultWord records an unknown word and the nearest allowed one.
@@ -223,28 +243,32 @@ func (v value) word(what string, allowed []string) string {
 
 // number reads a finite number within low..high.
 func (v value) number(low, high float64) float64 {
-	return v.numeral(between("a number", low, high), func(x float64) bool { return x >= low && x <= high })
+	return v.numeral(func() string { return between("a number", low, high) }, func(x float64) bool { return x >= low && x <= high })
 }
 
 // positive reads a number above 0 and at most high.
 func (v value) positive(high float64) float64 {
-	return v.numeral("a number above 0, at most "+plain(high), func(x float64) bool { return x > 0 && x <= high })
+	return v.numeral(func() string { return "a number above 0, at most " + plain(high) }, func(x float64) bool { return x > 0 && x <= high })
 }
 
 // whole reads a whole number within low..high.
 func (v value) whole(low, high int) int {
-	return int(v.numeral(between("a whole number", float64(low), float64(high)), func(x float64) bool {
+	return int(v.numeral(func() string { return between("a whole number", float64(low), float64(high)) }, func(x float64) bool {
 		return x == math.Trunc(x) && x >= float64(low) && x <= float64(high)
 	}))
 }
 
 // numeral reads a number that must pass a check; 0, with a fault, where it does
 // not.
-func (v value) numeral(expected string, pass func(x float64) bool) float64 {
-	s, ok := v.scalar(expected)
-	if !ok {
+func (v value) numeral(expected func() string, pass func(x float64) bool) float64 {
+	if v.absent() {
 		return 0
 	}
+	if v.node.Kind != yaml.ScalarNode {
+		v.fault("found "+v.quoted(), expected())
+		return 0
+	}
+	s := v.node.Value
 	x, err := strconv.ParseFloat(s, 64)
 	if whole, part, comma := strings.Cut(s, ","); err != nil && comma {
 		if _, err := strconv.ParseFloat(whole+"."+part, 64); err == nil {
@@ -253,11 +277,11 @@ func (v value) numeral(expected string, pass func(x float64) bool) float64 {
 		}
 	}
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		v.fault(v.quoted()+" is not a number", expected)
+		v.fault(v.quoted()+" is not a number", expected())
 		return 0
 	}
 	if !pass(x) {
-		v.fault(v.quoted()+" is out of range", expected)
+		v.fault(v.quoted()+" is out of range", expected())
 		return 0
 	}
 	return x
@@ -270,134 +294,6 @@ func (v value) yes() bool {
 		v.fault(v.quoted()+" is neither true nor false", "true or false")
 	}
 	return s == "true"
-}
-
-// list gives the entries of a list; an absent one has none.
-func (v value) list() []value {
-	if v.absent() {
-		return nil
-	}
-	if v.node.Kind != yaml.SequenceNode {
-		v.fault("found "+v.quoted(), "a list")
-		return nil
-	}
-	out := make([]value, 0, len(v.node.Content))
-	for i, n := range v.node.Content {
-		e := value{src: v.src, node: n, field: fmt.Sprintf("%s[%d]", v.field, i)}
-		if e.absent() {
-			e.fault("an empty entry", "something or no entry")
-			continue
-		}
-		out = append(out, e)
-	}
-	return out
-}
-
-// texts reads a list of words.
-func (v value) texts() []string {
-	var out []string
-	for _, e := range v.list() {
-		if s := e.text(); s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// words reads a list of which every entry must be one of allowed.
-func (v value) words(what string, allowed []string) []string {
-	var out []string
-	for _, e := range v.list() {
-		if s := e.word(what, allowed); s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// mapping gives the entries of a mapping whose keys must all be allowed; no
-// allowed keys means any. An absent value has no entries.
-func (v value) mapping(allowed ...string) fields {
-	m := fields{value: v, keys: map[string]*yaml.Node{}, vals: map[string]*yaml.Node{}}
-	if v.absent() {
-		return m
-	}
-	if v.node.Kind != yaml.MappingNode {
-		v.fault("found "+v.quoted(), "a mapping of keys to values")
-		return m
-	}
-	for i := 0; i+1 < len(v.node.Content); i += 2 {
-		m.put(v.node.Content[i], v.node.Content[i+1], allowed)
-	}
-	return m
-}
-
-func (m fields) put(key, val *yaml.Node, allowed []string) {
-	at := value{src: m.src, node: key, field: m.field}
-	if key.Kind != yaml.ScalarNode || key.Value == "" {
-		at.fault("key "+at.quoted()+" is not a word", "a key")
-		return
-	}
-	if len(allowed) > 0 && !contains(allowed, key.Value) {
-		at.unknownKey(key.Value, allowed)
-		return
-	}
-	if _, twice := m.keys[key.Value]; twice {
-		at.fault(fmt.Sprintf("key %q is written twice", key.Value), "one of each")
-		return
-	}
-	m.keys[key.Value], m.vals[key.Value] = key, val
-}
-
-func (v value) unknownKey(key string, allowed []string) {
-	if problem, ok := v.src.forbidden[key]; ok {
-		v.fault(fmt.Sprintf("key %q: %s", key, problem), "no such key")
-		return
-	}
-	v.faultWord("key", key, allowed)
-}
-
-// get is the value of a key, absent where the key is not there.
-func (m fields) get(key string) value {
-	field := key
-	if m.field != "" {
-		field = m.field + "." + key
-	}
-	v := value{src: m.src, node: m.vals[key], field: field}
-	if v.node != nil && v.node.Kind == yaml.AliasNode {
-		v.fault("found the alias "+v.quoted(), "the value itself")
-		v.node = nil
-	}
-	return v
-}
-
-// need is the value of a key that must be there; without it the fault stands at
-// the mapping.
-func (m fields) need(key string) value {
-	v := m.get(key)
-	if v.absent() && m.node != nil && m.node.Kind == yaml.MappingNode {
-		at := value{src: m.src, node: m.node, field: m.field}
-		at.fault(fmt.Sprintf("missing %q", key), "a value for it")
-		v.node = nil
-	}
-	return v
-}
-
-// has reports whether the key is written, even if with nothing.
-func (m fields) has(key string) bool { return m.keys[key] != nil }
-
-// order is the keys in the order written.
-func (m fields) order() []string {
-	var out []string
-	if m.node == nil || m.node.Kind != yaml.MappingNode {
-		return nil
-	}
-	for i := 0; i+1 < len(m.node.Content); i += 2 {
-		if k := m.node.Content[i]; m.keys[k.Value] == k {
-			out = append(out, k.Value)
-		}
-	}
-	return out
 }
 
 func between(what string, low, high float64) string {

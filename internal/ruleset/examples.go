@@ -55,9 +55,9 @@ func tryRule(rule swap.Rule, at value, book *swap.Book, read swap.Reader) {
 	for _, v := range m.get("fires").list() {
 		text := strings.TrimSpace(v.node.Value)
 		line := read(text)
-		whys := book.Faults(rule.ID, line, dish, read)
-		switch offered := len(book.OptionsOf(rule.ID, line, dish, read)) > 0; {
-		case len(whys) > 0 && !offered && line.State == foodmatch.Unread:
+		offered, whys := book.Try(rule.ID, line, dish, read)
+		switch {
+		case len(whys) > 0 && len(offered) == 0 && line.State == foodmatch.Unread:
 			v.fault(fmt.Sprintf("%q is not read as a food", text), "a line that the rule fits")
 		case len(whys) == 1 && whys[0] == swap.DoesNotFit:
 			v.fault(fmt.Sprintf("the rule does not fit %q, which is read as %q", text, foodOf(line)), "a line that the rule fits")
@@ -65,13 +65,14 @@ func tryRule(rule swap.Rule, at value, book *swap.Book, read swap.Reader) {
 			for _, why := range whys {
 				v.fault("on "+fmt.Sprintf("%q", text)+": "+why, "new lines that read as the foods they mean")
 			}
-		case !offered:
+		case len(offered) == 0:
 			v.fault(fmt.Sprintf("nothing is offered for %q, which is read as %q", text, foodOf(line)), "a line that the rule changes")
 		}
 	}
 	for _, v := range m.get("not").list() {
 		text := strings.TrimSpace(v.node.Value)
-		if line := read(text); len(book.OptionsOf(rule.ID, line, dish, read)) > 0 {
+		line := read(text)
+		if offered, _ := book.Try(rule.ID, line, dish, read); len(offered) > 0 {
 			v.fault(fmt.Sprintf("the rule fits %q, which is read as %q", text, foodOf(line)), "a line that the rule must leave alone")
 		}
 	}

@@ -11,15 +11,13 @@ import (
 
 	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
-	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
 
 // folders are those of a folder of rules that are read.
-func folders() []string { return []string{"swap", "need", "balance", "factor"} }
-
-// elsewhere are folders of a rulebook with readers of their own.
-func elsewhere() []string { return []string{"taste", "keeping"} }
+func folders() []string {
+	return []string{"swap", "need", "balance", "factor", "taste", "keeping"}
+}
 
 // Folder is one place that rules are read from.
 type Folder struct {
@@ -33,18 +31,31 @@ type folderReader struct {
 	swaps   *swapReader
 	needs   *needReader
 	factors *factorReader
+	tastes  *tasteReader
+	keeping *keepingReader
 	origins map[kitchen.RuleKey]kitchen.RuleOrigin
 	faults  diagnostic.Faults
 	name    string // of the folder
 	files   int
 }
 
-func newFolderReader(v *vocabulary, base *household.Book, table cooking.Retentions) *folderReader {
+// newFolderReader reads a folder that must make a rulebook by itself, or with a
+// base one that adds to it.
+func newFolderReader(v *vocabulary, base *contents, table cooking.Retentions) *folderReader {
+	needs := &needReader{vocabulary: v}
 	r := &folderReader{
 		swaps:   &swapReader{vocabulary: v, seen: map[string]place{}, examples: map[string]value{}},
-		needs:   &needReader{vocabulary: v, base: base},
+		needs:   needs,
 		factors: &factorReader{vocabulary: v, seen: map[string]bool{}},
+		tastes:  &tasteReader{vocabulary: v, seen: map[string]bool{}},
+		keeping: &keepingReader{needReader: needs, seen: map[string]bool{}},
 		origins: map[kitchen.RuleKey]kitchen.RuleOrigin{},
+	}
+	if base != nil {
+		needs.base = &base.needs
+		for _, x := range base.advice {
+			r.keeping.inForce = append(r.keeping.inForce, x.ID)
+		}
 	}
 	r.factors.out.Retentions = table
 	return r
@@ -62,6 +73,8 @@ func (r *folderReader) sortsOfFile() []sortOfFile {
 		{"need", []string{"limits", "plans"}, r.needs.presetFile},
 		{"need", []string{"cautions"}, r.needs.cautionFile},
 		{"factor", []string{"retention", "yields", "alcohol", "poured", "evaporation"}, r.factors.file},
+		{"taste", []string{"fall", "helpers"}, r.tastes.file},
+		{"keeping", []string{"advice"}, r.keeping.file},
 	}
 }
 
@@ -92,6 +105,7 @@ func (r *folderReader) all(f Folder) {
 	for _, x := range files {
 		r.file(f, x)
 	}
+	r.faults = append(r.faults, r.keeping.unknownInstead()...)
 	for i := range r.faults {
 		r.faults[i].File = path.Join(f.Name, r.faults[i].File)
 	}

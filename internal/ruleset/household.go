@@ -170,8 +170,7 @@ func plan(v value) *household.Plan {
 	for _, key := range weights.order() {
 		n, ok := composition.ParseNutrient(key)
 		if !ok {
-			at := value{src: v.src, node: weights.keys[key], field: weights.field}
-			at.faultNutrient(key)
+			weights.keyAt(key).faultNutrient(key)
 			continue
 		}
 		p.Weights[n] = weights.get(key).number(-1000, 1000)

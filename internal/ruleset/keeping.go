@@ -1,55 +1,51 @@
 package ruleset
 
 import (
-	"io/fs"
-
-	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
 	"potwright/internal/keeping"
+	"potwright/internal/kitchen"
 )
 
-// Keeping reads how dishes are kept and what their cooking must not leave out
-// (keeping/*.yaml) under fsys. Kinds and foods are checked against the rows given.
-// Every fault of every file is in the error, which is then a diagnostic.Faults.
-func Keeping(fsys fs.FS, foods []*composition.Food) (*keeping.Book, error) {
-	r := &keepingReader{needReader: &needReader{vocabulary: newVocabulary(foods)}, seen: map[string]bool{}}
-	faults := eachFile(fsys, "keeping", r.file)
-	faults = append(faults, r.unknownInstead()...)
-	if len(faults) == 0 && len(r.rules) == 0 {
-		faults = diagnostic.Faults{{Problem: "no advice found", Expected: "*.yaml files in the folder keeping"}}
-	}
-	if err := faults.Err(); err != nil {
-		return nil, err
-	}
-	return keeping.NewBook(r.rules), nil
-}
-
+// keepingReader reads how dishes are kept and what their cooking must not leave
+// out.
 type keepingReader struct {
 	*needReader
 	rules   []keeping.Rule
 	seen    map[string]bool
-	instead []value // what rules name as said in their place, to be looked up last
+	inForce []string // ids that own advice may name besides those of its files
+	instead []value  // what rules name as said in their place, to be looked up last
 }
 
-// unknownInstead are the faults of naming, in any file, an advice that no file has.
+// unknownInstead leaves out the rules that name, in any file, an advice that no
+// file has, and gives the faults of it.
 func (r *keepingReader) unknownInstead() diagnostic.Faults {
 	var out diagnostic.Faults
-	for _, v := range r.instead {
+	var sound []keeping.Rule
+	known := append(sortedKeys(r.seen), r.inForce...)
+	for i, v := range r.instead {
 		before := len(v.src.faults)
-		v.words("advice", sortedKeys(r.seen))
+		v.src.rule = r.rules[i].ID
+		v.words("advice", known)
+		v.src.rule = ""
+		if len(v.src.faults) == before {
+			sound = append(sound, r.rules[i])
+		}
 		out = append(out, v.src.faults[before:]...)
 	}
+	r.rules = sound
 	return out
 }
 
 func (r *keepingReader) file(top value) {
 	m := top.mapping("theme", "advice")
-	m.need("theme").text()
+	top.src.theme = m.need("theme").text()
 	for _, v := range m.need("advice").list() {
-		r.rules = append(r.rules, r.rule(v))
-		r.instead = append(r.instead, v.mapping().get("instead"))
+		before := len(v.src.faults)
+		if x := r.rule(v); v.src.sound(before, kitchen.KeepingAdvice, x.ID, v.line()) {
+			r.rules = append(r.rules, x)
+			r.instead = append(r.instead, v.mapping().get("instead"))
+		}
 	}
-	top.src.rule = ""
 }
 
 func topics() []string {

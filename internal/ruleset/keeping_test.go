@@ -45,7 +45,7 @@ func TestAFaultInAKeepingFileIsNamedWithItsPlace(t *testing.T) {
 			was := string(fsys[name].Data)
 			require.Contains(t, was, c.old)
 			fsys[name] = &fstest.MapFile{Data: []byte(strings.Replace(was, c.old, c.new, 1))}
-			_, err := Keeping(fsys, foods)
+			_, err := Library(Folder{FS: fsys}, nil, Stock{Foods: foods})
 			var faults diagnostic.Faults
 			require.True(t, errors.As(err, &faults), "%v", err)
 			for _, f := range faults {
@@ -58,8 +58,6 @@ func TestAFaultInAKeepingFileIsNamedWithItsPlace(t *testing.T) {
 			assert.Fail(t, "fault not reported", err.Error())
 		})
 	}
-	_, err = Keeping(fstest.MapFS{}, foods)
-	assert.ErrorContains(t, err, "no advice found")
 }
 
 func FuzzKeepingFilesAreReadWithoutPanic(f *testing.F) {
@@ -68,7 +66,7 @@ func FuzzKeepingFilesAreReadWithoutPanic(f *testing.F) {
 	}
 	f.Add("theme: x\nadvice: [{id: a, fridge_days: [x], instead: [a], examples: {speaks: [{}]}}]")
 	f.Fuzz(func(t *testing.T, text string) {
-		book, err := Keeping(fstest.MapFS{"keeping/a.yaml": &fstest.MapFile{Data: []byte(text)}}, nil)
+		book, err := Library(Folder{FS: fstest.MapFS{"keeping/a.yaml": &fstest.MapFile{Data: []byte(text)}}}, nil, Stock{})
 		if (book == nil) == (err == nil) {
 			t.Fatal("neither advice nor faults")
 		}

@@ -1,15 +1,17 @@
 package ruleset
 
 import (
-	"errors"
 	"reflect"
+	"strings"
 
 	"potwright/internal/composition"
 	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
+	"potwright/internal/keeping"
 	"potwright/internal/kitchen"
 	"potwright/internal/swap"
+	"potwright/internal/taste"
 )
 
 // Stock is what rules are read against: the foods whose names, kinds and states
@@ -28,6 +30,8 @@ type contents struct {
 	refusals []swap.Refusal
 	needs    household.Book
 	factors  cooking.Contents
+	taste    taste.Book
+	advice   []keeping.Rule
 	origins  map[kitchen.RuleKey]kitchen.RuleOrigin
 	faults   diagnostic.Faults
 }
@@ -53,6 +57,8 @@ func Library(builtIn Folder, own []Folder, s Stock) (*kitchen.Rulebook, error) {
 		Swaps:   swap.NewBook(c.rules, c.balances, c.refusals),
 		Needs:   household.NewNeeds(c.needs, s.Foods),
 		Cooking: cooking.NewBook(c.factors),
+		Taste:   &c.taste,
+		Keeping: keeping.NewBook(c.advice),
 		Origins: c.origins,
 	}
 	if err := c.faults.Err(); err != nil {
@@ -68,15 +74,6 @@ func Check(builtIn Folder, s Stock) diagnostic.Faults {
 	r.all(builtIn)
 	_, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, nil, nil))
 	faults = append(r.faults, faults...)
-	for _, read := range []func() error{
-		func() error { _, err := Taste(builtIn.FS, s.Foods); return err },
-		func() error { _, err := Keeping(builtIn.FS, s.Foods); return err },
-	} {
-		var more diagnostic.Faults
-		if errors.As(read(), &more) {
-			faults = append(faults, more...)
-		}
-	}
 	return sorted(faults)
 }
 
@@ -100,17 +97,17 @@ func sorted(fs diagnostic.Faults) diagnostic.Faults {
 
 func (r *folderReader) contents() contents {
 	return contents{rules: r.swaps.rules, balances: r.swaps.balances, refusals: r.swaps.refusals,
-		needs: r.needs.book, factors: r.factors.out, origins: r.origins, faults: r.faults}
+		needs: r.needs.book, factors: r.factors.out, taste: r.tastes.book, advice: r.keeping.rules, origins: r.origins, faults: r.faults}
 }
 
 // own reads a folder of own rules, which may speak of what is in force, and
 // tries its examples; rules whose examples do not hold are left out.
 func (c contents) own(f Folder, words *vocabulary, s Stock) *folderReader {
-	r := newFolderReader(words, &c.needs, s.Retentions)
+	r := newFolderReader(words, &c, s.Retentions)
 	r.all(f)
 	if r.files == 0 && len(r.faults) == 0 {
 		r.faults = diagnostic.Faults{{File: f.Name, Problem: "no rules in the folder",
-			Expected: "*.yaml files, at its top or in folders swap, need, balance and factor"}}
+			Expected: "*.yaml files, at its top or in folders " + strings.Join(folders(), ", ")}}
 	}
 	rules, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, nil, nil))
 	r.swaps.rules, r.faults = rules, append(r.faults, faults...)
@@ -127,6 +124,8 @@ func (c contents) with(f Folder, words *vocabulary, s Stock) contents {
 		refusals: byID(c.refusals, r.swaps.refusals, refusalID),
 		needs:    mergeNeeds(c.needs, r.needs.book),
 		factors:  mergeFactors(c.factors, r.factors.out),
+		taste:    mergeTaste(c.taste, r.tastes.book),
+		advice:   byID(c.advice, r.keeping.rules, adviceID),
 		origins:  map[kitchen.RuleKey]kitchen.RuleOrigin{},
 		faults:   append(c.faults, r.faults...),
 	}

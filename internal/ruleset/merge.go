@@ -5,7 +5,9 @@ import (
 
 	"potwright/internal/cooking"
 	"potwright/internal/household"
+	"potwright/internal/keeping"
 	"potwright/internal/swap"
+	"potwright/internal/taste"
 )
 
 // byID puts own entries over others: one of the same id takes its place, a new
@@ -39,6 +41,8 @@ func planID(p household.PlanPreset) string     { return p.ID }
 func cautionID(c household.CautionRule) string { return c.ID }
 func factorID(f cooking.Factor) string         { return f.ID }
 func yieldID(y cooking.Yield) string           { return y.ID }
+func helperID(h taste.Helper) string           { return h.ID }
+func adviceID(x keeping.Rule) string           { return x.ID }
 
 func mergeNeeds(others, own household.Book) household.Book {
 	out := others
@@ -76,6 +80,16 @@ func mergeFactors(others, own cooking.Contents) cooking.Contents {
 	}
 	if own.Marinade.High > 0 {
 		out.CookingWater, out.Seasoning, out.Marinade = own.CookingWater, own.Seasoning, own.Marinade
+	}
+	return out
+}
+
+// mergeTaste puts own helpers first where ids differ: of those that suit a dish
+// the first few are told.
+func mergeTaste(others, own taste.Book) taste.Book {
+	out := taste.Book{Fall: others.Fall, Helpers: ownFirst(others.Helpers, own.Helpers, helperID)}
+	if own.Fall.Source != "" {
+		out.Fall = own.Fall
 	}
 	return out
 }

@@ -34,7 +34,11 @@ func library(t *testing.T, files map[string]string) *kitchen.Rulebook {
 	for name, text := range files {
 		own[name] = &fstest.MapFile{Data: []byte(text)}
 	}
-	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, []ruleset.Folder{{Name: "ours", FS: own}}, stock(t))
+	var folders []ruleset.Folder
+	if len(files) > 0 {
+		folders = append(folders, ruleset.Folder{Name: "ours", FS: own})
+	}
+	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, folders, stock(t))
 	require.NoError(t, err)
 	return book
 }
@@ -91,6 +95,58 @@ func TestABrokenOwnRuleLeavesTheBuiltInOneInForce(t *testing.T) {
 	assert.NotEmpty(t, book.Faults)
 }
 
+const ownKeeping = `theme: Our fridge
+advice:
+  - id: keep_soup
+    topic: storing
+    kinds: [broth]
+    fridge_days: [1, 2]
+    say: "Eat soup within two days: our fridge is old."
+    reason: Our fridge is old.
+    source: own choice
+    examples:
+      speaks: [{lines: [4 cups chicken broth], method: Simmer the broth 20 minutes.}]
+      silent: [{lines: [1 apple], method: Eat it.}]
+  - id: our_apples
+    topic: storing
+    words: [apple]
+    fridge_days: [5, 6]
+    say: Apples keep in the shed.
+    reason: We tried.
+    source: own choice
+    instead: [keep_nothing]
+    examples:
+      speaks: [{lines: [1 apple], method: Eat it.}]
+      silent: [{lines: [1 cup water], method: Drink it.}]
+`
+
+func TestOwnKeepingAndTasteFilesArePutOverTheOthers(t *testing.T) {
+	plain := library(t, nil)
+	book := library(t, map[string]string{
+		"keeping/ours.yaml": ownKeeping,
+		"taste.yaml": `theme: Ours
+fall: {unnoticed: 10, helped: 20, why: We notice., source: own choice}
+helpers:
+  - {id: our-vinegar, title: Our vinegar, food: "cider vinegar", say: "a spoon of vinegar", why: We like it., source: own choice}
+  - {id: broken, title: Broken, food: "cidre vinegar", say: "a spoon", why: w, source: s}
+`})
+	require.Len(t, book.Faults, 2, "%v", book.Faults)
+	assert.Contains(t, book.Faults.Error(), `unknown advice "keep_nothing"`)
+	assert.Contains(t, book.Faults.Error(), `unknown food "cidre vinegar"; expected "cider vinegar" [broken]`)
+	assert.Equal(t, 0.1, book.Taste.Fall.Unnoticed)
+	assert.Equal(t, "our-vinegar", book.Taste.Helpers[0].ID, "of those that suit a dish the household's own is told first")
+	assert.Len(t, book.Taste.Helpers, len(plain.Taste.Helpers)+1)
+	says := map[string]string{}
+	for _, r := range book.Keeping.Rules() {
+		says[r.ID] = r.Say
+	}
+	assert.Contains(t, says["keep_soup"], "our fridge is old")
+	assert.NotContains(t, says, "our_apples", "what is at fault is left out")
+	assert.Len(t, book.Keeping.Rules(), len(plain.Keeping.Rules()))
+	assert.True(t, book.Origins[kitchen.RuleKey{Sort: kitchen.KeepingAdvice, ID: "keep_soup"}].Replaces)
+	assert.Equal(t, "ours", book.Origins[kitchen.RuleKey{Sort: kitchen.TasteHelper, ID: "our-vinegar"}].Folder)
+}
+
 func TestACopyOfTheBuiltInRulesIsTheBuiltInRules(t *testing.T) {
 	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, []ruleset.Folder{{Name: "copy", FS: rules.FS}}, stock(t))
 	require.NoError(t, err)
@@ -114,7 +170,7 @@ func FuzzOwnRules(f *testing.F) {
 	s.Read = nil
 	check := ruleset.Checker(ruleset.Folder{FS: rules.FS}, s)
 	f.Fuzz(func(t *testing.T, name string, data []byte) {
-		for _, dir := range []string{"swap", "need", "balance", "factor"} {
+		for _, dir := range []string{"swap", "need", "balance", "factor", "taste", "keeping"} {
 			for _, fault := range check(ruleset.Folder{Name: "own", FS: fstest.MapFS{dir + "/own.yaml": {Data: data}}}) {
 				if fault.File == "" || fault.Problem == "" {
 					t.Fatalf("%q in %q: a fault without its file or problem: %v", name, dir, fault)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io/fs"
 	"regexp"
-	"strings"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
@@ -278,9 +277,8 @@ func methodEdits(v value) []swap.MethodEdit {
 			Text: m.get("text").text(),
 			At:   m.get("at").word("place", []string{"start", "end", "before", "with", "after"}),
 		}
-		for _, key := range []string{"find", "text"} {
-			placesIn(m.get(key))
-		}
+		placesIn(m.get("find"), false)
+		placesIn(m.get("text"), true)
 		for _, key := range map[string][]string{"add": {"text", "at"}, "drop": {"find"}, "replace": {"find", "text"}, "move": {"text", "at"}}[edit.Do] {
 			m.need(key)
 		}
@@ -290,13 +288,13 @@ func methodEdits(v value) []swap.MethodEdit {
 }
 
 // placesIn holds the words in braces of a method edit against those that are
-// filled in.
-func placesIn(v value) {
+// filled in, which are none in what is looked for.
+func placesIn(v value, filled bool) {
 	if v.absent() || v.node.Kind != yaml.ScalarNode {
 		return
 	}
 	for _, word := range braces.FindAllString(v.node.Value, -1) {
-		if word != "{food}" || strings.HasSuffix(v.field, ".find") {
+		if word != "{food}" || !filled {
 			v.fault(fmt.Sprintf("%s is filled in by nothing", word), `{food} in "text", or no braces`)
 		}
 	}

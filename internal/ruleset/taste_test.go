@@ -9,14 +9,12 @@ import (
 
 	"potwright/internal/fooddata"
 	"potwright/internal/ruleset"
-	"potwright/rules"
 )
 
 func TestTheTasteHelpersAreSound(t *testing.T) {
 	table, err := fooddata.Load()
 	require.NoError(t, err)
-	book, err := ruleset.Taste(rules.FS, table.Foods())
-	require.NoError(t, err)
+	book := library(t, nil).Taste
 	assert.Less(t, book.Fall.Unnoticed, book.Fall.Helped)
 	assert.NotEmpty(t, book.Helpers)
 	for _, h := range book.Helpers {
@@ -26,16 +24,14 @@ func TestTheTasteHelpersAreSound(t *testing.T) {
 }
 
 func TestAFaultyTasteFileNamesEveryFault(t *testing.T) {
-	table, err := fooddata.Load()
-	require.NoError(t, err)
-	_, err = ruleset.Taste(fstest.MapFS{"taste/a.yaml": {Data: []byte(`theme: t
+	_, err := ruleset.Library(ruleset.Folder{FS: fstest.MapFS{"taste/a.yaml": {Data: []byte(`theme: t
 fall: {unnoticed: 50, helped: 40, why: w, source: s}
 helpers:
   - {id: a, title: A, food: lemon juise, say: x, with: [fisch], why: w, source: s}
   - {id: a, title: B, food: "lemon juice, raw", why: w, source: s}
-`)}}, table.Foods())
+`)}}}, nil, stock(t))
 	require.Error(t, err)
-	for _, part := range []string{"taste/a.yaml", "below unnoticed", "lemon juise", "fisch", "stands twice", "say"} {
+	for _, part := range []string{"taste/a.yaml", "below unnoticed", "lemon juise", "fisch", "is taken", "say"} {
 		assert.Contains(t, err.Error(), part)
 	}
 }

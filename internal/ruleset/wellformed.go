@@ -101,7 +101,7 @@ func misplaced(fsys fs.FS, folders []string) diagnostic.Faults {
 			return nil
 		case name == ".":
 			return nil
-		case d.IsDir() && (strings.HasPrefix(path.Base(name), ".") || contains(elsewhere(), name)):
+		case d.IsDir() && (strings.HasPrefix(path.Base(name), ".")):
 			return fs.SkipDir
 		case d.IsDir() && !contains(folders, name):
 			if holdsRules(fsys, name) {

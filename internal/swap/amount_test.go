@@ -48,9 +48,9 @@ func TestAnAmountThatCantBeToldIsAFault(t *testing.T) {
 	book := NewBook([]Rule{pieces}, nil, nil)
 	assert.Empty(t, book.Options(read("2 cups chicken broth"), nil, read))
 	assert.Equal(t, []string{`no amount of "water" can be told for "2 cups chicken broth"`},
-		book.Faults("r", read("2 cups chicken broth"), nil, read))
-	assert.Equal(t, []string{"no rule x"}, book.Faults("x", read("1 cup water"), nil, read))
-	assert.Equal(t, []string{"the rule does not fit the line"}, book.Faults("r", read("1 cup water"), nil, read))
+		whyNot(book, "r", read("2 cups chicken broth"), nil, read))
+	assert.Equal(t, []string{"no rule x"}, whyNot(book, "x", read("1 cup water"), nil, read))
+	assert.Equal(t, []string{"the rule does not fit the line"}, whyNot(book, "r", read("1 cup water"), nil, read))
 }
 
 func TestLinesWithoutAnAmountStayToTaste(t *testing.T) {

@@ -111,45 +111,27 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 	return out
 }
 
-// OptionsOf are those of Options that one rule opens.
-func (b *Book) OptionsOf(id string, line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []Option {
-	rule, ok := b.Rule(id)
-	if !ok || line.State == foodmatch.Skipped || line.State == foodmatch.Unread {
-		return nil
-	}
-	part, ok := rule.fits(line, parts(line), dish)
-	if !ok {
-		return nil
-	}
-	var out []Option
-	for _, o := range rule.open(line, part, read) {
-		if o.fault == "" {
-			out = append(out, o.Option)
-		}
-	}
-	return out
-}
-
-// DoesNotFit is the one sentence of Faults where a rule does not fit a line.
+// DoesNotFit is the one sentence of Try where a rule does not fit a line.
 const DoesNotFit = "the rule does not fit the line"
 
-// Faults says why a rule that fits a line can't open its option there, one
-// sentence each: its text does not read back as the food it means, or its
-// amount can't be told. It serves the tests of a rulebook.
-func (b *Book) Faults(id string, line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []string {
+// Try tells what a rule offers on a line, and why it can't open its other
+// options there, one sentence each: a text does not read back as the food it
+// means, or an amount can't be told. It serves the tests of a rulebook.
+func (b *Book) Try(id string, line foodmatch.Matched, dish []foodmatch.Matched, read Reader) (offered []Option, whyNot []string) {
 	rule, ok := b.Rule(id)
 	if !ok {
-		return []string{"no rule " + id}
+		return nil, []string{"no rule " + id}
 	}
 	part, ok := rule.fits(line, parts(line), dish)
 	if !ok {
-		return []string{DoesNotFit}
+		return nil, []string{DoesNotFit}
 	}
-	var out []string
 	for _, o := range rule.open(line, part, read) {
 		if o.fault != "" {
-			out = append(out, o.fault)
+			whyNot = append(whyNot, o.fault)
+		} else {
+			offered = append(offered, o.Option)
 		}
 	}
-	return out
+	return offered, whyNot
 }

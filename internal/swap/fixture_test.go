@@ -128,3 +128,9 @@ func texts(r Rule, line string, dish ...string) [][]string {
 	}
 	return out
 }
+
+// whyNot are the reasons why a rule can't open its options on a line.
+func whyNot(b *Book, id string, line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []string {
+	_, why := b.Try(id, line, dish, read)
+	return why
+}

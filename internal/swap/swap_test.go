@@ -124,7 +124,7 @@ func TestAnOptionThatReadsAsAnotherFoodIsAFaultAndNotOffered(t *testing.T) {
 	book := NewBook([]Rule{wrong}, nil, nil)
 	assert.Empty(t, book.Options(read("2 cups chicken broth"), nil, read))
 	assert.Equal(t, []string{`"2 cups chicken broth" reads as "chicken broth", not as "chicken broth, low sodium"`},
-		book.Faults("r", read("2 cups chicken broth"), nil, read))
+		whyNot(book, "r", read("2 cups chicken broth"), nil, read))
 }
 
 func TestTheSameFoodMayBePreparedOtherwise(t *testing.T) {

@@ -66,29 +66,14 @@ func Kitchen(t testing.TB) *kitchen.Kitchen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := ruleset.Swaps(rules.FS, table.Foods())
-	if err != nil {
-		t.Fatal(err)
-	}
-	needs, err := ruleset.LoadNeeds(rules.FS, table)
-	if err != nil {
-		t.Fatal(err)
-	}
 	retentions, err := fooddata.LoadRetentions()
 	if err != nil {
 		t.Fatal(err)
 	}
-	factors, err := ruleset.Factors(rules.FS, table.Foods(), retentions)
+	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, nil, ruleset.Stock{Foods: table.Foods(), Retentions: retentions})
 	if err != nil {
 		t.Fatal(err)
 	}
-	helpers, err := ruleset.Taste(rules.FS, table.Foods())
-	if err != nil {
-		t.Fatal(err)
-	}
-	advice, err := ruleset.Keeping(rules.FS, table.Foods())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &kitchen.Kitchen{Table: table, Book: book, Needs: needs, Cooking: factors, Keeping: advice, Taste: helpers, Now: time.Now}
+	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,
+		Keeping: book.Keeping, Taste: book.Taste, Now: time.Now}
 }
