@@ -18,7 +18,7 @@ const module = "potwright/"
 // layers, innermost first. A package may import those of lower layers, and of
 // its own layer only those that stand before it.
 var layers = [][]string{
-	{"spread", "diagnostic"},
+	{"spread", "diagnostic", "about"},
 	{"certificate", "choice", "measure", "ingredient", "composition", "label"},
 	{"household", "recipe", "foodmatch", "product"},
 	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},

@@ -3,7 +3,6 @@ package cli
 import (
 	"flag"
 	"fmt"
-	"runtime/debug"
 	"strings"
 
 	"potwright/internal/composition"
@@ -68,14 +67,4 @@ func (r *run) food(o options, f *composition.Food, langual map[string][]string) 
 		}
 	}
 	return r.json(row)
-}
-
-func version(r *run) (int, error) {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		_, err := fmt.Fprintln(r.out, "potwright, built without version information")
-		return exitDone, err
-	}
-	_, err := fmt.Fprintf(r.out, "potwright %s, %s\n", info.Main.Version, info.GoVersion)
-	return exitDone, err
 }

@@ -9,7 +9,6 @@ import (
 	"io"
 
 	"potwright/internal/diagnostic"
-	"potwright/internal/kitchen"
 	"potwright/internal/sqlite"
 )
 
@@ -52,44 +51,26 @@ func commands() []command {
 		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
 		{"backup", "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", backup},
 		{"restore", "put a backup in the place of a data file, which is kept aside", restore},
-		{"version", "print the version", version},
+		{"completion", "print a script that completes commands and flags in bash, zsh or fish", completion},
+		{"version", "print the version, the licence and where the figures come from", version},
 	}
 }
 
 // Main runs the program with the arguments after its name and returns the exit
 // status.
 func Main(args []string, in io.Reader, out, errs io.Writer) int {
-	if len(args) == 0 || args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
+	if len(args) == 0 {
 		usage(out)
-		if len(args) == 0 {
-			return exitInput
-		}
-		return exitDone
+		return exitInput
 	}
-	var names []string
-	for _, c := range commands() {
-		if c.name == args[0] {
-			return finish(c, &run{args: args[1:], in: in, out: out, errs: errs})
-		}
-		names = append(names, c.name)
+	if args[0] == "help" || args[0] == "-h" || args[0] == "--help" {
+		return help(args[1:], out, errs)
 	}
-	fmt.Fprintf(errs, "potwright: there is no command %q", args[0])
-	if near := diagnostic.Nearest(args[0], names); near != "" {
-		fmt.Fprintf(errs, "; did you mean %q?", near)
+	c, ok := find(args[0], errs)
+	if !ok {
+		return exitInput
 	}
-	fmt.Fprintln(errs, "\nhint: potwright help lists the commands")
-	return exitInput
-}
-
-func usage(w io.Writer) {
-	fmt.Fprintln(w, "potwright: one pot for a table of different needs")
-	fmt.Fprintln(w, "\nusage: potwright COMMAND [flags] [FILE ... | -]")
-	for _, c := range commands() {
-		fmt.Fprintf(w, "  %-8s %s\n", c.name, c.summary)
-	}
-	fmt.Fprintln(w, "\nA recipe is plain text as people paste it, or a web page or JSON-LD file with a schema.org recipe in it. potwright COMMAND -h lists the flags.")
-	fmt.Fprintln(w, "exit status: 0 done and everyone inside; 3 done and someone is not; 2 the input could not be used; 1 anything else")
-	fmt.Fprintln(w, kitchen.Caution)
+	return finish(c, &run{args: args[1:], in: in, out: out, errs: errs})
 }
 
 // finish runs a command and turns its error into a message and a status.

@@ -44,7 +44,7 @@ func verify(ctx context.Context, path string) (c Condition, err error) {
 	if c.Schema, err = schemaVersion(ctx, pool); err != nil {
 		return c, err
 	}
-	newest, err := newestSchema()
+	newest, err := NewestSchema()
 	switch {
 	case err != nil:
 		return c, err

@@ -33,7 +33,7 @@ func TestBackup(t *testing.T) {
 	require.NoError(t, err)
 	c, err := Verify(t.Context(), to)
 	require.NoError(t, err)
-	newest, err := newestSchema()
+	newest, err := NewestSchema()
 	require.NoError(t, err)
 	assert.Equal(t, Condition{Schema: newest, Households: 1, Recipes: 1, Versions: 1}, c)
 	got, err := mustOpen(t, to).FindVersion(t.Context(), 1, v.ID)

@@ -78,7 +78,7 @@ func inspect(path string) error {
 		return damaged("the file is not an SQLite database, or its first bytes are damaged")
 	}
 	at, id := binary.BigEndian.Uint32(head[headerUserVersion:]), binary.BigEndian.Uint32(head[headerApplicationID:])
-	newest, err := newestSchema()
+	newest, err := NewestSchema()
 	if err == nil && id == applicationID && int(at) > newest {
 		return newerSchema(int(at), newest)
 	}

@@ -50,8 +50,8 @@ func migrations() ([]migration, error) {
 	return ms, nil
 }
 
-// newestSchema is the number of the last migration this program knows.
-func newestSchema() (int, error) {
+// NewestSchema is the number of the last migration this program knows.
+func NewestSchema() (int, error) {
 	ms, err := migrations()
 	return len(ms), err
 }

@@ -62,7 +62,7 @@ func (s *Store) prepare(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	newest, err := newestSchema()
+	newest, err := NewestSchema()
 	if err != nil {
 		return err
 	}
