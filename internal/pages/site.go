@@ -87,6 +87,7 @@ func (s *Site) Register(r gin.IRouter) {
 	r.GET("/", s.do(s.showHome))
 	r.POST("/", s.do(s.createHousehold))
 
+	r.GET("/about", s.do(s.showAbout))
 	s.registerRules(r)
 	h := r.Group("/h/:hid")
 	s.registerRules(h)

@@ -6,6 +6,9 @@ import (
 	"html/template"
 	"io/fs"
 	"net/http"
+	"path"
+	"slices"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 )
@@ -13,24 +16,30 @@ import (
 // views are the parsed templates by page.
 type views map[string]*template.Template
 
-// viewNames are the pages, each templates/NAME.html over the shared layout.
-func viewNames() []string {
-	return []string{"home", "people", "member", "remove", "recipes", "paste", "scale", "recipe", "line",
-		"table", "pantry", "product", "productremove", "adapt", "versions", "compare", "cook", "shopping", "freezer", "cookcard", "rules", "rule", "sweep", "error"}
-}
+// sharedParts are templates that pages are put together from.
+var sharedParts = []string{"templates/layout.html", "templates/parts.html", "templates/claims.html"}
 
+// parseViews reads the pages, each templates/NAME.html over the shared parts.
 func parseViews(files fs.FS) (views, error) {
-	base, err := template.New("layout").ParseFS(files, "templates/layout.html", "templates/parts.html", "templates/claims.html")
+	base, err := template.New("layout").ParseFS(files, sharedParts...)
+	if err != nil {
+		return nil, err
+	}
+	names, err := fs.Glob(files, "templates/*.html")
 	if err != nil {
 		return nil, err
 	}
 	vs := views{}
-	for _, name := range viewNames() {
+	for _, file := range names {
+		if slices.Contains(sharedParts, file) {
+			continue
+		}
 		t, err := base.Clone()
 		if err != nil {
 			return nil, err
 		}
-		if vs[name], err = t.ParseFS(files, "templates/"+name+".html"); err != nil {
+		name := strings.TrimSuffix(path.Base(file), ".html")
+		if vs[name], err = t.ParseFS(files, file); err != nil {
 			return nil, fmt.Errorf("page %s: %w", name, err)
 		}
 	}
