@@ -44,7 +44,7 @@ func TestMigrate(t *testing.T) {
 }
 
 func TestMigrateRefuses(t *testing.T) {
-	newest, err := newestSchema()
+	newest, err := NewestSchema()
 	require.NoError(t, err)
 	newer := fmt.Sprintf("its schema is version %d, this program knows versions up to %d: use a newer program; nothing was changed", newest+4, newest)
 	t.Run("a file of a later release is refused, and no byte of it changed", func(t *testing.T) {
