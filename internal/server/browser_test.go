@@ -90,7 +90,7 @@ func newTab(t *testing.T, h *house, s screen) *tab {
 	parent, _ := openBrowser()
 	require.NoError(t, chromedp.Do(parent)) // the browser must be there before its first tab
 	ctx, cancel := chromedp.NewContext(parent)
-	ctx, cancelTime := context.WithTimeout(ctx, 90*time.Second)
+	ctx, cancelTime := context.WithTimeout(ctx, 180*time.Second)
 	t.Cleanup(func() { cancelTime(); cancel() })
 	b := &tab{t: t, ctx: ctx, url: h.url}
 	require.NoError(t, chromedp.Listen(ctx, b.hear))
