@@ -14,7 +14,7 @@ import (
 
 // Adapt finds the least change that suits every member, in the order of the
 // cost levels: change to the dish and to portions, work for the cook, number of
-// changed lines, room under the limits. The steps of Answer.Recipe are still
+// changed lines, room under the limits; Wishes.Aim puts another first. The steps of Answer.Recipe are still
 // those of the original: package method rewrites them.
 //
 // The error is for a malformed input only; a dish that suits nobody is an
@@ -43,7 +43,7 @@ func solve(in Input, options [][]swap.Option) (Answer, error) {
 		return Answer{}, err
 	}
 	ans, err := m.explain(sol)
-	if err == nil && in.Wishes.Certificate {
+	if err == nil && in.Wishes.Certificate && in.Wishes.Aim == LeastChange {
 		err = m.certify(&ans, sol)
 	}
 	return ans, err
@@ -104,7 +104,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 		return ans, nil
 	}
 	ans := m.answer(sol.Chosen)
-	ans.Nodes, ans.Cost = sol.Nodes, sol.Cost
+	ans.Nodes, ans.Cost = sol.Nodes, m.in.Wishes.Aim.byLevel(sol.Cost)
 	ans.Labels = m.labels(sol.Chosen)
 	ans.Proof = Optimal
 	if len(ans.Changes) > 0 {
@@ -112,7 +112,7 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 	}
 	if sol.Status == choice.Stopped {
 		ans.Proof = BestFound
-		ans.Gap = int(sol.Cost[levelChange] - sol.Bound)
+		ans.Gap = int(sol.Cost[0] - sol.Bound)
 	}
 	return ans, nil
 }

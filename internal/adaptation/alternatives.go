@@ -28,7 +28,7 @@ func (m *model) alternatives() []Alternative {
 	}
 	var out []Alternative
 	for _, sol := range sols[1:] {
-		out = append(out, Alternative{Cost: sol.Cost, Portions: m.chosenPortions(sol.Chosen), Changes: m.changes(sol.Chosen)})
+		out = append(out, Alternative{Cost: m.in.Wishes.Aim.byLevel(sol.Cost), Portions: m.chosenPortions(sol.Chosen), Changes: m.changes(sol.Chosen)})
 	}
 	return out
 }

@@ -34,7 +34,10 @@ type Wishes struct {
 	Insist []Pick `json:"insist,omitempty"`
 	// MaxChanges caps the number of changed lines; 0 means no cap.
 	MaxChanges int `json:"max_changes,omitempty"`
-	// Certificate asks for the proof in writing.
+	// Aim is what the answer is best at; "" for the least change.
+	Aim Aim `json:"aim,omitempty"`
+	// Certificate asks for the proof in writing; there is one for the least change
+	// only.
 	Certificate bool `json:"-"`
 }
 
@@ -98,6 +101,27 @@ type Plate struct {
 	Costs []portion.Step
 }
 
+// StepEdit ties a step to a change.
+type StepEdit struct {
+	// Step is the index in the adapted recipe's steps, -1 for a step that is gone;
+	// Was that in the original's, -1 for a new one.
+	Step, Was int
+	// Change is the index in Answer.Changes.
+	Change int
+}
+
+// StepMark is a step that could not be fitted to a change for certain.
+type StepMark struct {
+	// Step is the index in the adapted recipe's steps, -1 where it is about the
+	// whole method.
+	Step int
+	// Change is the index in Answer.Changes.
+	Change int
+	// Reason is a sentence for the cook who has the step before them; Text says the
+	// same with the step named, and stands among the answer's cautions.
+	Reason, Text string
+}
+
 // Balance is one function of the dish before and after, as a share of before
 // (1 = kept); Known is false where the dish had none.
 type Balance struct {
@@ -119,7 +143,8 @@ type Reach struct {
 type Answer struct {
 	Fits  bool
 	Proof Proof
-	Gap   int
+	// Gap is how much less, on the level that Wishes.Aim puts first, might do.
+	Gap int
 	// Cost is what the answer costs by level, in this order: change to the dish
 	// and portions, work for the cook, changed lines, use of the limits (in
 	// thousandths, less is more room). Nil where nothing was chosen.
@@ -129,7 +154,12 @@ type Answer struct {
 	Changes []Change
 	Plates  []Plate
 	// Recipe is the adapted recipe with its method rewritten.
-	Recipe  recipe.Recipe
+	Recipe recipe.Recipe
+	// Edits tie the steps of Recipe that are new or altered, and those that are
+	// gone, to the changes they come from.
+	Edits []StepEdit
+	// Marks are the places in the method that the cook should look at.
+	Marks   []StepMark
 	Pot     nutrient.Pot
 	Balance []Balance
 	// Conflicts, where nothing fits: the limits and needs that clash, as

@@ -52,7 +52,7 @@ type cell struct {
 // reason is why something must change, and for whom.
 type reason struct{ who, text string }
 
-// Cost levels, compared in this order.
+// Cost levels, compared in this order unless the wishes aim at another.
 const (
 	levelChange = iota // how much the dish and the portions change
 	levelEffort        // work for the cook
@@ -84,7 +84,7 @@ func (m *model) addLines() {
 		}
 		g := choice.Group{Options: make([]choice.Option, len(cells))}
 		for k, c := range cells {
-			g.Options[k] = choice.Option{Cost: m.cost(c)}
+			g.Options[k] = choice.Option{Cost: m.in.Wishes.Aim.ranked(m.cost(c))}
 		}
 		m.cells = append(m.cells, cells)
 		m.problem.Groups = append(m.problem.Groups, g)
@@ -133,7 +133,7 @@ func (m *model) addPortions() {
 				moved = -moved
 			}
 			cost[levelChange] = int64(portionCost*moved/usual + 0.999)
-			g.Options = append(g.Options, choice.Option{Cost: cost})
+			g.Options = append(g.Options, choice.Option{Cost: m.in.Wishes.Aim.ranked(cost)})
 		}
 		m.portions = append(m.portions, ps)
 		m.problem.Groups = append(m.problem.Groups, g)

@@ -46,6 +46,7 @@ func Tradeoff(in Input, of Figure) (points []Point, all bool, err error) {
 	if err := of.check(in); err != nil {
 		return nil, false, err
 	}
+	in.Wishes.Aim = LeastChange // the curve starts at it
 	options, _ := optionsOf(in)
 	m, sol, err := firstModel(in, options)
 	if err != nil || sol.Chosen == nil {

@@ -158,7 +158,7 @@ func (a Analysis) Account() Account {
 		l := accountLine(lp)
 		l.Line, l.Section, l.Corrected = i+1, a.Recipe.Lines[i].Section, a.Recipe.Lines[i].Fix != nil
 		if !lp.AtTable && lp.Matched.State != foodmatch.Skipped {
-			l.Cooking = cookingText(a.Plan.Of(i))
+			l.Cooking = CookingText(a.Plan.Of(i))
 		}
 		acc.Lines = append(acc.Lines, l)
 	}
@@ -210,8 +210,8 @@ func keptShares(c nutrient.Cooked, f *composition.Food) map[string]spread.Range 
 	return out
 }
 
-// cookingText says what the method does to a line.
-func cookingText(l cooking.Line) string {
+// CookingText says what the method does to a line, "" where it does not tell.
+func CookingText(l cooking.Line) string {
 	if l.Treatment == cooking.TreatmentUnknown {
 		return ""
 	}

@@ -187,6 +187,12 @@ func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
 	revision := method.Rewrite(a.Recipe, matched, changes)
 	ans.Recipe.Steps = revision.Steps
 	ans.Cautions = append(ans.Cautions, revision.Notes()...)
+	for _, e := range revision.Edits {
+		ans.Edits = append(ans.Edits, adaptation.StepEdit{Step: e.Step, Was: e.Was, Change: e.Change})
+	}
+	for _, m := range revision.Marks {
+		ans.Marks = append(ans.Marks, adaptation.StepMark{Step: m.Step, Change: m.Change, Reason: m.Reason, Text: m.Text()})
+	}
 }
 
 // recheckTolerance is how far, in mg, g or kcal per serving, the answer's text

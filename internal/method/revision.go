@@ -35,19 +35,24 @@ type Mark struct {
 	Reason, Swap string
 }
 
+// Text is the mark as a sentence that names its step.
+func (m Mark) Text() string {
+	text := capital(m.Reason)
+	if m.Step >= 0 {
+		text = fmt.Sprintf("Look at step %d: %s", m.Step+1, m.Reason)
+	}
+	if m.Swap != "" {
+		text += " (" + m.Swap + ")"
+	}
+	return text
+}
+
 // Notes are the marks as sentences for the cook, each said once.
 func (r Revision) Notes() []string {
 	var out []string
 	said := map[string]bool{}
 	for _, m := range r.Marks {
-		text := capital(m.Reason)
-		if m.Step >= 0 {
-			text = fmt.Sprintf("Look at step %d: %s", m.Step+1, m.Reason)
-		}
-		if m.Swap != "" {
-			text += " (" + m.Swap + ")"
-		}
-		if !said[text] {
+		if text := m.Text(); !said[text] {
 			said[text] = true
 			out = append(out, text)
 		}

@@ -10,7 +10,6 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
-	"potwright/internal/recipe"
 )
 
 // adaptPage is the dish before and after, and what may be asked of it.
@@ -23,17 +22,23 @@ type adaptPage struct {
 	Unread        string
 	Lines         []changedLine
 	Before, After []stepView
-	Panel         []twoPanels
-	Plates        []plateView
-	Balance       []string
-	Labels        []string
-	Others        []otherWay
+	// Cooking is what was taken for granted of the cooking.
+	Cooking []string
+	Panel   []twoPanels
+	Plates  []plateView
+	Balance []string
+	Labels  []string
+	Others  []otherWay
+	Curve   curve
+	// Brings is what each line brings of the nutrient chosen in Shown.
+	Brings contributions
+	Shown  pick
 	// Cautions of this dish, beside the general ones.
 	DishCautions []string
 	Conflicts    []string
 	Reachable    []string
 	Nearest      []string
-	Wishes       []lineWishes
+	Aims         []tick
 	Cap          entry
 	Seats        []seat
 	Note         entry
@@ -42,30 +47,23 @@ type adaptPage struct {
 	Mark string
 	// Moved is set where the answer is no longer the one that was seen.
 	Moved bool
-	// Hidden carries who eats through the forms.
+	// Hidden carries who eats, and a way taken from the curve, through the forms.
 	Hidden []option
+	// Taken is set where the answer is one picked from the curve.
+	Taken string
 }
 
 // otherWay is another way to suit everyone, in words.
 type otherWay struct {
-	Heading string
-	Changes []string
-}
-
-// changedLine is one ingredient line before and after.
-type changedLine struct {
-	Number           int
-	Section, Before  string
-	After, AtTable   []string
-	Why, For         []string
-	Title            string
-	Changed, Gone    bool
-	StartsNewSection bool
+	Heading, Link string
+	Changes       []string
 }
 
 // asked is what a request asks of an adaptation.
 type asked struct {
+	// wishes are those kept; took is the way picked in the address, nil for none.
 	wishes adaptation.Wishes
+	took   *adaptation.Wishes
 	cap    string
 	wrong  messages
 	form   form
@@ -90,7 +88,7 @@ func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}
-	q := asked{wishes: w, form: f}
+	q := asked{wishes: w, took: takenWay(f, len(o.analysis.Recipe.Lines)), form: f}
 	if w.MaxChanges > 0 {
 		q.cap = strconv.Itoa(w.MaxChanges)
 	}
@@ -103,7 +101,11 @@ func (s *Site) answer(c *gin.Context, o opened, q asked) (adaptation.Answer, eve
 	if len(e.table.Members) == 0 {
 		return adaptation.Answer{}, e, nil
 	}
-	ans, err := s.kitchen.Adapt(c.Request.Context(), o.analysis, e.table, q.wishes)
+	w := q.wishes
+	if q.took != nil {
+		w = *q.took
+	}
+	ans, err := s.kitchen.Adapt(c.Request.Context(), o.analysis, e.table, w)
 	if err != nil {
 		return ans, e, fmt.Errorf("adapt recipe %d: %w", o.recipeID, err)
 	}
@@ -121,26 +123,44 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
-		Headline: headline(ans), Proof: proofWords(ans), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
-		Reachable: reachWords(ans.Reachable), DishCautions: ans.Cautions, Labels: labelWords(ans.Labels),
-		Wishes: wishRows(o, ans.Options, q.wishes), Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
+		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
+		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),
+		Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true
+	p.Aims = aimTicks(q.wishes.Aim)
 	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,
 		Wrong: q.wrong.For("cap"), Mode: "numeric"}
-	p.Hidden = hiddenFields(e)
+	p.Hidden = append(hiddenFields(e), takenFields(q.form)...)
+	p.Lines = changedLines(o.analysis, ans, q.wishes)
+	if q.took != nil {
+		p.Taken = "This is a way you picked from the other ways."
+		p.Proof = ""
+	}
 	if p.Nobody {
 		p.Headline, p.Proof = "Nobody is at the table.", "Choose below who is eating."
 	}
-	if !p.Found {
-		return p
+	if p.Found {
+		p.compare(s, o, q, ans, e)
 	}
-	p.Lines = changedLines(o.analysis.Recipe, ans.Changes)
+	return p
+}
+
+// compare fills what there is to say of the dish before and after.
+func (p *adaptPage) compare(s *Site, o opened, q asked, ans adaptation.Answer, e evening) {
 	p.Before, p.After = compareSteps(o.analysis.Recipe.Steps, ans.Recipe.Steps)
+	tieSteps(p.Before, p.After, ans)
+	p.Cooking = o.analysis.Plan.Notes
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
 	p.Plates = s.words.plateViews("plate", o.analysis.Measures, ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
-	p.Others = otherWays(ans)
-	return p
+	way := func(a adaptation.Alternative) string {
+		return o.base + "/adapt?" + wayQuery(e, a, len(o.analysis.Recipe.Lines))
+	}
+	p.Others = otherWays(ans, way)
+	p.Curve = newCurve(ans, way)
+	n := shownNutrient(q.form, e.table)
+	p.Shown = nutrientPick(n)
+	p.Brings = beforeAndAfter(n, o.analysis, ans)
 }
 
 // hiddenFields repeat who eats in the forms of the page.
@@ -201,41 +221,4 @@ func (s *Site) saveAdapted(c *gin.Context) error {
 		return fmt.Errorf("save adapted version: %w", err)
 	}
 	return seeOther(c, fmt.Sprintf("%s/versions/%d?done=adapted", o.base, v.ID))
-}
-
-// changedLines puts each line beside what becomes of it.
-func changedLines(r recipe.Recipe, changes []adaptation.Change) []changedLine {
-	byLine := map[int]adaptation.Change{}
-	for _, ch := range changes {
-		byLine[ch.Line] = ch
-	}
-	var out []changedLine
-	section := ""
-	for i, l := range r.Lines {
-		v := changedLine{Number: i + 1, Section: l.Section, Before: l.Reading.Text, After: []string{l.Reading.Text},
-			StartsNewSection: l.Section != section && l.Section != ""}
-		section = l.Section
-		if ch, ok := byLine[i]; ok {
-			v.dress(ch)
-		}
-		out = append(out, v)
-	}
-	// Additions for the dish as a whole have no line of their own.
-	for _, ch := range changes {
-		if ch.Line < 0 || ch.Line >= len(r.Lines) {
-			v := changedLine{}
-			v.dress(ch)
-			out = append(out, v)
-		}
-	}
-	return out
-}
-
-func (v *changedLine) dress(ch adaptation.Change) {
-	v.Changed, v.After, v.AtTable = true, ch.Option.Text, ch.Option.AtTable
-	v.Gone = len(v.After) == 0 && len(v.AtTable) == 0
-	v.Why, v.For = ch.Why, ch.For
-	if ch.Option.Rule != nil {
-		v.Title = ch.Option.Rule.Title
-	}
 }

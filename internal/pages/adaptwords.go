@@ -30,16 +30,6 @@ func onLabels(ans adaptation.Answer) bool {
 	return slices.ContainsFunc(ans.Plates, func(p adaptation.Plate) bool { return len(p.Provided) > 0 })
 }
 
-func proofWords(ans adaptation.Answer) string {
-	switch ans.Proof {
-	case adaptation.Optimal:
-		return "Proved: nothing else that is allowed changes the dish less."
-	case adaptation.BestFound:
-		return "The search was stopped before it was done: a smaller change may exist."
-	}
-	return "Proved: every way to combine the swaps was ruled out."
-}
-
 func reachWords(rs []adaptation.Reach) []string {
 	var out []string
 	for _, r := range rs {
@@ -62,14 +52,14 @@ func labelWords(ls []adaptation.LabelCeiling) []string {
 
 // otherWays tells the next best answers by what sets them apart from the one
 // shown.
-func otherWays(ans adaptation.Answer) []otherWay {
+func otherWays(ans adaptation.Answer, link func(adaptation.Alternative) string) []otherWay {
 	shown := map[string]bool{}
 	for _, c := range ans.Changes {
 		shown[c.Text()] = true
 	}
 	var out []otherWay
 	for i, alt := range ans.Alternatives {
-		w := otherWay{Heading: fmt.Sprintf("Another way, %d", i+1)}
+		w := otherWay{Heading: fmt.Sprintf("Another way, %d", i+1), Link: link(alt)}
 		if extra := alt.Cost[0] - ans.Cost[0]; extra == 0 {
 			w.Heading += ": changes the dish no more"
 		} else {
@@ -114,10 +104,10 @@ func balanceWords(bs []adaptation.Balance) []string {
 func compareSteps(before, after []recipe.Step) (b, a []stepView) {
 	keptB, keptA := commonOrder(len(before), len(after), func(i, j int) bool { return before[i].Text == after[j].Text })
 	for i, st := range before {
-		b = append(b, stepView{st.Section, st.Text, markUnless(keptB[i], "was")})
+		b = append(b, stepView{Section: st.Section, Text: st.Text, Mark: markUnless(keptB[i], "was")})
 	}
 	for j, st := range after {
-		a = append(a, stepView{st.Section, st.Text, markUnless(keptA[j], "now")})
+		a = append(a, stepView{Section: st.Section, Text: st.Text, Mark: markUnless(keptA[j], "now")})
 	}
 	return b, a
 }

@@ -69,6 +69,8 @@ type lineView struct {
 // stepView is a step of the method; Mark is "" or what became of it.
 type stepView struct {
 	Section, Text, Mark string
+	// For are the swaps that altered it; Look is what the cook should look at.
+	For, Look []string
 }
 
 // panelRow is one nutrient of a serving and of the pot.

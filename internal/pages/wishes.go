@@ -12,16 +12,6 @@ import (
 	"potwright/internal/swap"
 )
 
-// lineWishes is what may be asked of one line.
-type lineWishes struct {
-	Number int
-	Text   string
-	Lock   tick
-	Swaps  []pick
-	// Said counts the wishes in force on the line, "" for none.
-	Said string
-}
-
 // Values of a swap's wish.
 const (
 	mayUse  = "may"
@@ -54,39 +44,12 @@ func readWishes(f form, n int) (adaptation.Wishes, messages) {
 			w.Insist = append(w.Insist, adaptation.Pick{Line: i, Rule: rule})
 		}
 	}
+	if w.Aim = adaptation.Aim(f.text("aim")); !w.Aim.Known() {
+		w.Aim = adaptation.LeastChange
+	}
 	limit, _ := numberIn(&wrong, "cap", f.text("cap"), bounds{Low: 0, High: 200, Whole: true, Example: "3"})
 	w.MaxChanges = int(limit)
 	return w, wrong
-}
-
-// wishRows lists what may be asked of each line.
-func wishRows(o opened, all map[int][]swap.Option, w adaptation.Wishes) []lineWishes {
-	var rows []lineWishes
-	for i, l := range o.analysis.Recipe.Lines {
-		row := lineWishes{Number: i + 1, Text: l.Reading.Text}
-		locked := false
-		for _, k := range w.Lock {
-			locked = locked || k == i
-		}
-		row.Lock = tick{Name: "lock", Value: strconv.Itoa(i), Label: "Keep this line as it is", On: locked}
-		said := 0
-		for _, r := range swapRules(all[i], w, i) {
-			wish := wishOn(w, i, r.id)
-			if wish != mayUse {
-				said++
-			}
-			row.Swaps = append(row.Swaps, pick{Name: wishName(i, r.id), Label: r.title,
-				Options: options(wish, mayUse, r.unasked, dontUse, "not this one", mustUse, "yes, this one")})
-		}
-		if locked {
-			said++
-		}
-		if said > 0 {
-			row.Said = countWords(said, "wish", "wishes") + " kept"
-		}
-		rows = append(rows, row)
-	}
-	return rows
 }
 
 // swapRule is a rule as the form offers it; unasked is what happens where

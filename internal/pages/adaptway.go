@@ -1,0 +1,93 @@
+package pages
+
+import (
+	"fmt"
+	"net/url"
+	"slices"
+	"strconv"
+	"strings"
+
+	"potwright/internal/adaptation"
+)
+
+// A way picked from the other ways stands in the address: take=LINE-RULE for each
+// of its swaps, way=1 to tell it from none. Every other line stays.
+
+// wayQuery is the address of a way for a dish of n lines.
+func wayQuery(e evening, a adaptation.Alternative, n int) string {
+	q, _ := url.ParseQuery(e.query) // our own writing
+	q.Set("way", "1")
+	for _, ch := range a.Changes {
+		if ch.Option.Rule != nil && ch.Line < n {
+			q.Add("take", fmt.Sprintf("%d-%s", ch.Line, ch.Option.Rule.ID))
+		}
+	}
+	return q.Encode()
+}
+
+// takenWay reads the way in an address or form, nil where there is none.
+func takenWay(f form, n int) *adaptation.Wishes {
+	if f.text("way") != "1" {
+		return nil
+	}
+	var w adaptation.Wishes
+	var taken []int
+	for _, v := range f.all("take") {
+		line, rule, ok := strings.Cut(v, "-")
+		i, err := strconv.Atoi(line)
+		if !ok || err != nil || i < 0 || i >= n {
+			continue
+		}
+		w.Insist, taken = append(w.Insist, adaptation.Pick{Line: i, Rule: rule}), append(taken, i)
+	}
+	for i := range n {
+		if !slices.Contains(taken, i) {
+			w.Lock = append(w.Lock, i)
+		}
+	}
+	return &w
+}
+
+// takenFields repeat the way in the form that saves it.
+func takenFields(f form) []option {
+	if f.text("way") != "1" {
+		return nil
+	}
+	out := []option{{Label: "way", Value: "1"}}
+	for _, v := range f.all("take") {
+		out = append(out, option{Label: "take", Value: v})
+	}
+	return out
+}
+
+// aimTicks are what an answer may be best at.
+func aimTicks(chosen adaptation.Aim) []tick {
+	var out []tick
+	for _, a := range []struct {
+		aim         adaptation.Aim
+		label, hint string
+	}{
+		{adaptation.LeastChange, "Least change to the dish", "As near to the original as everyone’s limits let it be."},
+		{adaptation.LeastEffort, "Least work for the cook", "Swaps that save work come first, then the least change."},
+		{adaptation.MostRoom, "Most room under the limits", "Every swap that helps; a cap on the lines keeps it in bounds."},
+	} {
+		out = append(out, tick{Name: "aim", Value: string(a.aim), Label: a.label, Hint: a.hint, On: a.aim == chosen})
+	}
+	return out
+}
+
+// proofWords says how sure it is that the answer is the best of its aim.
+func proofWords(ans adaptation.Answer, aim adaptation.Aim) string {
+	best := map[adaptation.Aim][2]string{
+		adaptation.LeastChange: {"Proved: nothing else that is allowed changes the dish less.", "a smaller change may exist."},
+		adaptation.LeastEffort: {"Proved: nothing else that is allowed is less work.", "something with less work may exist."},
+		adaptation.MostRoom:    {"Proved: nothing else that is allowed leaves more room.", "more room may be had."},
+	}[aim]
+	switch ans.Proof {
+	case adaptation.Optimal:
+		return best[0]
+	case adaptation.BestFound:
+		return "The search was stopped before it was done: " + best[1]
+	}
+	return "Proved: every way to combine the swaps was ruled out."
+}
