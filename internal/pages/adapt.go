@@ -29,7 +29,8 @@ type adaptPage struct {
 	Balance []string
 	Labels  []string
 	Others  []otherWay
-	Curve   curve
+	// Further is the address of the curve.
+	Further string
 	// Brings is what each line brings of the nutrient chosen in Shown.
 	Brings contributions
 	Shown  pick
@@ -153,11 +154,14 @@ func (p *adaptPage) compare(s *Site, o opened, q asked, ans adaptation.Answer, e
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
 	p.Plates = s.words.plateViews("plate", o.analysis.Measures, ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
-	way := func(a adaptation.Alternative) string {
-		return o.base + "/adapt?" + wayQuery(e, a, len(o.analysis.Recipe.Lines))
+	p.Others = otherWays(ans, func(a adaptation.Alternative) string {
+		asked := adaptation.Point{Changes: a.Changes}.Asked(len(o.analysis.Recipe.Lines))
+		return o.base + "/adapt?" + wayQuery(e, asked, a.Portions)
+	})
+	p.Further = o.base + "/adapt/curve"
+	if e.query != "" {
+		p.Further += "?" + e.query
 	}
-	p.Others = otherWays(ans, way)
-	p.Curve = newCurve(ans, way)
 	n := shownNutrient(q.form, e.table)
 	p.Shown = nutrientPick(n)
 	p.Brings = beforeAndAfter(n, o.analysis, ans)

@@ -13,14 +13,18 @@ import (
 // A way picked from the other ways stands in the address: take=LINE-RULE for each
 // of its swaps, way=1 to tell it from none. Every other line stays.
 
-// wayQuery is the address of a way for a dish of n lines.
-func wayQuery(e evening, a adaptation.Alternative, n int) string {
-	q, _ := url.ParseQuery(e.query) // our own writing
-	q.Set("way", "1")
-	for _, ch := range a.Changes {
-		if ch.Option.Rule != nil && ch.Line < n {
-			q.Add("take", fmt.Sprintf("%d-%s", ch.Line, ch.Option.Rule.ID))
+// wayQuery is the address of a way, with everyone's portion in it.
+func wayQuery(e evening, w adaptation.Wishes, portions []float64) string {
+	q := url.Values{"seated": {"1"}, "way": {"1"}}
+	for i, m := range e.table.Members {
+		id := strconv.FormatInt(m.ID, 10)
+		q.Add("m", id)
+		if i < len(portions) {
+			q.Set("p"+id, typedAmount(portions[i]))
 		}
+	}
+	for _, p := range w.Insist {
+		q.Add("take", fmt.Sprintf("%d-%s", p.Line, p.Rule))
 	}
 	return q.Encode()
 }

@@ -53,31 +53,36 @@ func labelWords(ls []adaptation.LabelCeiling) []string {
 // otherWays tells the next best answers by what sets them apart from the one
 // shown.
 func otherWays(ans adaptation.Answer, link func(adaptation.Alternative) string) []otherWay {
-	shown := map[string]bool{}
-	for _, c := range ans.Changes {
-		shown[c.Text()] = true
-	}
 	var out []otherWay
 	for i, alt := range ans.Alternatives {
-		w := otherWay{Heading: fmt.Sprintf("Another way, %d", i+1), Link: link(alt)}
+		w := otherWay{Heading: fmt.Sprintf("Another way, %d", i+1), Link: link(alt), Changes: differing(ans.Changes, alt.Changes)}
 		if extra := alt.Cost[0] - ans.Cost[0]; extra == 0 {
 			w.Heading += ": changes the dish no more"
 		} else {
 			w.Heading += fmt.Sprintf(": changes the dish by %d instead of %d", alt.Cost[0], ans.Cost[0])
 		}
-		changed := map[int]bool{}
-		for _, c := range alt.Changes {
-			changed[c.Line] = true
-			if text := c.Text(); !shown[text] {
-				w.Changes = append(w.Changes, text)
-			}
-		}
-		for _, c := range ans.Changes {
-			if !changed[c.Line] {
-				w.Changes = append(w.Changes, c.From+": as it is")
-			}
-		}
 		out = append(out, w)
+	}
+	return out
+}
+
+// differing says what the changes of one dish have that another's have not.
+func differing(from, to []adaptation.Change) []string {
+	known, changed := map[string]bool{}, map[int]bool{}
+	for _, c := range from {
+		known[c.Text()] = true
+	}
+	var out []string
+	for _, c := range to {
+		changed[c.Line] = true
+		if text := c.Text(); !known[text] {
+			out = append(out, text)
+		}
+	}
+	for _, c := range from {
+		if !changed[c.Line] {
+			out = append(out, c.From+": as it is")
+		}
 	}
 	return out
 }

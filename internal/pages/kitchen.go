@@ -20,6 +20,7 @@ type Kitchen interface {
 	Meal(h household.Household, m household.Member, servings []kitchen.Serving) kitchen.MealPlate
 	Check(a kitchen.Analysis, h household.Household) kitchen.Report
 	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)
+	Tradeoff(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes, of adaptation.Figure) (points []adaptation.Point, all bool, err error)
 	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error)

@@ -125,6 +125,7 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("/adapt", s.do(s.showAdapt))
 	r.POST("/adapt", s.do(s.saveWishes))
 	r.POST("/adapt/save", s.do(s.saveAdapted))
+	r.GET("/adapt/curve", s.do(s.showCurve))
 	r.GET("/versions", s.do(s.listVersions))
 	r.GET("/versions/:vid", s.do(s.showVersion))
 	r.GET("/versions/:vid/text", s.do(s.exportText))

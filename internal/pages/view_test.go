@@ -15,7 +15,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 	require.NoError(t, err)
 	pages := map[string]any{
 		"home": homePage{}, "about": aboutPage{}, "people": peoplePage{}, "member": memberPage{}, "remove": removePage{}, "recipes": recipesPage{},
-		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{},
+		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{}, "curve": curvePage{},
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
 		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},

@@ -1,0 +1,93 @@
+package server_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestTheAnswerChangesInPlace locks a line and refuses a swap: the page stays, and
+// so do the focus and what was typed.
+func TestTheAnswerChangesInPlace(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "skip", "yes")
+	b := newTab(t, h, screens()[2])
+	b.open(dish + "/adapt")
+	require.Contains(t, b.words(), "the dish suits everyone")
+	b.fill("note", "typed before")
+	b.run("window.stays = true")
+	before := b.run(`document.querySelector(".sides .changed .state").textContent`)
+
+	b.do(chromedp.Click(chromedp.CSS(`.changed button[value="not"]`)))
+	b.until(`document.getElementById("said").textContent.startsWith("Worked out again.")`)
+	assert.Equal(t, "true", b.run("String(window.stays)"), "the page was not loaded anew")
+	assert.NotEqual(t, before, b.run(`document.querySelector(".sides .changed .state").textContent`), "the refused swap is gone")
+	assert.Equal(t, "typed before", b.run(`document.querySelector("[name=note]").value`))
+
+	b.do(chromedp.Click(chromedp.CSS(`input[name="lock"][value="0"]`)))
+	b.until(`document.querySelector('input[name="lock"][value="0"]').defaultChecked`)
+	assert.Equal(t, "lock 0", b.run(`document.activeElement.name + " " + document.activeElement.value`), "the focus is where it was")
+	w, err := h.store.Wishes(t.Context(), 1, 1)
+	require.NoError(t, err)
+	assert.Len(t, w.Refuse, 1)
+	assert.Equal(t, []int{0}, w.Lock)
+	b.look()
+}
+
+// TestAPointOfTheCurveIsADish follows a point to the dish it stands for, which can
+// be saved.
+func TestAPointOfTheCurveIsADish(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "skip", "yes")
+	for _, s := range []screen{screens()[0], screens()[3]} {
+		t.Run(s.name, func(t *testing.T) {
+			b := newTab(t, h, s)
+			b.open(dish + "/adapt")
+			b.click(`a[href*="/adapt/curve"]`)
+			assert.Contains(t, b.words(), "Ana’s sodium")
+			b.click(`#ways tbody tr:last-child a`)
+			assert.Contains(t, b.words(), "This is a way you picked")
+			b.click(`form[action$="/adapt/save"] button`)
+			assert.Contains(t, b.words(), "saved as a new version")
+		})
+	}
+}
+
+// TestAnAimIsKeptAndAnsweredByForms chooses what matters most without a script.
+func TestAnAimIsKeptAndAnsweredByForms(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "skip", "yes")
+	least := h.get(dish + "/adapt").body
+	assert.Contains(t, least, "Proved: nothing else that is allowed changes the dish less.")
+	room := h.get(h.must(dish+"/adapt", "aim", "room")).body
+	assert.Contains(t, room, "leaves more room")
+	assert.NotEqual(t, strings.Count(least, "Taste: "), 0)
+	drawn := parse(t, h.get(dish+"/adapt?show=potassium_mg"))
+	found := false
+	for _, n := range elements(drawn, "svg") {
+		found = found || strings.Contains(text(n), "Where the potassium of a serving comes from")
+	}
+	assert.True(t, found, "the nutrient asked for is drawn")
+}
+
+// run evaluates a script for its text.
+func (b *tab) run(script string) string {
+	b.t.Helper()
+	s, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](fmt.Sprintf("String(%s)", script)))
+	require.NoError(b.t, err, script)
+	return s
+}
+
+// until waits for a condition of the page, a few seconds at most.
+func (b *tab) until(condition string) {
+	b.t.Helper()
+	require.Eventually(b.t, func() bool { return b.run(condition) == "true" }, 5*time.Second, 20*time.Millisecond, condition)
+}
