@@ -23,7 +23,7 @@ var layers = [][]string{
 	{"household", "recipe", "foodmatch", "product"},
 	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
 	{"kitchen"},
-	{"fooddata", "ruleset", "schemaorg", "sqlite", "pages"},
+	{"fooddata", "ruleset", "schemaorg", "archive", "sqlite", "pages"},
 	{"demo", "server", "cli"},
 }
 

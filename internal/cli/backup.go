@@ -16,11 +16,14 @@ import (
 )
 
 // parseData reads the flags of a command on a data file: --data, which is
-// required, and exactly one further file, described by what.
-func (r *run) parseData(name, what string) (data, file string, err error) {
+// required, the flags that more adds, and exactly one further file, described by what.
+func (r *run) parseData(name, what string, more func(*flag.FlagSet)) (data, file string, err error) {
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
 	f.SetOutput(r.errs)
 	f.StringVar(&data, "data", "", "the file that keeps households and recipes")
+	if more != nil {
+		more(f)
+	}
 	if err := f.Parse(r.args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
 			return "", "", err
@@ -48,7 +51,7 @@ func backup(r *run) (int, error) {
 	if len(r.args) > 0 && r.args[0] == "check" {
 		return r.checkBackup(r.args[1:])
 	}
-	data, to, err := r.parseData("backup", "COPY")
+	data, to, err := r.parseData("backup", "COPY", nil)
 	if err != nil {
 		return exitDone, err
 	}
@@ -85,7 +88,7 @@ func (r *run) checkBackup(files []string) (int, error) {
 }
 
 func restore(r *run) (int, error) {
-	data, from, err := r.parseData("restore", "BACKUP")
+	data, from, err := r.parseData("restore", "BACKUP", nil)
 	if err != nil {
 		return exitDone, err
 	}

@@ -49,6 +49,8 @@ func commands() []command {
 		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},
 		{"foods", "search the food table; foods import FILE takes in a USDA distribution or a CSV file", foods},
 		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
+		{"export", "write everything kept as one readable archive (a zip of text and JSON)", export},
+		{"import", "take an archive in: households as new ones, or recipes into a household", importAll},
 		{"backup", "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", backup},
 		{"restore", "put a backup in the place of a data file, which is kept aside", restore},
 		{"completion", "print a script that completes commands and flags in bash, zsh or fish", completion},

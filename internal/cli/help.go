@@ -24,6 +24,8 @@ var examples = map[string][]string{
 	"sweep":      {"potwright sweep --household household.yaml chowder.txt stew.txt"},
 	"foods":      {"potwright foods --limit 5 kidney beans", "potwright foods import --to foods mine.csv"},
 	"rules":      {"potwright rules", "potwright rules check my-rules"},
+	"export":     {"potwright export --data kitchen.db kitchen.zip"},
+	"import":     {"potwright import --data new.db kitchen.zip"},
 	"backup":     {"potwright backup --data kitchen.db copy.db"},
 	"restore":    {"potwright restore --data kitchen.db copy.db"},
 	"completion": {"potwright completion bash"},

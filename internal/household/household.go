@@ -9,15 +9,15 @@ import (
 
 // Household is the people who eat together.
 type Household struct {
-	ID      int64
-	Name    string
-	Cook    Cook
-	Members []Member
+	ID      int64    `json:"-"`
+	Name    string   `json:"name"`
+	Cook    Cook     `json:"cook"`
+	Members []Member `json:"members"`
 	// MealShare is the part of a day's limit that one meal may use, 0..1;
 	// 0 means DefaultMealShare.
-	MealShare float64
+	MealShare float64 `json:"meal_share"`
 	// Measures is whose cups and spoons the household cooks with.
-	Measures measure.System
+	Measures measure.System `json:"measures"`
 }
 
 // DefaultMealShare is used where the household set none: a third of a day,
@@ -28,30 +28,31 @@ const DefaultMealShare = 1.0 / 3
 type Cook struct {
 	// Spare are the hand loads to avoid: fine_knife_work, grip, pinch,
 	// tight_twist, lift, long_stirring, pour_hot_liquid.
-	Spare []string
+	Spare []string `json:"spare"`
 	// LiftLimitKg is the heaviest thing to lift, kg; 0 where there is none.
-	LiftLimitKg float64
+	LiftLimitKg float64 `json:"lift_limit_kg"`
 }
 
 // Member is one person at the table.
 type Member struct {
-	ID     int64
-	Name   string
-	Age    int // years; 0 where not told
-	Limits []Limit
-	Plan   *Plan
+	ID     int64   `json:"id"`
+	Name   string  `json:"name"`
+	Age    int     `json:"age"` // years; 0 where not told
+	Limits []Limit `json:"limits"`
+	Plan   *Plan   `json:"plan"`
 	// Avoid are allergens, kinds or foods: "milk", "pork", "food:celery".
-	Avoid   []string
-	Texture *Texture
+	Avoid   []string `json:"avoid"`
+	Texture *Texture `json:"texture"`
 	// Cautions are ids of what a pharmacist or clinician said to watch: "grapefruit".
-	Cautions []string
+	Cautions []string `json:"cautions"`
 	// Portion is the usual share of a serving, 1 = one serving.
-	Portion float64
+	Portion float64 `json:"portion"`
 	// PortionMin and PortionMax are what the member accepts; equal to Portion
 	// where it must not move. 0 means Portion.
-	PortionMin, PortionMax float64
+	PortionMin float64 `json:"portion_min"`
+	PortionMax float64 `json:"portion_max"`
 	// Had is what the member had before the dish in question.
-	Had Had
+	Had Had `json:"-"`
 }
 
 // Period is what a limit counts over.

@@ -71,4 +71,14 @@ type Store interface {
 	// Wishes are the locks, refusals and caps kept with a recipe.
 	Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)
 	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
+
+	// Holdings gives everything kept for a household, as of one moment.
+	Holdings(ctx context.Context, householdID int64) (Holdings, error)
+	// TakeHoldings saves whole households as new ones, all or none, with new ids;
+	// numbers, times and ties between rows stay. ErrTaken where a name is used.
+	TakeHoldings(ctx context.Context, all []Holdings) ([]household.Household, error)
+	// TakeRecipes adds the recipes of h, and the products they are tied to, to a
+	// household, all or none, and gives the recipes' ids. A product whose name the
+	// household has already is not added: lines go by the household's own.
+	TakeRecipes(ctx context.Context, householdID int64, h Holdings) ([]int64, error)
 }

@@ -1,5 +1,7 @@
 package measure
 
+import "fmt"
+
 // System is whose cups and spoons a recipe means.
 type System int
 
@@ -57,6 +59,19 @@ func ParseSystem(key string) (System, bool) {
 
 // Key is the system's word in files: us, uk, au or metric.
 func (s System) Key() string { return s.entry().key }
+
+// MarshalText writes the key.
+func (s System) MarshalText() ([]byte, error) { return []byte(s.Key()), nil }
+
+// UnmarshalText reads the key.
+func (s *System) UnmarshalText(b []byte) error {
+	system, ok := ParseSystem(string(b))
+	if !ok {
+		return fmt.Errorf("%q is no system of cups and spoons; expected us, uk, au or metric", b)
+	}
+	*s = system
+	return nil
+}
 
 // Name is the system with its sizes, for people.
 func (s System) Name() string { return s.entry().name }

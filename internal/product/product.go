@@ -13,9 +13,9 @@ import (
 
 // Product is a label as a household saved it.
 type Product struct {
-	ID      int64
-	SavedAt time.Time
-	Label   Label
+	ID      int64     `json:"id"`
+	SavedAt time.Time `json:"saved_at"`
+	Label   Label     `json:"label"`
 }
 
 // FoodID is the id of the product's food: "own:7".

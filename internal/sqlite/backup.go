@@ -124,11 +124,12 @@ func copyTo(ctx context.Context, pool *sql.DB, path string) (err error) {
 	if err := syncFile(part.Name()); err != nil {
 		return err
 	}
-	return nameNew(part.Name(), path)
+	return NameNew(part.Name(), path)
 }
 
-// nameNew gives a file its final name, which nothing may bear yet.
-func nameNew(from, to string) error {
+// NameNew gives a file its final name, which nothing may bear yet (fs.ErrExist),
+// and puts the name on the disk.
+func NameNew(from, to string) error {
 	err := os.Link(from, to) // fails where the name is taken, as a rename would not
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("the file exists already: %w", fs.ErrExist)

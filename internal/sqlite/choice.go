@@ -33,11 +33,17 @@ func (wishesRow) TableName() string { return "wishes" }
 
 // Choices are the household's remembered corrections by food phrase.
 func (s *Store) Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error) {
-	var rows []choiceRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
-		return tx.Where("household_id = ?", householdID).Find(&rows).Error
+	var choices map[string]recipe.Correction
+	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+		choices, err = listChoices(tx, householdID)
+		return err
 	})
-	if err != nil {
+	return choices, err
+}
+
+func listChoices(tx *gorm.DB, householdID int64) (map[string]recipe.Correction, error) {
+	var rows []choiceRow
+	if err := tx.Where("household_id = ?", householdID).Find(&rows).Error; err != nil {
 		return nil, fmt.Errorf("list choices of household %d: %w", householdID, err)
 	}
 	choices := make(map[string]recipe.Correction, len(rows))
@@ -95,17 +101,27 @@ func (s *Store) Wishes(ctx context.Context, householdID, recipeID int64) (adapta
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}
-		var row wishesRow
-		found := tx.Where("recipe_id = ?", recipeID).Limit(1).Find(&row)
-		if found.Error != nil || found.RowsAffected == 0 {
-			return found.Error
+		kept, err := keptWishes(tx, recipeID)
+		if kept != nil {
+			w = *kept
 		}
-		return place{"wishes", recipeID}.decode("wishes", row.Wishes, &w)
+		return err
 	})
 	if err != nil {
 		return adaptation.Wishes{}, fmt.Errorf("find wishes of recipe %d: %w", recipeID, err)
 	}
 	return w, nil
+}
+
+// keptWishes are a recipe's wishes, nil where none were saved.
+func keptWishes(tx *gorm.DB, recipeID int64) (*adaptation.Wishes, error) {
+	var row wishesRow
+	found := tx.Where("recipe_id = ?", recipeID).Limit(1).Find(&row)
+	if found.Error != nil || found.RowsAffected == 0 {
+		return nil, found.Error
+	}
+	var w adaptation.Wishes
+	return &w, place{"wishes", recipeID}.decode("wishes", row.Wishes, &w)
 }
 
 // SaveWishes keeps wishes with a recipe, in place of earlier ones.

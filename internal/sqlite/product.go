@@ -41,11 +41,17 @@ func productKey(name string) string { return nameKey(strings.Join(strings.Fields
 
 // ListProducts gives the household's products by name.
 func (s *Store) ListProducts(ctx context.Context, householdID int64) ([]product.Product, error) {
-	var rows []productRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
-		return tx.Where("household_id = ?", householdID).Order("name_key").Find(&rows).Error
+	var ps []product.Product
+	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+		ps, err = listProducts(tx, householdID)
+		return err
 	})
-	if err != nil {
+	return ps, err
+}
+
+func listProducts(tx *gorm.DB, householdID int64) ([]product.Product, error) {
+	var rows []productRow
+	if err := tx.Where("household_id = ?", householdID).Order("name_key").Find(&rows).Error; err != nil {
 		return nil, fmt.Errorf("list products of household %d: %w", householdID, err)
 	}
 	var ps []product.Product

@@ -123,11 +123,17 @@ func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (
 
 // ListVersions gives a recipe's versions, oldest first.
 func (s *Store) ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error) {
-	var rows []versionRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
-		return versionsOf(tx, householdID).Where("recipe_id = ?", recipeID).Order("number").Find(&rows).Error
+	var vs []recipe.Version
+	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+		vs, err = listVersions(versionsOf(tx, householdID), recipeID)
+		return err
 	})
-	if err != nil {
+	return vs, err
+}
+
+func listVersions(tx *gorm.DB, recipeID int64) ([]recipe.Version, error) {
+	var rows []versionRow
+	if err := tx.Where("recipe_id = ?", recipeID).Order("number").Find(&rows).Error; err != nil {
 		return nil, fmt.Errorf("list versions of recipe %d: %w", recipeID, err)
 	}
 	var vs []recipe.Version

@@ -1,0 +1,239 @@
+package archive_test
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"potwright/internal/adaptation"
+	"potwright/internal/archive"
+	"potwright/internal/composition"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/measure"
+	"potwright/internal/product"
+	"potwright/internal/recipe"
+	"potwright/internal/spread"
+)
+
+var written = time.Date(2026, 3, 1, 9, 30, 0, 123456789, time.UTC)
+
+func read(t require.TestingT, b []byte) archive.Archive {
+	a, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.WholeLimits())
+	require.NoError(t, err)
+	return a
+}
+
+func pack(t require.TestingT, all ...kitchen.Holdings) []byte {
+	var b bytes.Buffer
+	require.NoError(t, archive.Write(&b, all, written))
+	return b.Bytes()
+}
+
+func drawVersions(t *rapid.T) []recipe.Version {
+	text := rapid.String()
+	vs := make([]recipe.Version, rapid.IntRange(1, 4).Draw(t, "versions"))
+	for i := range vs {
+		vs[i] = recipe.Version{ID: int64(i + 1), Number: i + 1, Text: text.Draw(t, "text"), Note: text.Draw(t, "note"),
+			PanelJSON: text.Draw(t, "panel"), PlatesJSON: text.Draw(t, "plates"),
+			SavedAt: time.Unix(0, rapid.Int64Range(0, 4e18).Draw(t, "saved")).UTC()}
+		if i > 0 {
+			vs[i].ParentID = int64(rapid.IntRange(1, i).Draw(t, "parent"))
+		}
+		if rapid.Bool().Draw(t, "fixed") {
+			grams := spread.Range{Low: rapid.Float64Range(0, 1e6).Draw(t, "low"), Mid: 1.0 / 3, High: 2e6}
+			vs[i].Fixes = map[int]recipe.Correction{rapid.IntRange(0, 99).Draw(t, "line"): {FoodID: "own:3", Grams: &grams}, 4: {Skip: true}}
+			vs[i].Changes = []recipe.Change{{Line: -1, From: text.Draw(t, "from"), To: []string{text.Draw(t, "to")}, RuleID: "r", Why: []string{}, For: nil}}
+		}
+	}
+	return vs
+}
+
+func drawHoldings(t *rapid.T) kitchen.Holdings {
+	text := rapid.String()
+	amount := rapid.Float64Range(0, 1e6).Draw(t, "amount")
+	h := kitchen.Holdings{
+		Household: household.Household{Name: "H" + text.Draw(t, "name"), MealShare: 1.0 / 3, Measures: rapid.SampledFrom([]measure.System{measure.US, measure.UK, measure.Metric}).Draw(t, "measures"),
+			Cook: household.Cook{Spare: []string{"grip"}, LiftLimitKg: amount},
+			Members: []household.Member{{ID: 4, Name: text.Draw(t, "member"), Age: 71, Limits: []household.Limit{{Nutrient: composition.Sodium, AtMost: &amount, Per: household.PerMeal, SetBy: household.Clinician}},
+				Plan:    &household.Plan{Unit: text.Draw(t, "unit"), Weights: map[composition.Nutrient]float64{composition.Carbohydrate: 1.0 / 15}, Per: household.PerDay},
+				Texture: &household.Texture{Level: 6, Avoid: []string{"husks"}}, Avoid: []string{"milk"}, Cautions: []string{"grapefruit"}, Portion: 0.5, PortionMin: 0.25, PortionMax: 1}, {ID: 5, Name: "Ben"}}},
+		Choices:  map[string]recipe.Correction{text.Draw(t, "phrase"): {FoodID: "sr:1"}},
+		Products: []product.Product{{ID: 3, SavedAt: written, Label: product.Label{Name: text.Draw(t, "product"), Panel: product.US, Figures: map[string]string{"sodium_mg": text.Draw(t, "figure")}}}},
+	}
+	for range rapid.IntRange(0, 4).Draw(t, "recipes") {
+		r := kitchen.HeldRecipe{Title: text.Draw(t, "title"), CreatedAt: written, Versions: drawVersions(t)}
+		if rapid.Bool().Draw(t, "wished") {
+			r.Wishes = &adaptation.Wishes{Lock: []int{0}, MaxChanges: 2}
+		}
+		h.Recipes = append(h.Recipes, r)
+	}
+	return h
+}
+
+func TestWhatIsWrittenIsReadBackTheSame(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		all := []kitchen.Holdings{drawHoldings(t), {Household: household.Household{Name: "Empty"}}}
+		a := read(t, pack(t, all...))
+		require.Equal(t, all, a.Households)
+		require.Empty(t, a.NotTaken)
+		require.Nil(t, a.Recipes)
+	})
+}
+
+func TestManyRecipesKeepTheirOrder(t *testing.T) {
+	h := kitchen.Holdings{Household: household.Household{Name: "H"}}
+	for i := range 120 {
+		h.Recipes = append(h.Recipes, kitchen.HeldRecipe{Title: fmt.Sprint(200 - i), Versions: []recipe.Version{{ID: 1, Number: 1}}})
+	}
+	assert.Equal(t, []kitchen.Holdings{h}, read(t, pack(t, h)).Households)
+}
+
+// What is given away with a recipe tells nothing of the people it came from.
+func TestASharedRecipeHoldsNoHousehold(t *testing.T) {
+	h := kitchen.Holdings{
+		Household: household.Household{Name: "Quay Lane", Members: []household.Member{{Name: "Ana"}}},
+		Choices:   map[string]recipe.Correction{"broth": {FoodID: "sr:6013"}},
+		Products:  []product.Product{{ID: 3, Label: product.Label{Name: "plain tomatoes"}}, {ID: 4, Label: product.Label{Name: "our bread"}}},
+		Recipes: []kitchen.HeldRecipe{{Title: "Soup", Wishes: &adaptation.Wishes{MaxChanges: 1}, Versions: []recipe.Version{
+			{ID: 1, Number: 1, Text: "Soup\n", Fixes: map[int]recipe.Correction{0: {FoodID: "own:3"}}},
+			{ID: 2, Number: 2, ParentID: 1, Text: "Soup, less salt\n", PanelJSON: "{}", PlatesJSON: `[{"name":"Ana"}]`,
+				Changes: []recipe.Change{{From: "salt", To: []string{"less salt"}, Why: []string{"sodium"}, For: []string{"Ana"}}}}}}}}
+	var b bytes.Buffer
+	require.NoError(t, archive.WriteRecipes(&b, h.Shared(h.Recipes[0]), written))
+	a := read(t, b.Bytes())
+	require.NotNil(t, a.Recipes)
+	assert.Empty(t, a.Households)
+	require.Len(t, a.Recipes.Recipes[0].Versions, 2)
+	assert.Equal(t, "Soup, less salt\n", a.Recipes.Recipes[0].Versions[1].Text)
+	assert.Equal(t, "{}", a.Recipes.Recipes[0].Versions[1].PanelJSON)
+	assert.Equal(t, []string{"sodium"}, a.Recipes.Recipes[0].Versions[1].Changes[0].Why)
+	assert.Equal(t, h.Products[:1], a.Recipes.Products)
+	for name, content := range unzipped(t, b.Bytes()) {
+		for _, private := range []string{"Ana", "Quay Lane", "our bread", "max_changes", "sr:6013"} {
+			assert.NotContains(t, content, private, name)
+		}
+	}
+	assert.Equal(t, []string{"Ana"}, h.Recipes[0].Versions[1].Changes[0].For, "the household's own is not touched")
+}
+
+func unzipped(t *testing.T, b []byte) map[string]string {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	require.NoError(t, err)
+	out := map[string]string{}
+	for _, f := range z.File {
+		r, err := f.Open()
+		require.NoError(t, err)
+		content, err := io.ReadAll(r)
+		require.NoError(t, err)
+		out[f.Name] = string(content)
+	}
+	return out
+}
+
+// zipped packs files of any name.
+func zipped(t *testing.T, files map[string]string) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	z := zip.NewWriter(&b)
+	for name, content := range files {
+		f, err := z.Create(name)
+		require.NoError(t, err)
+		_, err = f.Write([]byte(content))
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	return b.Bytes()
+}
+
+func TestTheReadmeNamesEveryFile(t *testing.T) {
+	files := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, PanelJSON: "{}", PlatesJSON: "[]"}}}}}))
+	require.Contains(t, files, "households/01-h/recipes/0001-soup/version-1.txt")
+	for name := range files {
+		base := name[strings.LastIndex(name, "/")+1:]
+		assert.Contains(t, files["README.txt"], strings.Replace(base, "-1.", "-N.", 1), name)
+	}
+}
+
+func TestReadRefuses(t *testing.T) {
+	whole := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, Text: "Soup"}}}}}))
+	with := func(name, content string) []byte {
+		files := map[string]string{}
+		for k, v := range whole {
+			files[k] = v
+		}
+		if files[name] = content; content == "" {
+			delete(files, name)
+		}
+		return zipped(t, files)
+	}
+	const text = "households/01-h/recipes/0001-soup/version-1.txt"
+	small := archive.Limits{Files: 10, File: 2_500, Total: 5_000}
+	for name, c := range map[string]struct {
+		archive []byte
+		within  archive.Limits
+		want    string
+	}{
+		"nothing":               {nil, archive.WholeLimits(), "this is not an archive"},
+		"text":                  {[]byte("a shopping list"), archive.WholeLimits(), "expected a file that potwright export"},
+		"half an archive":       {with("", "")[:400], archive.WholeLimits(), "its end is missing"},
+		"no manifest":           {with("manifest.json", ""), archive.WholeLimits(), "there is no manifest"},
+		"a manifest of words":   {with("manifest.json", "hello"), archive.WholeLimits(), "manifest.json:1: invalid character"},
+		"another format":        {with("manifest.json", `{"format":"x","version":1,"holds":"recipes","files":[]}`), archive.WholeLimits(), `the format is "x"; expected "potwright archive"`},
+		"a newer version":       {with("manifest.json", strings.Replace(whole["manifest.json"], `"version": 1`, `"version": 2`, 1)), archive.WholeLimits(), "use a newer program"},
+		"an unknown holding":    {with("manifest.json", strings.Replace(whole["manifest.json"], `"holds": "households"`, `"holds": "tides"`, 1)), archive.WholeLimits(), `it holds "tides"`},
+		"a changed text":        {with(text, "Soup!"), archive.WholeLimits(), "version-1.txt: the file is damaged, or was changed"},
+		"a missing text":        {with(text, ""), archive.WholeLimits(), "version-1.txt: the file is missing"},
+		"a path out of it":      {with("../../etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
+		"a path from the root":  {with("/etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
+		"a path of backslashes": {with(`..\..\x`, "x"), archive.WholeLimits(), "no name of a file in an archive"},
+		"a file too long":       {with("big.txt", strings.Repeat("0", 2_501)), small, "big.txt: the archive holds too much; expected at most 2500 bytes a file"},
+		"too much in all":       {with("big.txt", strings.Repeat("0", 2_400)), small, "the archive holds too much"},
+		"too many files":        {with("", ""), archive.Limits{Files: 3, File: 1 << 20, Total: 1 << 20}, "holds 7 files; expected at most 3"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			a, err := archive.Read(bytes.NewReader(c.archive), int64(len(c.archive)), c.within)
+			require.ErrorContains(t, err, c.want)
+			assert.Empty(t, a.Households, "nothing is half read")
+		})
+	}
+}
+
+// A zip that says its file is short, and is not, is not believed: 20 MB of zeros in
+// 20 kB.
+func TestABombIsNotUnpacked(t *testing.T) {
+	bomb := zipped(t, map[string]string{"a.txt": strings.Repeat("\x00", 20<<20)})
+	require.Less(t, len(bomb), 100_000)
+	_, err := archive.Read(bytes.NewReader(bomb), int64(len(bomb)), archive.SharedLimits())
+	assert.ErrorContains(t, err, "holds too much")
+}
+
+func TestWhatANewerProgramAddedIsListed(t *testing.T) {
+	files := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}}))
+	files["notes.txt"] = "mine"
+	a := read(t, zipped(t, files))
+	assert.Equal(t, []string{"notes.txt is not listed in the manifest"}, a.NotTaken)
+	assert.Equal(t, "H", a.Households[0].Household.Name)
+}
+
+func FuzzRead(f *testing.F) {
+	f.Add(pack(f, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1}}}}}))
+	f.Add([]byte("PK\x05\x06"))
+	f.Fuzz(func(t *testing.T, b []byte) {
+		a, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.Limits{Files: 100, File: 1 << 16, Total: 1 << 18})
+		if err != nil {
+			return
+		}
+		var again bytes.Buffer
+		require.NoError(t, archive.Write(&again, a.Households, written))
+	})
+}
