@@ -48,7 +48,7 @@ var beforeHeat = newSet(`the medium high low gentle moderate off over from of di
 func newClause(tokens []token, slow bool) Clause {
 	var out Clause
 	var last *Mention
-	for _, t := range tokens {
+	for i, t := range tokens {
 		if t.mention != nil && t.mention != last {
 			last = t.mention
 			out.Mentions = append(out.Mentions, *last)
@@ -58,7 +58,7 @@ func newClause(tokens []token, slow bool) Clause {
 		}
 		noun := t.norm == "heat" && len(out.Words) > 0 && beforeHeat[out.Words[len(out.Words)-1]]
 		out.Words = append(out.Words, t.norm)
-		h, ok := heats[t.norm]
+		h, ok := heatAt(tokens, i)
 		switch {
 		case !ok || noun || h == Rest || t.mention != nil && !t.mention.Doing:
 		case slow:

@@ -117,7 +117,7 @@ func heatOf(s *sentence) (stove, oven bool) {
 		if t.mention != nil {
 			continue
 		}
-		h, ok := heats[t.norm]
+		h, ok := heatAt(s.tokens, i)
 		resting = resting || h == Rest
 		_, _, timed := duration(s.tokens, i)
 		switch {

@@ -15,11 +15,14 @@ import (
 // of no changed line stay byte for byte; a step of which nothing is left is
 // gone. What could not be placed for certain is marked.
 func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange) Revision {
-	w := &writer{book: newBook(lines), added: newAdded()}
+	w := &writer{book: newBook(lines), added: newAdded(), longer: map[use]longer{}}
 	w.changes = changesOf(w.book, changes)
 	w.old = w.book.read(rec.Steps)
 	for i := range w.changes {
 		w.plan(&w.changes[i])
+	}
+	for i := range w.changes {
+		w.takes(&w.changes[i])
 	}
 	out := make([]recipe.Step, len(rec.Steps))
 	for i, s := range rec.Steps {
@@ -36,8 +39,11 @@ type writer struct {
 	old     reader
 	added   *added
 	// marks hold the index of the recipe's own step until they are laid out.
-	marks     []Mark
-	edits     []Edit
+	marks []Mark
+	edits []Edit
+	// longer are the sentences whose time changes, each with the change it is for.
+	longer    map[use]longer
+	timed     []Edit
 	offered   []string
 	offeredBy int
 }
@@ -59,7 +65,7 @@ func (w *writer) mark(step int, c *change, reason string) {
 func (w *writer) revision(old, rewritten []recipe.Step) Revision {
 	l := w.added.steps(rewritten)
 	r := Revision{Steps: l.steps, Edits: l.edits}
-	for _, e := range w.edits {
+	for _, e := range append(w.edits, w.timed...) {
 		if e.Was >= 0 && old[e.Was].Text != rewritten[e.Was].Text {
 			e.Step = l.now[e.Was]
 			r.Edits = append(r.Edits, e)
@@ -168,6 +174,9 @@ func (w *writer) sentence(u use, s *sentence) {
 			}
 		}
 		s.dropDone(c)
+		if t := w.longer[u]; t.of == c {
+			s.retime(t.minutes)
+		}
 		if c.warms && c.use == u && s.onlyWarms(c) {
 			s.clear()
 		}

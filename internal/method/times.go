@@ -101,6 +101,15 @@ var heats = map[string]Heat{
 	"freeze": Rest, "rise": Rest, "sit": Rest, "drain": Rest,
 }
 
+// heatAt is the heat that token i names; "the rest of the oil" is none.
+func heatAt(tokens []token, i int) (Heat, bool) {
+	h, ok := heats[tokens[i].norm]
+	if tokens[i].norm == "rest" && (after(tokens, i) == "of" || before(tokens, i) == "the") {
+		return "", false
+	}
+	return h, ok
+}
+
 // clock carries what is said from one clause to the next: "cover; 20 minutes on
 // low".
 type clock struct {
@@ -131,7 +140,7 @@ func Times(steps []recipe.Step) Cooking {
 func (c *clock) clause(step int, tokens []token) {
 	c.lid = lidOf(tokens, c.lid)
 	for i := 0; i < len(tokens); i++ {
-		if h, ok := heats[tokens[i].norm]; ok {
+		if h, ok := heatAt(tokens, i); ok {
 			c.turn(h)
 		}
 		low, high, n := duration(tokens, i)
@@ -139,6 +148,9 @@ func (c *clock) clause(step int, tokens []token) {
 			continue
 		}
 		i += n - 1
+		if next := after(tokens, i); next == "less" || next == "sooner" || next == "earlier" {
+			continue // than what is stated elsewhere
+		}
 		if i+2 < len(tokens) && (tokens[i+1].norm == "a" || tokens[i+1].norm == "per" || tokens[i+1].norm == "each") && tokens[i+2].norm == "side" {
 			low, high = 2*low, 2*high
 		}

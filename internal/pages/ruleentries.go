@@ -68,6 +68,7 @@ func (p *rulePages) swapEntry(r swap.Rule) ruleEntry {
 	b.fact("What it does", doesWords(r)...)
 	b.fact("How far from the dish", farWords(r.Change))
 	b.fact("Work", effortWords(r.Effort))
+	b.fact("Time on the heat", longerWords(r.Minutes))
 	b.list("Moves in the dish", r.Touches)
 	b.list("Spares the hands", labelsOf(loads(), r.Spares))
 	b.list("Asks of the hands", labelsOf(loads(), r.Asks))

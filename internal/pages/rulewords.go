@@ -63,6 +63,17 @@ func farWords(change int) string {
 	return fmt.Sprintf("%s (%d of 10)", words, change)
 }
 
+// longerWords says how much longer a swap cooks, "" where it takes as long.
+func longerWords(minutes int) string {
+	switch {
+	case minutes > 0:
+		return fmt.Sprintf("about %d minutes longer", minutes)
+	case minutes < 0:
+		return fmt.Sprintf("about %d minutes less", -minutes)
+	}
+	return ""
+}
+
 func effortWords(effort int) string {
 	switch {
 	case effort <= -3:

@@ -95,9 +95,13 @@ func (r *swapReader) file(top value) {
 // rules/swap/README.md reasons out.
 const mostChange = 10
 
+// mostMinutes bounds how much longer or shorter a replacement may cook: a rule
+// that needs more asks for a step of its own.
+const mostMinutes = 120
+
 func (r *swapReader) rule(v value) swap.Rule {
 	v.src.rule = peekID(v)
-	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "touches", "spares",
+	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "minutes", "touches", "spares",
 		"asks", "softens", "method", "why", "source", "cautions", "together", "manual", "examples")
 	out := swap.Rule{
 		ID:       r.id(m),
@@ -108,6 +112,7 @@ func (r *swapReader) rule(v value) swap.Rule {
 		Keep:     shares(m.get("keep")),
 		Change:   m.need("change").whole(0, mostChange),
 		Effort:   m.get("effort").whole(-3, 3),
+		Minutes:  m.get("minutes").whole(-mostMinutes, mostMinutes),
 		Touches:  m.get("touches").words("function", functionNames()),
 		Spares:   m.get("spares").words("hand load", household.Loads()),
 		Asks:     m.get("asks").words("hand load", household.Loads()),
@@ -242,6 +247,9 @@ func agree(m fields, r swap.Rule) {
 		m.get("do").fault(`action "reduce" without "keep"`, `the shares kept under "keep", such as [0.5]`)
 	case r.Do != "" && r.Do != swap.Reduce && r.Do != swap.ToTable && m.has("keep"):
 		keep.fault(fmt.Sprintf(`"keep" does not go with action %q`, string(r.Do)), `it only with "reduce" or "table"`)
+	}
+	if r.Minutes != 0 && r.Do != swap.Replace && r.Do != "" {
+		m.get("minutes").fault(fmt.Sprintf(`"minutes" does not go with action %q`, string(r.Do)), `it only with action "replace"`)
 	}
 	for _, v := range keep.list() {
 		if r.Do == swap.Reduce && v.node.Value == "1" {

@@ -38,6 +38,9 @@ type Rule struct {
 	Change int `json:"change"`
 	// Effort is work for the cook, -3 (much easier) .. 3 (much more).
 	Effort int `json:"effort"`
+	// Minutes is how much longer the new food cooks than the old in the same pot or
+	// oven, less than 0 where it is done sooner.
+	Minutes int `json:"minutes,omitempty"`
 	// Touches are the functions of dish balance it moves: salt, savour, body, …
 	Touches []string `json:"touches,omitempty"`
 	// Spares are hand loads that the swap takes away, Asks those it adds.
