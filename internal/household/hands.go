@@ -21,10 +21,12 @@ type HandAction struct {
 	NotIn []string // words that look like it and are not
 	// Loads by name, 0..3.
 	Loads map[string]int
-	// Lifts is true where the full pot is lifted.
-	Lifts  bool
-	Easier string
-	Source string
+	// Lifts is true where the full pot is lifted, Drains where that is to pour off
+	// the water that something was boiled in.
+	Lifts, Drains bool
+	Easier        string
+	Effect        Effect // of the easier way
+	Source        string
 }
 
 type handAction struct {
@@ -53,6 +55,7 @@ type HandNote struct {
 	Score  int
 	Text   string
 	Easier string
+	Effect Effect // of the easier way
 }
 
 // Hands is a cook's need, ready to judge recipes.
@@ -65,9 +68,9 @@ type Hands struct {
 func (n *Needs) Hands(c Cook) Hands { return Hands{Cook: c, needs: n} }
 
 // Judge tells which lines and steps load what the cook spares, lines first, in
-// order. potKg is the weight of the full pot, kg, 0 where unknown; it is held
-// against the lift limit wherever the pot is lifted.
-func (h Hands) Judge(lines []LineFood, steps []string, potKg float64) []HandNote {
+// order. contentsKg is the weight of the dish, kg, 0 where unknown; with the pot
+// it is held against the lift limit wherever the pot is lifted.
+func (h Hands) Judge(lines []LineFood, steps []string, contentsKg float64) []HandNote {
 	var out []HandNote
 	for i, l := range lines {
 		if i > 0 && lines[i-1].Line == l.Line && lines[i-1].Text == l.Text {
@@ -76,15 +79,18 @@ func (h Hands) Judge(lines []LineFood, steps []string, potKg float64) []HandNote
 		words := l.words()
 		for _, a := range h.needs.actions {
 			if a.onLine(l, words) {
-				out = append(out, h.notes(a, HandNote{Line: l.Line, Step: -1, Text: l.name()}, 0)...)
+				out = append(out, h.notes(a, HandNote{Line: l.Line, Step: -1, Text: l.name()}, load{})...)
 			}
 		}
 	}
+	told := make([][]string, len(steps))
 	for i, s := range steps {
-		words := tokens(s)
+		told[i] = tokens(s)
+	}
+	for i, words := range told {
 		for _, a := range h.needs.actions {
 			if _, ok := a.step.find(a.not.cut(words)); ok {
-				out = append(out, h.notes(a, HandNote{Line: -1, Step: i, Text: fmt.Sprintf("Step %d", i+1)}, potKg)...)
+				out = append(out, h.notes(a, HandNote{Line: -1, Step: i, Text: fmt.Sprintf("Step %d", i+1)}, h.needs.lifted(a, lines, told, i, contentsKg))...)
 			}
 		}
 	}
@@ -104,24 +110,26 @@ func (a handAction) onLine(l LineFood, words []string) bool {
 
 // notes fills in a note for the heaviest spared load of the action and one for
 // a pot over the lift limit.
-func (h Hands) notes(a handAction, n HandNote, potKg float64) []HandNote {
-	n.Action, n.Easier = a.ID, a.Easier
+func (h Hands) notes(a handAction, n HandNote, full load) []HandNote {
+	n.Action, n.Easier, n.Effect = a.ID, a.Easier, a.Effect
 	where := n.Text
 	for _, load := range Loads() {
 		if score := a.Loads[load]; score > n.Score && slices.Contains(h.Cook.Spare, load) {
 			n.Load, n.Score = load, score
 		}
 	}
-	if a.Lifts && h.Cook.LiftLimitKg > 0 && potKg > h.Cook.LiftLimitKg {
+	if a.Lifts && h.Cook.LiftLimitKg > 0 && full.total() > h.Cook.LiftLimitKg {
 		n.Load, n.Score = "lift", 3
-		n.Text = fmt.Sprintf("%s: %s. The pot weighs about %s kg with food, over the %s kg to lift.", where, a.Title,
-			label.Figure(label.Nearest(potKg, 0.1)), label.Figure(h.Cook.LiftLimitKg))
+		n.Text = fmt.Sprintf("%s: %s. It weighs %s, over the %s kg to lift.", where, a.Title, full, label.Figure(h.Cook.LiftLimitKg))
 		return []HandNote{n}
 	}
 	if n.Score < flagFrom {
 		return nil
 	}
 	n.Text = fmt.Sprintf("%s: %s (%s %d of 3).", where, a.Title, loadText(n.Load), n.Score)
+	if a.Lifts && n.Load == "lift" && full.total() > 0 {
+		n.Text += fmt.Sprintf(" It weighs %s.", full)
+	}
 	return []HandNote{n}
 }
 

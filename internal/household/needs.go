@@ -21,6 +21,9 @@ type Book struct {
 	// and thick.
 	Thin    Signs
 	Actions []HandAction
+	// Vessels and Boils tell what a full pot weighs.
+	Vessels []Vessel
+	Boils   []Boil
 	Presets []Preset
 	Plans   []PlanPreset
 	// Cautions are what a pharmacist or clinician told someone to watch.
@@ -39,6 +42,7 @@ type Needs struct {
 	thin       signs
 	levelWords map[int]phrases
 	actions    []handAction
+	vessels    []vessel
 	// cautions are by id, cautionNames their ids by every word for them.
 	cautions     map[string]caution
 	cautionNames map[string]string
@@ -79,6 +83,9 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	}
 	for _, l := range book.Levels {
 		n.levelWords[l.Level] = newPhrases(l.DoneBy)
+	}
+	for _, v := range book.Vessels {
+		n.vessels = append(n.vessels, vessel{v, newPhrases(v.Words)})
 	}
 	for _, a := range book.Actions {
 		n.actions = append(n.actions, newHandAction(a))

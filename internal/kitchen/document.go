@@ -297,6 +297,11 @@ type HandDocument struct {
 	Score  int    `json:"score"` // 0..3, a design choice
 	Text   string `json:"text"`
 	Easier string `json:"easier,omitempty"`
+	// EasierNutrients and EasierYield say what the easier way does, EasierCost how
+	// its price compares: "cheaper", "the same" or "dearer".
+	EasierNutrients string `json:"easier_nutrients,omitempty"`
+	EasierYield     string `json:"easier_yield,omitempty"`
+	EasierCost      string `json:"easier_cost,omitempty"`
 }
 
 // Document joins an analysis and its report.
@@ -306,7 +311,8 @@ func (r Report) Document(a Analysis) CheckDocument {
 		Members: []MemberDocument{}, Hands: []HandDocument{},
 	}
 	for _, n := range r.Hands {
-		doc.Hands = append(doc.Hands, HandDocument{n.Line, n.Step, n.Load, n.Score, n.Text, n.Easier})
+		doc.Hands = append(doc.Hands, HandDocument{Line: n.Line, Step: n.Step, Load: n.Load, Score: n.Score, Text: n.Text,
+			Easier: n.Easier, EasierNutrients: n.Effect.Nutrients, EasierYield: n.Effect.Yield, EasierCost: string(n.Effect.Cost)})
 	}
 	for _, p := range r.Plates {
 		doc.Members = append(doc.Members, memberDocument(p))

@@ -157,7 +157,7 @@ func handViews(report kitchen.Report, where string, line, step int) []handView {
 			if _, rest, ok := strings.Cut(text, where+": "); ok {
 				text = rest
 			}
-			out = append(out, handView{text, n.Easier})
+			out = append(out, handView{text, strings.TrimSpace(n.Easier + " " + n.Effect.String())})
 		}
 	}
 	return out

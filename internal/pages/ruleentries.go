@@ -205,6 +205,7 @@ func (p *rulePages) handEntry(a household.HandAction) ruleEntry {
 	b.list("Words of a step", a.Step)
 	b.list("Not", a.NotIn)
 	b.fact("Easier", a.Easier)
+	b.fact("What the easier way does", a.Effect.String())
 	b.fact("Please mind", household.HandScale)
 	return p.entry(kitchen.HandLoad, a.ID, capitalized(a.Title), a.Source, b, serves...)
 }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -191,7 +192,7 @@ func handWords(notes []household.HandNote) []string {
 	for _, n := range notes {
 		text := n.Text
 		if n.Easier != "" {
-			text += " Easier: " + n.Easier
+			text += strings.TrimSuffix(" Easier: "+n.Easier+" "+n.Effect.String(), " ")
 		}
 		out = append(out, text)
 	}

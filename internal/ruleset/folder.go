@@ -69,7 +69,7 @@ func (r *folderReader) sortsOfFile() []sortOfFile {
 		{"balance", []string{"function", "brings"}, r.swaps.balanceFile},
 		{"need", []string{"avoidances"}, r.needs.avoidFile},
 		{"need", []string{"levels", "features", "smooth", "thin"}, r.needs.textureFile},
-		{"need", []string{"actions"}, r.needs.handsFile},
+		{"need", []string{"actions", "vessels", "boils"}, r.needs.handsFile},
 		{"need", []string{"limits", "plans"}, r.needs.presetFile},
 		{"need", []string{"cautions"}, r.needs.cautionFile},
 		{"factor", []string{"retention", "yields", "alcohol", "poured", "evaporation"}, r.factors.file},

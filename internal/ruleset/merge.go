@@ -50,6 +50,8 @@ func mergeNeeds(others, own household.Book) household.Book {
 	out.Levels = byID(others.Levels, own.Levels, levelID)
 	out.Features = byID(others.Features, own.Features, featureID)
 	out.Actions = byID(others.Actions, own.Actions, actionID)
+	out.Vessels = byID(others.Vessels, own.Vessels, func(v household.Vessel) string { return v.ID })
+	out.Boils = byID(others.Boils, own.Boils, func(b household.Boil) string { return b.ID })
 	out.Presets = byID(others.Presets, own.Presets, presetID)
 	out.Plans = byID(others.Plans, own.Plans, planID)
 	out.Cautions = byID(others.Cautions, own.Cautions, cautionID)

@@ -78,13 +78,48 @@ func TestOnlySparedLoadsAreTold(t *testing.T) {
 }
 
 func TestAPotOverTheLiftLimitIsToldWithItsWeight(t *testing.T) {
-	needs, _ := realNeeds(t)
-	steps := []string{"Boil.", "Drain the pasta."}
+	needs, foods := realNeeds(t)
+	pasta := dish(t, foods, "1 lb spaghetti|pasta, dry")
+	pasta[0].Grams = 453.6
 	hands := needs.Hands(household.Cook{LiftLimitKg: 3})
-	assert.Empty(t, hands.Judge(nil, steps, 2.5))
-	assert.Empty(t, hands.Judge(nil, steps, 0), "an unknown weight is told by no number")
-	got := hands.Judge(nil, steps, 4.24)
-	require.Len(t, got, 1)
-	assert.Equal(t, 1, got[0].Step)
-	assert.Equal(t, "Step 2: lifting and draining a full pot. The pot weighs about 4.2 kg with food, over the 3 kg to lift.", got[0].Text)
+	for _, c := range []struct {
+		name     string
+		lines    []household.LineFood
+		steps    []string
+		contents float64
+		want     string // "" where nothing is said
+	}{
+		{"a small pot", nil, []string{"Drain well."}, 1.2, ""},
+		{"an unknown weight is told by no number", nil, []string{"Drain well."}, 0, ""},
+		{"the pot counts", nil, []string{"Remove from heat."}, 2.5,
+			"Step 1: lifting a full pot or dish. It weighs about 3.9 kg (2.5 kg of food and liquid, 1.4 kg the vessel), over the 3 kg to lift."},
+		// 4 quarts (3.8 kg) of water to a pound of pasta: package directions.
+		{"pasta is drained with its water", pasta, []string{"Boil.", "Drain the pasta."}, 1.5,
+			"Step 2: lifting and draining a full pot. It weighs about 6.1 kg (4.1 kg of food and liquid, 2 kg the vessel), over the 3 kg to lift."},
+		{"a cast-iron pot is heavier", nil, []string{"Brown the meat in a Dutch oven.", "Remove from heat."}, 2,
+			"Step 2: lifting a full pot or dish. It weighs about 7.5 kg (2 kg of food and liquid, 5.5 kg the vessel), over the 3 kg to lift."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var texts []string
+			for _, n := range hands.Judge(c.lines, c.steps, c.contents) {
+				texts = append(texts, n.Text)
+			}
+			if c.want == "" {
+				assert.Empty(t, texts)
+				return
+			}
+			assert.Equal(t, []string{c.want}, texts)
+		})
+	}
+}
+
+// Every way out tells what it does to nutrients, yield and cost; the shares are
+// those of state extension substitution lists, cost classes common practice.
+func TestEveryEasierWayTellsItsEffect(t *testing.T) {
+	needs, _ := realNeeds(t)
+	for _, a := range needs.HandActions() {
+		assert.NotEmpty(t, a.Effect.Nutrients, a.ID)
+		assert.NotEmpty(t, a.Effect.Yield, a.ID)
+		assert.Contains(t, household.CostClasses(), string(a.Effect.Cost), a.ID)
+	}
 }
