@@ -69,6 +69,7 @@ func sections() []section {
 		{"household.json", func(h *kitchen.Holdings) any { return &h.Household }, false},
 		{"choices.json", func(h *kitchen.Holdings) any { return &h.Choices }, false},
 		{"products.json", func(h *kitchen.Holdings) any { return &h.Products }, true},
+		{"eaten.json", func(h *kitchen.Holdings) any { return &h.Eaten }, false},
 	}
 }
 
@@ -90,7 +91,10 @@ type versionFile struct {
 	Changes []recipe.Change           `json:"changes"`
 }
 
-const recipeName = "recipe.json"
+const (
+	recipeName  = "recipe.json"
+	daybookName = "daybook.json"
+)
 
 // names of a version's files in its recipe's folder.
 func textName(number int) string   { return fmt.Sprintf("version-%d.txt", number) }

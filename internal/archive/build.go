@@ -65,6 +65,9 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 	if len(f.Versions) == 0 {
 		u.fault(name, "at least one", "the recipe has no version")
 	}
+	if _, ok := u.files[folder+daybookName]; ok {
+		u.take(folder+daybookName, &r.Daybook)
+	}
 	for i, v := range f.Versions {
 		if v.Number != i+1 || (i == 0) != (v.Parent == 0) || v.Parent < 0 || v.Parent > i {
 			u.fault(name, "1, 2, 3 …, each made from an earlier one", "version %d made from version %d stands in place %d", v.Number, v.Parent, i+1)

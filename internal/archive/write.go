@@ -88,6 +88,13 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 			Note: v.Note, Fixes: v.Fixes, Changes: v.Changes})
 	}
 	p.json(folder+recipeName, f)
+	if !r.Daybook.Empty() {
+		byNumber := map[int64]int64{}
+		for id, number := range numbers {
+			byNumber[id] = int64(number)
+		}
+		p.json(folder+daybookName, r.Daybook.Renamed(byNumber))
+	}
 	for _, v := range r.Versions {
 		p.add(folder+textName(v.Number), []byte(v.Text))
 		if v.PanelJSON != "" {

@@ -21,7 +21,7 @@ var layers = [][]string{
 	{"spread", "diagnostic", "about"},
 	{"certificate", "choice", "measure", "ingredient", "composition", "label"},
 	{"household", "recipe", "foodmatch", "product"},
-	{"nutrient", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
+	{"nutrient", "daybook", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
 	{"kitchen"},
 	{"fooddata", "ruleset", "schemaorg", "archive", "sqlite", "pages"},
 	{"demo", "server", "cli"},

@@ -1,9 +1,11 @@
 package kitchen
 
 import (
+	"slices"
 	"time"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/daybook"
 	"potwright/internal/household"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
@@ -19,6 +21,9 @@ type Holdings struct {
 	Products []product.Product
 	// Recipes stand in the order in which their newest versions were saved.
 	Recipes []HeldRecipe
+	// Eaten is what members ate and plan to eat of foods; of dishes it stands with the
+	// recipe.
+	Eaten []daybook.Entry
 }
 
 // HeldRecipe is a recipe with all its versions, the oldest first.
@@ -27,11 +32,37 @@ type HeldRecipe struct {
 	CreatedAt time.Time
 	Wishes    *adaptation.Wishes // nil where none were kept
 	Versions  []recipe.Version
+	Daybook   Daybook
+}
+
+// Daybook is what is written down of a recipe's versions, each named by its id.
+type Daybook struct {
+	Eaten   []daybook.Entry     `json:"eaten"`
+	Freezer []daybook.Container `json:"freezer"`
+	Made    []daybook.Made      `json:"made"`
+}
+
+// Empty reports whether nothing is written down.
+func (d Daybook) Empty() bool { return len(d.Eaten)+len(d.Freezer)+len(d.Made) == 0 }
+
+// Renamed names versions by other ids; one that has none becomes 0.
+func (d Daybook) Renamed(ids map[int64]int64) Daybook {
+	out := Daybook{slices.Clone(d.Eaten), slices.Clone(d.Freezer), slices.Clone(d.Made)}
+	for i := range out.Eaten {
+		out.Eaten[i].VersionID = ids[out.Eaten[i].VersionID]
+	}
+	for i := range out.Freezer {
+		out.Freezer[i].VersionID = ids[out.Freezer[i].VersionID]
+	}
+	for i := range out.Made {
+		out.Made[i].VersionID = ids[out.Made[i].VersionID]
+	}
+	return out
 }
 
 // Shared is the recipe alone, as another household may have it: with the products
 // its lines are tied to, and without what the household is about: names, plates,
-// wishes and choices stay at home.
+// wishes, choices and the daybook stay at home.
 func (h Holdings) Shared(r HeldRecipe) Holdings {
 	versions := make([]recipe.Version, len(r.Versions))
 	tied := map[string]bool{}

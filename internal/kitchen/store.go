@@ -72,6 +72,8 @@ type Store interface {
 	Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)
 	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
 
+	DaybookStore
+
 	// Holdings gives everything kept for a household, as of one moment.
 	Holdings(ctx context.Context, householdID int64) (Holdings, error)
 	// TakeHoldings saves whole households as new ones, all or none, with new ids;

@@ -32,6 +32,9 @@ func (s *Store) Holdings(ctx context.Context, householdID int64) (kitchen.Holdin
 		if h.Products, err = listProducts(tx, householdID); err != nil {
 			return err
 		}
+		if h.Eaten, err = entriesOf(tx.Where("household_id = ? AND version_id IS NULL", householdID)); err != nil {
+			return err
+		}
 		h.Recipes, err = heldRecipes(tx, householdID)
 		return err
 	})
@@ -59,6 +62,9 @@ func heldRecipes(tx *gorm.DB, householdID int64) ([]kitchen.HeldRecipe, error) {
 			return nil, err
 		}
 		if r.Wishes, err = keptWishes(tx, row.ID); err != nil {
+			return nil, err
+		}
+		if r.Daybook, err = heldDaybook(tx, row.ID); err != nil {
 			return nil, err
 		}
 		out = append(out, r)
@@ -112,6 +118,10 @@ func hold(tx *gorm.DB, h kitchen.Holdings) (household.Household, error) {
 	if err := insertMembers(tx, house.ID, house.Members); err != nil {
 		return house, err
 	}
+	people := map[int64]int64{}
+	for i, m := range h.Household.Members {
+		people[m.ID] = house.Members[i].ID
+	}
 	own, err := holdProducts(tx, house.ID, h.Products)
 	if err != nil {
 		return house, err
@@ -125,7 +135,10 @@ func hold(tx *gorm.DB, h kitchen.Holdings) (household.Household, error) {
 			return house, fmt.Errorf("choice for %q: %w", phrase, err)
 		}
 	}
-	_, err = holdRecipes(tx, house.ID, h.Recipes, own)
+	if err := holdEntries(tx, house.ID, h.Eaten, people, own); err != nil {
+		return house, err
+	}
+	_, err = holdRecipes(tx, house.ID, h.Recipes, own, people)
 	return house, err
 }
 
@@ -141,7 +154,7 @@ func (s *Store) TakeRecipes(ctx context.Context, householdID int64, h kitchen.Ho
 		if err != nil {
 			return err
 		}
-		ids, err = holdRecipes(tx, householdID, h.Recipes, own)
+		ids, err = holdRecipes(tx, householdID, h.Recipes, own, nil)
 		return err
 	})
 	if err != nil {
@@ -186,8 +199,8 @@ func holdProducts(tx *gorm.DB, householdID int64, ps []product.Product) (ownFood
 }
 
 // holdRecipes saves recipes with their versions as they stand: numbers, times and
-// parents stay.
-func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ownFoods) ([]int64, error) {
+// parents stay. people are the new ids of members by their old ones.
+func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ownFoods, people map[int64]int64) ([]int64, error) {
 	var ids []int64
 	for _, r := range rs {
 		row := recipeRow{HouseholdID: householdID, Title: r.Title, CreatedAt: r.CreatedAt.UTC().Format(timeLayout)}
@@ -195,7 +208,11 @@ func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ow
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)
 		}
 		ids = append(ids, row.ID)
-		if err := holdVersions(tx, row.ID, r.Versions, own); err != nil {
+		versions, err := holdVersions(tx, row.ID, r.Versions, own)
+		if err == nil {
+			err = holdDaybook(tx, householdID, r.Daybook.Renamed(versions), people, own)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)
 		}
 		if r.Wishes == nil {
@@ -212,15 +229,16 @@ func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ow
 	return ids, nil
 }
 
-func holdVersions(tx *gorm.DB, recipeID int64, vs []recipe.Version, own ownFoods) error {
-	newID := map[int64]int64{}
+// holdVersions gives the new ids of the versions by their old ones.
+func holdVersions(tx *gorm.DB, recipeID int64, vs []recipe.Version, own ownFoods) (newID map[int64]int64, err error) {
+	newID = map[int64]int64{}
 	for _, v := range vs {
 		old := v.ID
 		v.RecipeID, v.SavedAt = recipeID, v.SavedAt.UTC()
 		if parent, ok := newID[v.ParentID]; ok {
 			v.ParentID = parent
 		} else if v.ParentID != 0 {
-			return fmt.Errorf("version %d: the version it was made from is not before it", v.Number)
+			return nil, fmt.Errorf("version %d: the version it was made from is not before it", v.Number)
 		}
 		if v.Fixes != nil {
 			fixes := make(map[int]recipe.Correction, len(v.Fixes))
@@ -230,9 +248,9 @@ func holdVersions(tx *gorm.DB, recipeID int64, vs []recipe.Version, own ownFoods
 			v.Fixes = fixes
 		}
 		if err := insertVersion(tx, &v); err != nil {
-			return err
+			return nil, err
 		}
 		newID[old] = v.ID
 	}
-	return nil
+	return newID, nil
 }

@@ -93,7 +93,8 @@ func insertMembers(tx *gorm.DB, householdID int64, members []household.Member) e
 }
 
 // replaceMembers takes the old rows out and puts the new ones in under their old
-// ids: so two members may trade names, which updates in turn would not allow.
+// ids: so two members may trade names, which updates in turn would not allow. What
+// was written down of a member who leaves goes too.
 func replaceMembers(tx *gorm.DB, householdID int64, members []household.Member) error {
 	var ids []int64
 	if err := tx.Model(&memberRow{}).Where("household_id = ?", householdID).Pluck("id", &ids).Error; err != nil {
@@ -108,6 +109,11 @@ func replaceMembers(tx *gorm.DB, householdID int64, members []household.Member) 
 			return fmt.Errorf("member %d (%q): %w", m.ID, m.Name, kitchen.ErrNotFound)
 		}
 		delete(known, m.ID) // a second one with this id is not found
+	}
+	for gone := range known {
+		if err := tx.Where("member_id = ?", gone).Delete(&entryRow{}).Error; err != nil {
+			return fmt.Errorf("replace members: %w", err)
+		}
 	}
 	if err := tx.Where("household_id = ?", householdID).Delete(&memberRow{}).Error; err != nil {
 		return fmt.Errorf("replace members: %w", err)

@@ -110,4 +110,13 @@ func checkReleased(t *testing.T, s *Store, at int) {
 	ps, err := s.ListProducts(t.Context(), 1)
 	require.NoError(t, err)
 	assert.Equal(t, at >= 3, len(ps) == 1)
+	eaten, err := s.ListEntries(t.Context(), 1, "2024-03-01", "2024-03-31")
+	require.NoError(t, err)
+	assert.Equal(t, at >= 6, len(eaten) == 2)
+	stock, err := s.ListContainers(t.Context(), 1)
+	require.NoError(t, err)
+	assert.Equal(t, at >= 6, len(stock) == 1)
+	made, err := s.ListMade(t.Context(), 1, 7)
+	require.NoError(t, err)
+	assert.Equal(t, at >= 6, len(made) == 1 && made[0].Remark == "too thin")
 }
