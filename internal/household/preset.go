@@ -1,7 +1,7 @@
 package household
 
 // YourClinicianFirst ends the words of every preset.
-const YourClinicianFirst = "Your clinician's figure comes first."
+const YourClinicianFirst = "A starting point: your clinician's figure comes first."
 
 // Preset is a published limit on offer; it is never imposed.
 type Preset struct {

@@ -174,6 +174,7 @@ func (w *writer) sentence(u use, s *sentence) {
 			}
 		}
 		s.dropDone(c)
+		s.warmPowder(c)
 		if t := w.longer[u]; t.of == c {
 			s.retime(t.minutes)
 		}

@@ -46,7 +46,7 @@ func TestAFaultInANeedFileIsNamedWithItsPlace(t *testing.T) {
 		{"a load above 3", "hands", "loads: {grip: 3, pinch: 1,", "loads: {grip: 4, pinch: 1,", `"4" is out of range`, "number from 0 to 3"},
 		{"an unknown nutrient", "presets", "nutrient: sodium_mg", "nutrient: sodium_g", `"sodium_g"`, "sodium_mg"},
 		{"a limit without a figure", "presets", "{nutrient: sodium_mg, at_most: 2300, per: day}", "{nutrient: sodium_mg, per: day}", "no figure", "at_most or at_least"},
-		{"a note that forgets the clinician", "presets", "has since been published. Your clinician's figure comes first.", "has since been published.", "does not end with", household.YourClinicianFirst},
+		{"a note that forgets the clinician", "presets", "has since been published. A starting point: your clinician's figure comes first.", "has since been published.", "does not end with", household.YourClinicianFirst},
 		{"ages the wrong way round", "presets", "age_to: 3", "age_to: -3", "out of range", "number from 0 to 120"},
 		{"an unknown food of a caution", "cautions", "foods: [blue cheese,", "foods: [blue cheeze,", `unknown food "blue cheeze"`, `"blue cheese"`},
 		{"an unknown caution that one includes", "cautions", "includes: [raw_egg,", "includes: [raw_eg,", `unknown caution "raw_eg"`, `"raw_egg"`},
