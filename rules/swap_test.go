@@ -41,6 +41,10 @@ func TestEveryRuleFiresOnItsExamplesAndNotElsewhere(t *testing.T) {
 	book, read := realBook(t), reader(realTable(t))
 	for _, rule := range book.Rules() {
 		t.Run(rule.ID, func(t *testing.T) {
+			if rule.Do == swap.Add {
+				triesOnDishes(t, book, rule, read)
+				return
+			}
 			dish := readAll(read, rule.Examples.Dish)
 			require.NotEmpty(t, rule.Examples.Fires)
 			require.NotEmpty(t, rule.Examples.Not)
@@ -53,6 +57,21 @@ func TestEveryRuleFiresOnItsExamplesAndNotElsewhere(t *testing.T) {
 				assert.Empty(t, offers(book, rule.ID, text, dish, read), "must not fire on %q", text)
 			}
 		})
+	}
+}
+
+// triesOnDishes is the same for additions, whose examples are dishes.
+func triesOnDishes(t *testing.T, book *swap.Book, rule swap.Rule, read swap.Reader) {
+	require.NotEmpty(t, rule.Examples.Fires)
+	require.NotEmpty(t, rule.Examples.Not)
+	for _, text := range rule.Examples.Fires {
+		offered, why := book.TryAddition(rule.ID, swap.ExampleDish(text, read), read)
+		require.Empty(t, why, text)
+		assert.NotEmpty(t, offered, text)
+	}
+	for _, text := range rule.Examples.Not {
+		offered, _ := book.TryAddition(rule.ID, swap.ExampleDish(text, read), read)
+		assert.Empty(t, offered, "must not fire on %q", text)
 	}
 }
 

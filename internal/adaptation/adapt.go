@@ -9,7 +9,6 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
-	"potwright/internal/swap"
 )
 
 // Adapt finds the least change that suits every member, in the order of the
@@ -29,7 +28,7 @@ func Adapt(in Input) (Answer, error) {
 	if refused != "" {
 		ans.Cautions = append(ans.Cautions, refused)
 	}
-	ans.Options = offered(options)
+	ans.Options = options.byLine()
 	ans.Elapsed = in.Now().Sub(start)
 	return ans, nil
 }
@@ -37,7 +36,7 @@ func Adapt(in Input) (Answer, error) {
 // solve asks for everything first: no line that may hold what someone avoids,
 // and the cook's hands spared. Where nothing suits everyone, the cook's hands
 // give way, then labels are left to be read; plates and notes say so.
-func solve(in Input, options [][]swap.Option) (Answer, error) {
+func solve(in Input, options offer) (Answer, error) {
 	m, sol, err := firstModel(in, options)
 	if err != nil {
 		return Answer{}, err
@@ -51,7 +50,7 @@ func solve(in Input, options [][]swap.Option) (Answer, error) {
 
 // firstModel is the model with the least leeway that something suits, else the
 // last.
-func firstModel(in Input, options [][]swap.Option) (m *model, sol choice.Solution, err error) {
+func firstModel(in Input, options offer) (m *model, sol choice.Solution, err error) {
 	for _, l := range leeways(in.Household) {
 		m = newModel(in, options, l)
 		if sol, err = m.search(); err != nil || sol.Status != choice.Infeasible {
@@ -125,8 +124,8 @@ func (m *model) answer(chosen []int) Answer {
 	var panels []nutrient.LinePanel
 	var table []recipe.Line
 	var tablePanels []nutrient.LinePanel
-	for g, cells := range m.cells {
-		c, line := cells[chosen[g]], m.in.Recipe.Lines[g]
+	for g, line := range m.in.Recipe.Lines {
+		c := m.cells[g][chosen[g]]
 		if c.option == nil {
 			dish.Recipe.Lines = append(dish.Recipe.Lines, line)
 			panels = append(panels, m.in.Pot.Lines[g])
@@ -141,6 +140,18 @@ func (m *model) answer(chosen []int) Answer {
 			lp.AtTable = true
 			table = append(table, recipe.Line{Section: recipe.TableSection, Reading: matched.Reading})
 			tablePanels = append(tablePanels, lp)
+		}
+	}
+	for _, a := range m.additions {
+		c := m.cells[a.group][chosen[a.group]]
+		if c.option == nil {
+			continue
+		}
+		at := addedAt(dish.Recipe.Lines)
+		section := sectionOf(dish.Recipe.Lines, at)
+		for n, matched := range c.option.Lines {
+			dish.Recipe.Lines = slices.Insert(dish.Recipe.Lines, at+n, recipe.Line{Section: section, Reading: matched.Reading})
+			panels = slices.Insert(panels, at+n, c.panels[n])
 		}
 	}
 	dish.Recipe.Lines = append(dish.Recipe.Lines, table...)

@@ -18,11 +18,11 @@ func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 		return []cell{{}}
 	}
 	keep := cell{panels: []nutrient.LinePanel{lp}}
-	insisted := m.insistedRule(i)
+	insisted := m.insistedOn(i)
 	hard := m.against(keep, i)
 	locked := slices.Contains(m.in.Wishes.Lock, i)
 	var cells []cell
-	if len(hard) == 0 && insisted == "" {
+	if len(hard) == 0 && insisted == nil {
 		cells = append(cells, keep)
 	}
 	m.unkept[i] = hard
@@ -33,20 +33,20 @@ func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 		m.blocked = append(m.blocked, m.blockText(i, hard, locked, insisted)...)
 		return []cell{keep}
 	}
-	if m.spareHands && insisted == "" && !locked {
+	if m.spareHands && insisted == nil && !locked {
 		cells = m.easier(i, cells)
 	}
 	return cells
 }
 
 // usable are the options of a line that no hard need and no wish rules out.
-func (m *model) usable(i int, lp nutrient.LinePanel, insisted string) []cell {
+func (m *model) usable(i int, lp nutrient.LinePanel, insisted *Pick) []cell {
 	var cells []cell
-	for _, o := range m.options[i] {
-		if insisted != "" && o.Rule.ID != insisted {
+	for _, o := range m.options.lines[i] {
+		if insisted != nil && !insisted.is(o) {
 			continue
 		}
-		if o.Rule.Manual && insisted == "" || m.refused(i, o.Rule.ID) {
+		if o.Rule.Manual && insisted == nil || m.refused(i, o) {
 			continue
 		}
 		c := cell{option: &o, panels: m.panelsOf(i, o)}
@@ -89,7 +89,7 @@ func (m *model) against(c cell, i int) []reason {
 // surely something that a caution of theirs is about, and the line as it is does
 // not.
 func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
-	was, is := heated(lineFoods(i, lp.Matched), m.in.Heat), heated(cellFoods(i, c), m.in.Heat)
+	was, is := heated(lineFoods(i, lp.Matched), m.heatOf), heated(cellFoods(i, c), m.heatOf)
 	for _, mem := range m.in.Household.Members {
 		had := m.in.Needs.BarredBy(mem, was)
 		if slices.ContainsFunc(m.in.Needs.BarredBy(mem, is), func(id string) bool { return !slices.Contains(had, id) }) {
@@ -158,22 +158,23 @@ func spares(o *swap.Option, cook household.Cook) bool {
 	return false
 }
 
-func (m *model) insistedRule(i int) string {
+// insistedOn is what must be taken on a line, nil where nothing must.
+func (m *model) insistedOn(i int) *Pick {
 	for _, p := range m.in.Wishes.Insist {
 		if p.Line == i {
-			return p.Rule
+			return &p
 		}
 	}
-	return ""
+	return nil
 }
 
-func (m *model) refused(i int, rule string) bool {
+func (m *model) refused(i int, o swap.Option) bool {
 	return slices.ContainsFunc(m.in.Wishes.Refuse, func(p Pick) bool {
-		return p.Rule == rule && (p.Line == i || p.Line < 0)
+		return p.is(o) && (p.Line == i || p.Line < 0)
 	})
 }
 
-func (m *model) blockText(i int, hard []reason, locked bool, insisted string) []string {
+func (m *model) blockText(i int, hard []reason, locked bool, insisted *Pick) []string {
 	text := m.in.Recipe.Lines[i].Reading.Text
 	why := "No swap in the rulebook mends that."
 	switch {
@@ -181,8 +182,8 @@ func (m *model) blockText(i int, hard []reason, locked bool, insisted string) []
 		return []string{fmt.Sprintf("%q was not read, so nobody's limits can be held against it: correct the line or leave it out.", text)}
 	case locked:
 		why = "The line is locked."
-	case insisted != "":
-		return []string{fmt.Sprintf("%q: the swap asked for (%s) can't be used here.", text, insisted)}
+	case insisted != nil:
+		return []string{fmt.Sprintf("%q: the swap asked for (%s) can't be used here.", text, insisted.Rule)}
 	}
 	var out []string
 	for _, r := range hard {

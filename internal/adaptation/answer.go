@@ -28,11 +28,14 @@ const (
 // Wishes are what a person asks of an adaptation.
 type Wishes struct {
 	Lock []int `json:"lock,omitempty"` // lines that must stay as they are
-	// Refuse are options not wanted: rule id by line, Line -1 for every line.
+	// Refuse are options not wanted: rule id by line, Line -1 for every line and
+	// for additions.
 	Refuse []Pick `json:"refuse,omitempty"`
 	// Insist are options that must be taken.
 	Insist []Pick `json:"insist,omitempty"`
-	// MaxChanges caps the number of changed lines; 0 means no cap.
+	// AddNoMore leaves out additions that are not insisted on.
+	AddNoMore bool `json:"add_no_more,omitempty"`
+	// MaxChanges caps the number of changed lines and additions; 0 means no cap.
 	MaxChanges int `json:"max_changes,omitempty"`
 	// Aim is what the answer is best at; "" for the least change.
 	Aim Aim `json:"aim,omitempty"`
@@ -45,12 +48,20 @@ type Wishes struct {
 type Pick struct {
 	Line int    `json:"line"`
 	Rule string `json:"rule"`
+	// Share is, of a rule that may keep or add several shares, the one meant; 0
+	// stands for any.
+	Share float64 `json:"share,omitempty"`
 }
 
-// Change is one line changed.
+// is reports whether an option is one that is meant.
+func (p Pick) is(o swap.Option) bool {
+	return p.Rule == o.Rule.ID && (p.Share == 0 || p.Share == o.Share)
+}
+
+// Change is one line changed, or something put in besides the lines.
 type Change struct {
-	Line   int
-	From   string
+	Line   int    // WholeDish for an addition
+	From   string // "" for an addition
 	Option swap.Option
 	// Why are reasons for people; For are the members it is for.
 	Why, For []string
@@ -61,10 +72,14 @@ func (c Change) To() string { return strings.Join(c.Lines(), "; ") }
 
 // Text is the change in one line: what was, and what is now.
 func (c Change) Text() string {
-	if to := c.To(); to != "" {
-		return c.From + ": " + to
+	to := c.To()
+	switch {
+	case c.Line == WholeDish:
+		return "added: " + to
+	case to == "":
+		return c.From + ": left out"
 	}
-	return c.From + ": left out"
+	return c.From + ": " + to
 }
 
 // Lines are the new lines as text; what is offered at the table says so.
@@ -146,7 +161,7 @@ type Answer struct {
 	// Gap is how much less, on the level that Wishes.Aim puts first, might do.
 	Gap int
 	// Cost is what the answer costs by level, in this order: change to the dish
-	// and portions, work for the cook, changed lines, use of the limits (in
+	// and portions, work for the cook, changes, use of the limits (in
 	// thousandths, less is more room). Nil where nothing was chosen.
 	Cost    []int64
 	Elapsed time.Duration
@@ -176,7 +191,8 @@ type Answer struct {
 	// Certificate is the proof in writing, where it was asked for and Proof is
 	// Optimal or Infeasible; nil where the limits are not what stands in the way.
 	Certificate *certificate.Certificate
-	// Options are all options that were considered, by line, for the page.
+	// Options are all options that were considered, by line, for the page;
+	// additions under WholeDish.
 	Options map[int][]swap.Option
 }
 

@@ -18,9 +18,10 @@ func (m *model) certify(ans *Answer, sol choice.Solution) error {
 		return fmt.Errorf("write the proof down: %w", err)
 	}
 	for g, cells := range m.cells {
-		c.Groups[g].Name = m.in.Recipe.Lines[g].Reading.Text
+		c.Groups[g].Name = m.groupName(g)
+		_, added := m.additionOf(g)
 		for k, cell := range cells {
-			c.Groups[g].Options[k].Name = cell.name()
+			c.Groups[g].Options[k].Name = cell.name(added, g == m.taste)
 		}
 	}
 	for i, ps := range m.portions {
@@ -34,9 +35,17 @@ func (m *model) certify(ans *Answer, sol choice.Solution) error {
 	return nil
 }
 
-// name is what is done with a line, for a proof.
-func (c cell) name() string {
-	if c.option == nil {
+// name is what is done with a line, with an addition or with the taste, for a
+// proof.
+func (c cell) name(added, taste bool) string {
+	switch {
+	case c.noticed:
+		return "people notice"
+	case taste:
+		return "kept up"
+	case c.option == nil && added:
+		return "not added"
+	case c.option == nil:
 		return "kept"
 	}
 	if to := (Change{Option: *c.option}).To(); to != "" {

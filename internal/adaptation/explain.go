@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// changes are the changed lines of a choice, explained.
+// changes are the changed lines and additions of a choice, explained.
 func (m *model) changes(chosen []int) []Change {
 	var out []Change
 	for g, cells := range m.cells {
@@ -19,6 +19,9 @@ func (m *model) changes(chosen []int) []Change {
 // change explains one changed line: the rule's own reason, and the members and
 // bounds that would break if this line alone went back.
 func (m *model) change(g int, c cell, chosen []int) Change {
+	if a, ok := m.additionOf(g); ok {
+		return m.added(a, c, chosen)
+	}
 	ch := Change{Line: g, From: m.in.Recipe.Lines[g].Reading.Text, Option: *c.option, Why: []string{c.option.Rule.Why}}
 	for _, r := range m.unkept[g] {
 		ch.For = appendNew(ch.For, r.who)
@@ -28,8 +31,19 @@ func (m *model) change(g int, c cell, chosen []int) Change {
 		ch.For = appendNew(ch.For, m.in.Household.Members[a.member].Name)
 		ch.Why = append(ch.Why, fmt.Sprintf("Needed for %s.", a.name))
 	}
-	if m.insistedRule(g) != "" {
+	if m.insistedOn(g) != nil {
 		ch.Why = append(ch.Why, "Asked for.")
+	}
+	return ch
+}
+
+// added explains an addition: what it makes up for, and for whom that went.
+func (m *model) added(a addition, c cell, chosen []int) Change {
+	ch := Change{Line: WholeDish, Option: *c.option, Why: []string{c.option.Rule.Why}, For: m.lossFor(a.restores, chosen)}
+	if a.asked {
+		ch.Why = append(ch.Why, "Asked for.")
+	} else {
+		ch.Why = append(ch.Why, fmt.Sprintf("It makes up for the %s that the changes take.", a.restores))
 	}
 	return ch
 }

@@ -8,6 +8,7 @@ import (
 	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
+	"potwright/internal/taste"
 )
 
 // Input is what an adaptation is asked: a dish, the people at the table, what
@@ -26,13 +27,17 @@ type Input struct {
 	Cook Cook
 	// Heat tells what the method does to a line of the recipe; nil where nothing is
 	// said of the cooking.
-	Heat   func(line int) household.Heat
+	Heat func(line int) household.Heat
+	// Taste says how far salt may fall before it counts as change; nil where
+	// nothing is said of it.
+	Taste  *taste.Book
 	Wishes Wishes
 	Budget choice.Budget
 	Now    func() time.Time
 }
 
-// Cook computes the panel of o.Lines[part], which is cooked in place of a line.
+// Cook computes the panel of o.Lines[part], which is cooked in place of a line, or
+// besides the lines where line is WholeDish.
 // id tells the panel's own doubts from those of others.
 type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 

@@ -11,17 +11,20 @@ import (
 )
 
 // model is the choice problem of a dish and the people at its table: a group
-// for each line (keep it, or one of its options), then a group for each
-// member's portion.
+// for each line (keep it, or one of its options), for each addition (nothing, or
+// so much of it) and for the taste with less salt, then one for each member's
+// portion.
 type model struct {
 	in      Input
 	steps   []string
-	options [][]swap.Option // by line: all that the rulebook opens
+	options offer
 	leeway
-	cells    [][]cell    // by line
-	portions [][]float64 // by member: the shares of a serving to choose from
-	asks     []ask
-	problem  choice.Problem
+	cells     [][]cell // by line, then those of additions and of the taste
+	additions []addition
+	taste     int         // group of the taste with less salt, -1 where there is none
+	portions  [][]float64 // by member: the shares of a serving to choose from
+	asks      []ask
+	problem   choice.Problem
 	// balanceFrom and balanceTo bound the rows of the dish's balance, the end
 	// excluded.
 	balanceFrom, balanceTo int
@@ -30,6 +33,13 @@ type model struct {
 	unkept map[int][]reason
 	// blocked are lines or members nothing can be done for, as sentences.
 	blocked []string
+}
+
+// offer is all that the rulebook opens: by line, and for the dish as a whole by
+// rule.
+type offer struct {
+	lines [][]swap.Option
+	whole []swap.Option
 }
 
 // leeway is what a search may let pass.
@@ -47,6 +57,9 @@ type cell struct {
 	option *swap.Option
 	panels []nutrient.LinePanel // what stands in the pot then
 	brings swap.Amounts         // of every function of the dish
+	// noticed is set, in the group of the taste, where people notice that salt is
+	// gone.
+	noticed bool
 }
 
 // reason is why something must change, and for whom.
@@ -56,20 +69,24 @@ type reason struct{ who, text string }
 const (
 	levelChange = iota // how much the dish and the portions change
 	levelEffort        // work for the cook
-	levelCount         // number of changed lines
+	levelCount         // number of changed lines and additions
 	levelRoom          // less of what is limited leaves more room
 	levels      = iota
 )
 
-func newModel(in Input, options [][]swap.Option, l leeway) *model {
+func newModel(in Input, options offer, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
 		factors: map[string]int{}, unkept: map[int][]reason{}}
 	m.asks = asksOf(in.Household)
 	m.blocked = outOfReach(in.Household, m.asks)
 	m.addLines()
+	m.addAdditions()
+	m.addTaste()
 	m.addPortions()
 	m.addAskRows()
 	m.addBalanceRows()
+	m.addLostRows()
+	m.addTasteRow()
 	m.addCap()
 	m.addApart()
 	return m
@@ -82,13 +99,18 @@ func (m *model) addLines() {
 		for k := range cells {
 			cells[k].brings = brings(m.in.Book, cells[k].panels)
 		}
-		g := choice.Group{Options: make([]choice.Option, len(cells))}
-		for k, c := range cells {
-			g.Options[k] = choice.Option{Cost: m.in.Wishes.Aim.ranked(m.cost(c))}
-		}
-		m.cells = append(m.cells, cells)
-		m.problem.Groups = append(m.problem.Groups, g)
+		m.addCells(cells)
 	}
+}
+
+// addCells makes a group of things that may be done.
+func (m *model) addCells(cells []cell) {
+	g := choice.Group{Options: make([]choice.Option, len(cells))}
+	for k, c := range cells {
+		g.Options[k] = choice.Option{Cost: m.in.Wishes.Aim.ranked(m.cost(c))}
+	}
+	m.cells = append(m.cells, cells)
+	m.problem.Groups = append(m.problem.Groups, g)
 }
 
 // cost of a cell by level.
@@ -98,6 +120,9 @@ func (m *model) cost(c cell) []int64 {
 		cost[levelChange] = int64(c.option.Change)
 		cost[levelEffort] = int64(c.option.Effort)
 		cost[levelCount] = 1
+	}
+	if c.noticed {
+		cost[levelChange] = int64(m.in.Taste.Fall.Counts)
 	}
 	for _, a := range m.asks {
 		if !a.atLeast && a.bound > 0 {
@@ -163,12 +188,12 @@ func (m *model) addApart() {
 	}
 }
 
-// addCap holds the number of changed lines to the wish.
+// addCap holds the number of changed lines and additions to the wish.
 func (m *model) addCap() {
 	if m.in.Wishes.MaxChanges <= 0 {
 		return
 	}
-	row := m.newRow(fmt.Sprintf("at most %d changed lines", m.in.Wishes.MaxChanges), float64(m.in.Wishes.MaxChanges))
+	row := m.newRow(fmt.Sprintf("at most %d changes", m.in.Wishes.MaxChanges), float64(m.in.Wishes.MaxChanges))
 	for g, cells := range m.cells {
 		for k, c := range cells {
 			if c.option != nil {
@@ -211,10 +236,10 @@ func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 	return panels
 }
 
-// optionsOf opens the rulebook for every line that may change. A dish whose
-// salt or acid keeps it from spoiling is left as it is.
-func optionsOf(in Input) (options [][]swap.Option, refused string) {
-	options = make([][]swap.Option, len(in.Pot.Lines))
+// optionsOf opens the rulebook for every line that may change and for the dish. A
+// dish whose salt or acid keeps it from spoiling is left as it is.
+func optionsOf(in Input) (options offer, refused string) {
+	options.lines = make([][]swap.Option, len(in.Pot.Lines))
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why
 	}
@@ -224,19 +249,24 @@ func optionsOf(in Input) (options [][]swap.Option, refused string) {
 	}
 	for i, lp := range in.Pot.Lines {
 		if !lp.AtTable {
-			options[i] = in.Book.Options(lp.Matched, dish, in.Read)
+			options.lines[i] = in.Book.Options(lp.Matched, dish, in.Read)
 		}
 	}
+	options.whole = additionsOf(in)
 	return options, ""
 }
 
-// offered are all options by line, for people to pick from.
-func offered(options [][]swap.Option) map[int][]swap.Option {
+// byLine are all options by line, for people to pick from; additions stand under
+// WholeDish.
+func (o offer) byLine() map[int][]swap.Option {
 	out := map[int][]swap.Option{}
-	for i, os := range options {
+	for i, os := range o.lines {
 		if len(os) > 0 {
 			out[i] = os
 		}
+	}
+	if len(o.whole) > 0 {
+		out[WholeDish] = o.whole
 	}
 	return out
 }

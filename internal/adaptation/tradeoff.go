@@ -129,7 +129,7 @@ func (m *model) figured(a ask, share, step float64, portion int) (choice.Problem
 			if g < len(m.cells) {
 				mid, _, unknown := a.weigh(m.cells[g][k].panels, m.in.Pot.Servings)
 				if unknown {
-					return p, figure, fmt.Errorf("not all of it is known that %q may bring, so no curve can be drawn", m.in.Recipe.Lines[g].Reading.Text)
+					return p, figure, fmt.Errorf("not all of it is known that %q may bring, so no curve can be drawn", m.groupName(g))
 				}
 				x = int64(math.Round(mid * share / step * figureSteps))
 			}
@@ -181,14 +181,14 @@ func front(points []Point, more bool) []Point {
 	return out
 }
 
-// Asked are the wishes that make an answer of a point: its swaps, and every other
-// of so many lines as it is.
+// Asked are the wishes that make an answer of a point: its swaps and additions, no
+// others, and every other of so many lines as it is.
 func (p Point) Asked(lines int) Wishes {
-	var w Wishes
+	w := Wishes{AddNoMore: true}
 	changed := map[int]bool{}
 	for _, c := range p.Changes {
 		changed[c.Line] = true
-		w.Insist = append(w.Insist, Pick{Line: c.Line, Rule: c.Option.Rule.ID})
+		w.Insist = append(w.Insist, Pick{Line: c.Line, Rule: c.Option.Rule.ID, Share: c.Option.Share})
 	}
 	for i := range lines {
 		if !changed[i] {

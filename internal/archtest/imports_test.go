@@ -19,9 +19,9 @@ const module = "potwright/"
 // its own layer only those that stand before it.
 var layers = [][]string{
 	{"spread", "diagnostic", "about"},
-	{"certificate", "choice", "measure", "ingredient", "composition", "label"},
+	{"certificate", "choice", "measure", "ingredient", "composition", "label", "taste"},
 	{"household", "recipe", "foodmatch", "product"},
-	{"nutrient", "daybook", "swap", "portion", "adaptation", "method", "cooking", "taste", "keeping", "shopping"},
+	{"nutrient", "daybook", "swap", "portion", "adaptation", "method", "cooking", "keeping", "shopping"},
 	{"kitchen"},
 	{"fooddata", "ruleset", "schemaorg", "archive", "sqlite", "pages"},
 	{"demo", "server", "cli"},

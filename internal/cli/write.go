@@ -257,7 +257,11 @@ func (p page) change(c adaptation.Change) {
 	if to == "" {
 		to = "left out"
 	}
-	p.line("%2d. %s\n    now: %s [%s]", c.Line+1, c.From, to, c.Option.Rule.ID)
+	if c.Line == adaptation.WholeDish {
+		p.line(" +  %s [%s]", to, c.Option.Rule.ID)
+	} else {
+		p.line("%2d. %s\n    now: %s [%s]", c.Line+1, c.From, to, c.Option.Rule.ID)
+	}
 	for _, why := range c.Why {
 		p.line("    %s", why)
 	}

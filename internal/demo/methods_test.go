@@ -22,6 +22,7 @@ import (
 	"potwright/internal/ingredient"
 	"potwright/internal/kitchen"
 	"potwright/internal/method"
+	"potwright/internal/swap"
 	"potwright/internal/testkit"
 )
 
@@ -47,6 +48,13 @@ func TestMethodsFollowTheirSwaps(t *testing.T) {
 			for _, o := range k.Book.Options(dish[i], dish, read) {
 				seen.judge("one swap", a, dish, []method.LineChange{{Line: i, Option: o}})
 			}
+		}
+		whole := swap.Dish{Title: a.Recipe.Title, Lines: dish, Servings: a.Pot.Servings}
+		for _, step := range a.Recipe.Steps {
+			whole.Steps = append(whole.Steps, step.Text)
+		}
+		for _, o := range k.Book.Additions(whole, read) {
+			seen.judge("one addition", a, dish, []method.LineChange{{Line: adaptation.WholeDish, Option: o}})
 		}
 		ans, err := k.Adapt(context.Background(), a, h, adaptation.Wishes{})
 		require.NoError(t, err, a.Recipe.Title)
@@ -138,6 +146,14 @@ func (f *faults) report() string {
 	return b.String()
 }
 
+// was is the line that a change is of; an addition is of none.
+func was(dish []foodmatch.Matched, c method.LineChange) foodmatch.Matched {
+	if c.Line < 0 {
+		return foodmatch.Matched{}
+	}
+	return dish[c.Line]
+}
+
 // judge rewrites a recipe's method for some changes and notes what is wrong.
 func (f *faults) judge(when string, a kitchen.Analysis, dish []foodmatch.Matched, changes []method.LineChange) {
 	f.rewrites++
@@ -155,7 +171,7 @@ func (f *faults) judge(when string, a kitchen.Analysis, dish []foodmatch.Matched
 	f.steps += len(now)
 	label := when + ", " + a.Recipe.Title
 	for _, c := range changes {
-		label += fmt.Sprintf(" [%s: %s => %s]", c.Option.Rule.ID, dish[c.Line].Reading.Text, strings.Join(c.Option.Text, " + "))
+		label += fmt.Sprintf(" [%s: %s => %s]", c.Option.Rule.ID, was(dish, c).Reading.Text, strings.Join(c.Option.Text, " + "))
 	}
 	f.record(label, before, now, notes)
 	for _, n := range notes {
@@ -233,13 +249,13 @@ func (f *faults) leftovers(label string, dish []foodmatch.Matched, changes []met
 	var old []string
 	for _, c := range changes {
 		gone[c.Line] = true
-		_, use, _ := strings.Cut(dish[c.Line].Reading.Text, " for ") // "salt, for the pasta water"
-		for _, w := range food(dish[c.Line].Reading.Food) {
+		_, use, _ := strings.Cut(was(dish, c).Reading.Text, " for ") // "salt, for the pasta water"
+		for _, w := range food(was(dish, c).Reading.Food) {
 			if !slices.Contains(plain(use), w) {
 				old = append(old, w)
 			}
 		}
-		for _, r := range dish[c.Line].Reading.Together {
+		for _, r := range was(dish, c).Reading.Together {
 			old = append(old, food(r.Food)...)
 		}
 		texts := slices.Concat(c.Option.Text, c.Option.AtTable)
@@ -288,13 +304,13 @@ func (f *faults) unsaid(label string, dish []foodmatch.Matched, changes []method
 		}
 	}
 	for _, c := range changes {
-		was := food(dish[c.Line].Reading.Food)
-		unnamed := !slices.ContainsFunc(was, func(w string) bool { return !others[w] && slices.Contains(first, w) })
+		old := food(was(dish, c).Reading.Food)
+		unnamed := len(old) > 0 && !slices.ContainsFunc(old, func(w string) bool { return !others[w] && slices.Contains(first, w) })
 		meant := unnamed &&
 			slices.ContainsFunc(collective, func(w string) bool { return slices.Contains(said, w) })
 		for _, m := range c.Option.Lines {
 			ws := food(m.Reading.Food)
-			if len(ws) == 0 || meant || isPart(ws, was) {
+			if len(ws) == 0 || meant || isPart(ws, old) {
 				continue // nothing to say, or less of the same food
 			}
 			spice := len(m.Items) > 0 && m.Items[0].Food.HasKind("spice") && slices.Contains(said, "spice")

@@ -29,7 +29,7 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 	k = k.over(a.Table).Measuring(a.Measures)
 	ans, err := k.search(a, h, w)
 	if err == nil {
-		k.season(a, h, &ans)
+		k.season(a, &ans)
 	}
 	return ans, err
 }
@@ -64,7 +64,7 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 
 func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, known learnt) adaptation.Input {
 	return adaptation.Input{
-		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan),
+		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan), Taste: k.Taste,
 		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
 	}
 }
@@ -140,7 +140,27 @@ func (known learnt) learn(a Analysis, ans adaptation.Answer, fresh cooking.Plan)
 		changed[c.Line] = c
 	}
 	news, at := false, 0
-	for i := range a.Recipe.Lines {
+	note := func(c adaptation.Change, was cooking.Line) {
+		for n := range c.Option.Lines {
+			key := part{c.Line, c.Option.Rule.ID, n}
+			old, seen := known.swapped[key]
+			if !seen {
+				old = was
+			}
+			now := fresh.Of(at)
+			news = news || now != old
+			known.swapped[key] = now
+			at++
+		}
+	}
+	added := adaptation.Added(ans.Changes)
+	for i, l := range a.Recipe.Lines {
+		if l.AtTable() { // what is added stands in front of it
+			for _, c := range added {
+				note(c, cooking.Line{})
+			}
+			added = nil
+		}
 		c, ok := changed[i]
 		if !ok {
 			old, seen := known.kept[i]
@@ -153,17 +173,10 @@ func (known learnt) learn(a Analysis, ans adaptation.Answer, fresh cooking.Plan)
 			at++
 			continue
 		}
-		for n := range c.Option.Lines {
-			key := part{i, c.Option.Rule.ID, n}
-			old, seen := known.swapped[key]
-			if !seen {
-				old = a.Plan.Of(i)
-			}
-			now := fresh.Of(at)
-			news = news || now != old
-			known.swapped[key] = now
-			at++
-		}
+		note(c, a.Plan.Of(i))
+	}
+	for _, c := range added {
+		note(c, cooking.Line{})
 	}
 	return news
 }

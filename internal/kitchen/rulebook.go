@@ -26,7 +26,7 @@ const (
 	Retention   RuleSort = "retention" // what heat leaves of nutrients
 	YieldFactor RuleSort = "yield"     // what becomes of the weight
 
-	TasteHelper   RuleSort = "taste"   // what makes up for less salt, and how far it may fall
+	SaltFall      RuleSort = "taste"   // how far salt may fall
 	KeepingAdvice RuleSort = "keeping" // how dishes are kept and made safely
 )
 

@@ -40,10 +40,33 @@ func TestMuchLessSaltIsToldWithWhatMakesUpForIt(t *testing.T) {
 	require.True(t, ans.Fits, ans.Conflicts)
 	told := strings.Join(ans.Cautions, "\n")
 	assert.Contains(t, told, "less sodium in a serving")
-	assert.Contains(t, told, "lemon juice")
+	added := adaptation.Added(ans.Changes)
+	require.Len(t, added, 1, "one thing makes up for it")
+	assert.Equal(t, "salt", added[0].Option.Rule.Restores)
+	assert.Equal(t, []string{"Ana"}, added[0].For)
+	first := added[0].Option.Lines[0].Reading.Food
+	assert.Contains(t, ans.Recipe.Lines[len(ans.Recipe.Lines)-1].Reading.Text, first)
+	assert.Contains(t, strings.ToLower(ans.Recipe.Steps[len(ans.Recipe.Steps)-1].Text), first)
 
-	eater.Avoid = []string{"food:lemon juice"}
+	eater.Avoid = []string{"food:" + first}
 	ans, err = k.Adapt(t.Context(), a, household.Household{Name: "One", Members: []household.Member{eater}}, adaptation.Wishes{})
 	require.NoError(t, err)
-	assert.NotContains(t, strings.Join(ans.Cautions, "\n"), "lemon juice")
+	for _, l := range ans.Recipe.Lines {
+		assert.NotContains(t, l.Reading.Text, first)
+	}
+}
+
+func TestNothingIsPutInThatNothingCallsFor(t *testing.T) {
+	k := testkit.Kitchen(t)
+	a, err := k.Read(saltyBeans, nil, nil)
+	require.NoError(t, err)
+	for _, most := range []float64{0.74, 0.76} { // of the sodium: a quarter less goes by
+		limit := a.Pot.Serving[composition.Sodium].Mid * most
+		eater := household.Member{Name: "Ana", Portion: 1, Limits: []household.Limit{{Nutrient: composition.Sodium, AtMost: &limit, Per: household.PerMeal, SetBy: household.OwnChoice}}}
+		ans, err := k.Adapt(t.Context(), a, household.Household{Members: []household.Member{eater}}, adaptation.Wishes{})
+		require.NoError(t, err)
+		require.True(t, ans.Fits)
+		fell := 1 - ans.Pot.Serving[composition.Sodium].Mid/a.Pot.Serving[composition.Sodium].Mid
+		assert.Equal(t, fell > k.Taste.Fall.Unnoticed, len(adaptation.Added(ans.Changes)) > 0, "%g gone", fell)
+	}
 }

@@ -10,7 +10,7 @@ import (
 
 // LineChange is an option taken on an ingredient line.
 type LineChange struct {
-	Line   int // index in Recipe.Lines
+	Line   int // index in Recipe.Lines, below 0 for what is put in besides the lines
 	Option swap.Option
 }
 
@@ -46,7 +46,7 @@ type change struct {
 	use use
 }
 
-// changesOf leaves out changes of lines that are not there.
+// changesOf leaves out changes of no line and of lines that are not there.
 func changesOf(b *book, given []LineChange) []change {
 	var out []change
 	for i, g := range given {

@@ -34,6 +34,15 @@ func (r reader) each(f func(u use, s *sentence) bool) use {
 	return use{-1, 0}
 }
 
+// served is the sentence of the last step that serves the dish, where others stand
+// before it in that step; step -1 for none.
+func (r reader) served() use {
+	last := len(r.steps) - 1
+	return r.each(func(u use, s *sentence) bool {
+		return u.step == last && u.sentence > 0 && len(s.tokens) > 0 && servings[s.tokens[0].norm]
+	})
+}
+
 // mentions reports whether a step of the recipe speaks of a changed food.
 func (r reader) mentions(step int, c *change) bool {
 	for _, s := range r.steps[step] {

@@ -24,6 +24,7 @@ func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange)
 	for i := range w.changes {
 		w.takes(&w.changes[i])
 	}
+	w.besides(changes)
 	out := make([]recipe.Step, len(rec.Steps))
 	for i, s := range rec.Steps {
 		out[i] = recipe.Step{Section: s.Section, Text: w.step(i, s.Text)}
@@ -306,6 +307,26 @@ func assemble(ss []sentence, tail string) string {
 func (w *writer) table() {
 	if len(w.offered) > 0 {
 		w.added.put("At the table: "+strings.Join(w.offered, "; "), "last", use{-1, 0}, w.offeredBy)
+	}
+}
+
+// besides says the steps of what is put in besides the lines: "with" is where the
+// liquid goes in, "end" stands before the dish is served.
+func (w *writer) besides(given []LineChange) {
+	for i, g := range given {
+		if g.Line >= 0 || g.Option.Rule == nil {
+			continue
+		}
+		for _, e := range g.Option.Rule.Method {
+			if e.Do != "add" {
+				continue
+			}
+			at, u := e.At, w.old.liquid()
+			if served := w.old.served(); at == "end" && served.step >= 0 {
+				at, u = "ahead", served
+			}
+			w.added.put(e.Text, at, u, i)
+		}
 	}
 }
 

@@ -51,6 +51,30 @@ func changedLines(a kitchen.Analysis, ans adaptation.Answer, w adaptation.Wishes
 		}
 		out = append(out, v)
 	}
+	return append(out, addedLines(ans, w)...)
+}
+
+// addedLines are what is put in besides the lines, and where nothing is, what was
+// asked about it. The last one holds what may be asked.
+func addedLines(ans adaptation.Answer, w adaptation.Wishes) []changedLine {
+	var out []changedLine
+	for k, ch := range ans.Changes {
+		if ch.Line == adaptation.WholeDish {
+			v := changedLine{Steps: stepsWords(ans, k)}
+			v.dress(ch)
+			out = append(out, v)
+		}
+	}
+	var asked changedLine
+	asked.ask(ans.Options[adaptation.WholeDish], w, adaptation.WholeDish)
+	if len(out) == 0 && asked.Said == "" {
+		return nil
+	}
+	if len(out) == 0 {
+		out = []changedLine{{Before: "Nothing besides the lines"}}
+	}
+	last := &out[len(out)-1]
+	last.Swaps, last.Said = asked.Swaps, asked.Said
 	return out
 }
 

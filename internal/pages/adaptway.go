@@ -11,7 +11,37 @@ import (
 )
 
 // A way picked from the other ways stands in the address: take=LINE-RULE for each
-// of its swaps, way=1 to tell it from none. Every other line stays.
+// of its swaps, take=dish-RULE for each of its additions, with @SHARE where a rule
+// has several, and way=1 to tell it from none. Every other line stays.
+
+// takenOfDish is the line of an addition in an address.
+const takenOfDish = "dish"
+
+func takeText(p adaptation.Pick) string {
+	line := takenOfDish
+	if p.Line != adaptation.WholeDish {
+		line = strconv.Itoa(p.Line)
+	}
+	if p.Share == 0 {
+		return line + "-" + p.Rule
+	}
+	return fmt.Sprintf("%s-%s@%g", line, p.Rule, p.Share)
+}
+
+// readTake reads what takeText wrote, for a dish of n lines.
+func readTake(v string, n int) (adaptation.Pick, bool) {
+	v, of, _ := strings.Cut(v, "@")
+	share, err := strconv.ParseFloat(of, 64)
+	if err != nil || !(share > 0 && share <= 1) {
+		share = 0
+	}
+	line, rule, ok := strings.Cut(v, "-")
+	if line == takenOfDish {
+		return adaptation.Pick{Line: adaptation.WholeDish, Rule: rule, Share: share}, ok
+	}
+	i, err := strconv.Atoi(line)
+	return adaptation.Pick{Line: i, Rule: rule, Share: share}, ok && err == nil && i >= 0 && i < n
+}
 
 // wayQuery is the address of a way, with everyone's portion in it.
 func wayQuery(e evening, w adaptation.Wishes, portions []float64) string {
@@ -24,7 +54,7 @@ func wayQuery(e evening, w adaptation.Wishes, portions []float64) string {
 		}
 	}
 	for _, p := range w.Insist {
-		q.Add("take", fmt.Sprintf("%d-%s", p.Line, p.Rule))
+		q.Add("take", takeText(p))
 	}
 	return q.Encode()
 }
@@ -34,15 +64,12 @@ func takenWay(f form, n int) *adaptation.Wishes {
 	if f.text("way") != "1" {
 		return nil
 	}
-	var w adaptation.Wishes
+	w := adaptation.Wishes{AddNoMore: true}
 	var taken []int
 	for _, v := range f.all("take") {
-		line, rule, ok := strings.Cut(v, "-")
-		i, err := strconv.Atoi(line)
-		if !ok || err != nil || i < 0 || i >= n {
-			continue
+		if p, ok := readTake(v, n); ok {
+			w.Insist, taken = append(w.Insist, p), append(taken, p.Line)
 		}
-		w.Insist, taken = append(w.Insist, adaptation.Pick{Line: i, Rule: rule}), append(taken, i)
 	}
 	for i := range n {
 		if !slices.Contains(taken, i) {

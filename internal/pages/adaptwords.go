@@ -68,19 +68,22 @@ func otherWays(ans adaptation.Answer, link func(adaptation.Alternative) string) 
 
 // differing says what the changes of one dish have that another's have not.
 func differing(from, to []adaptation.Change) []string {
-	known, changed := map[string]bool{}, map[int]bool{}
+	known, changed, also := map[string]bool{}, map[int]bool{}, map[string]bool{}
 	for _, c := range from {
 		known[c.Text()] = true
 	}
 	var out []string
 	for _, c := range to {
-		changed[c.Line] = true
+		changed[c.Line], also[c.Option.Rule.ID] = true, true
 		if text := c.Text(); !known[text] {
 			out = append(out, text)
 		}
 	}
 	for _, c := range from {
-		if !changed[c.Line] {
+		switch {
+		case c.Line == adaptation.WholeDish && !also[c.Option.Rule.ID]:
+			out = append(out, "not added: "+c.To())
+		case c.Line != adaptation.WholeDish && !changed[c.Line]:
 			out = append(out, c.From+": as it is")
 		}
 	}

@@ -62,27 +62,16 @@ func spanWords(s *keeping.Span, unit string) string {
 	return fmt.Sprintf("%s to %s %s", typedAmount(s.Least), typedAmount(s.Most), unit)
 }
 
-// tasteEntries tell how far salt may fall and what makes up for it.
+// tasteEntries tell how far salt may fall.
 func (p *rulePages) tasteEntries() []ruleEntry {
-	if p.book.Taste == nil {
+	if p.book.Taste == nil || p.book.Taste.Fall.Source == "" {
 		return nil
 	}
-	var out []ruleEntry
-	if f := p.book.Taste.Fall; f.Source != "" {
-		b := &builder{}
-		b.fact("Goes by in most dishes", shareWords(f.Unnoticed)+" less")
-		b.fact("With something that makes up for it", shareWords(f.Helped)+" less")
-		b.fact("Why", f.Why)
-		out = append(out, p.entry(kitchen.TasteHelper, "fall", "How far salt may fall", f.Source, b, "less sodium"))
-	}
-	for _, h := range p.book.Taste.Helpers {
-		b := &builder{}
-		b.fact("What to add", capitalized(h.Say))
-		b.fact("Food", h.Food)
-		b.list("In a dish with", readable(h.With))
-		b.list("Not in a dish with", readable(h.Without))
-		b.fact("Why", h.Why)
-		out = append(out, p.entry(kitchen.TasteHelper, h.ID, h.Title, h.Source, b, "less sodium"))
-	}
-	return out
+	f := p.book.Taste.Fall
+	b := &builder{}
+	b.fact("Goes by in most dishes", shareWords(f.Unnoticed)+" less")
+	b.fact("With something that makes up for it", shareWords(f.Helped)+" less")
+	b.fact("Counts where nothing makes up for it", fmt.Sprintf("%d, as a swap that people notice as much", f.Counts))
+	b.fact("Why", f.Why)
+	return []ruleEntry{p.entry(kitchen.SaltFall, "fall", "How far salt may fall", f.Source, b, "less sodium")}
 }

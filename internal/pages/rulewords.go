@@ -12,7 +12,7 @@ import (
 func ruleSorts() []kitchen.RuleSort {
 	return []kitchen.RuleSort{kitchen.SwapRule, kitchen.LeftAlone, kitchen.DishBalance, kitchen.AvoidedFood, kitchen.CautionRule,
 		kitchen.Texture, kitchen.HandLoad, kitchen.KnownLimit, kitchen.KnownPlan, kitchen.Retention, kitchen.YieldFactor,
-		kitchen.KeepingAdvice, kitchen.TasteHelper}
+		kitchen.KeepingAdvice, kitchen.SaltFall}
 }
 
 func sortWords(s kitchen.RuleSort) string {
@@ -39,7 +39,7 @@ func sortWords(s kitchen.RuleSort) string {
 		return "what heat leaves"
 	case kitchen.YieldFactor:
 		return "what becomes of the weight"
-	case kitchen.TasteHelper:
+	case kitchen.SaltFall:
 		return "taste with less salt"
 	case kitchen.KeepingAdvice:
 		return "keeping and safety"
@@ -110,6 +110,9 @@ func doesWords(r swap.Rule) []string {
 		return []string{"keeps " + strings.Join(shares, " or ") + " of it"}
 	}
 	out := []string{"puts in its place:"}
+	if r.Do == swap.Add {
+		out = []string{"puts in besides, where the dish has lost its " + r.Restores + ":"}
+	}
 	for _, w := range r.With {
 		out = append(out, withWords(w))
 	}
@@ -123,6 +126,12 @@ func withWords(w swap.Ingredient) string {
 	}
 	if w.Note != "" {
 		name += ", " + w.Note
+	}
+	switch w.By {
+	case swap.ByServing:
+		return fmt.Sprintf("%s: %s %s a serving", name, typedAmount(w.Ratio), w.Unit)
+	case swap.ByLiquid:
+		return fmt.Sprintf("%s: %s %s a cup of liquid", name, typedAmount(w.Ratio), w.Unit)
 	}
 	amount := map[swap.By]string{swap.ByLine: "the amount of the line", swap.ByVolume: "the volume",
 		swap.ByWeight: "the weight", swap.ByPiece: "the number of pieces"}[w.By]
@@ -151,6 +160,12 @@ func matchFacts(b *builder, m swap.Match) {
 	b.list("Not where it is", readable(m.NotState))
 	b.list("Not with the words", m.NotWords)
 	b.list("Not in a dish with", readable(m.DishNot))
+	b.list("Only where the method says", m.Steps)
+	b.list("Not where the method says", m.NotSteps)
+	b.list("Not where the title says", m.NotTitle)
+	if m.MostSweet > 0 {
+		b.fact("Not in sweet dishes", "above "+typedAmount(m.MostSweet)+" g of sugar a serving")
+	}
 }
 
 // methodWords says what a swap does to the method.

@@ -19,8 +19,13 @@ const (
 	mustUse = "must"
 )
 
-// wishName is the field of a rule's wish on a line.
-func wishName(line int, rule string) string { return fmt.Sprintf("swap-%d-%s", line, rule) }
+// wishName is the field of a rule's wish on a line, or on the dish as a whole.
+func wishName(line int, rule string) string {
+	if line == adaptation.WholeDish {
+		return "swap-" + takenOfDish + "-" + rule
+	}
+	return fmt.Sprintf("swap-%d-%s", line, rule)
+}
 
 // readWishes reads the wishes of a form for a dish of n lines.
 func readWishes(f form, n int) (adaptation.Wishes, messages) {
@@ -34,7 +39,10 @@ func readWishes(f form, n int) (adaptation.Wishes, messages) {
 	for _, name := range f.names("swap-") {
 		line, rule, ok := strings.Cut(strings.TrimPrefix(name, "swap-"), "-")
 		i, err := strconv.Atoi(line)
-		if !ok || err != nil || i < 0 || i >= n {
+		if line == takenOfDish {
+			i, err = adaptation.WholeDish, nil
+		}
+		if !ok || err != nil || line != takenOfDish && i < 0 || i >= n {
 			continue
 		}
 		switch f.text(name) {

@@ -47,6 +47,10 @@ func (r *folderReader) tried(read swap.Reader, book *swap.Book) ([]swap.Rule, di
 // tryRule holds the examples of a rule against the rule, and records at their
 // places what does not hold.
 func tryRule(rule swap.Rule, at value, book *swap.Book, read swap.Reader) {
+	if rule.Do == swap.Add {
+		tryAddition(rule, at, book, read)
+		return
+	}
 	m := at.mapping()
 	var dish []foodmatch.Matched
 	for _, text := range rule.Examples.Dish {
@@ -74,6 +78,27 @@ func tryRule(rule swap.Rule, at value, book *swap.Book, read swap.Reader) {
 		line := read(text)
 		if offered, _ := book.Try(rule.ID, line, dish, read); len(offered) > 0 {
 			v.fault(fmt.Sprintf("the rule fits %q, which is read as %q", text, foodOf(line)), "a line that the rule must leave alone")
+		}
+	}
+}
+
+// tryAddition holds the dishes that are the examples of an addition against it.
+func tryAddition(rule swap.Rule, at value, book *swap.Book, read swap.Reader) {
+	m := at.mapping()
+	for _, v := range m.get("fires").list() {
+		text := strings.TrimSpace(v.node.Value)
+		_, whys := book.TryAddition(rule.ID, swap.ExampleDish(text, read), read)
+		switch {
+		case len(whys) == 1 && whys[0] == swap.DoesNotFit:
+			v.fault(fmt.Sprintf("the rule does not fit the dish %q", text), "a dish that has what the rule restores and what its match asks")
+		case len(whys) > 0:
+			v.fault("on "+fmt.Sprintf("%q", text)+": "+whys[0], "new lines that read as the foods they mean")
+		}
+	}
+	for _, v := range m.get("not").list() {
+		text := strings.TrimSpace(v.node.Value)
+		if offered, _ := book.TryAddition(rule.ID, swap.ExampleDish(text, read), read); len(offered) > 0 {
+			v.fault(fmt.Sprintf("the rule fits the dish %q", text), "a dish that the rule must leave alone")
 		}
 	}
 }

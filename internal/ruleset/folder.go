@@ -47,7 +47,7 @@ func newFolderReader(v *vocabulary, base *contents, table cooking.Retentions) *f
 		swaps:   &swapReader{vocabulary: v, seen: map[string]place{}, examples: map[string]value{}},
 		needs:   needs,
 		factors: &factorReader{vocabulary: v, seen: map[string]bool{}},
-		tastes:  &tasteReader{vocabulary: v, seen: map[string]bool{}},
+		tastes:  &tasteReader{},
 		keeping: &keepingReader{needReader: needs, seen: map[string]bool{}},
 		origins: map[kitchen.RuleKey]kitchen.RuleOrigin{},
 	}
@@ -73,7 +73,7 @@ func (r *folderReader) sortsOfFile() []sortOfFile {
 		{"need", []string{"limits", "plans"}, r.needs.presetFile},
 		{"need", []string{"cautions"}, r.needs.cautionFile},
 		{"factor", []string{"retention", "yields", "alcohol", "poured", "evaporation"}, r.factors.file},
-		{"taste", []string{"fall", "helpers"}, r.tastes.file},
+		{"taste", []string{"fall"}, r.tastes.file},
 		{"keeping", []string{"advice"}, r.keeping.file},
 	}
 }

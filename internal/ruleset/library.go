@@ -72,7 +72,7 @@ func Library(builtIn Folder, own []Folder, s Stock) (*kitchen.Rulebook, error) {
 func Check(builtIn Folder, s Stock) diagnostic.Faults {
 	r := newFolderReader(newVocabulary(s.Foods), nil, s.Retentions)
 	r.all(builtIn)
-	_, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, nil, nil))
+	_, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, r.swaps.balances, nil))
 	faults = append(r.faults, faults...)
 	return sorted(faults)
 }
@@ -109,7 +109,7 @@ func (c contents) own(f Folder, words *vocabulary, s Stock) *folderReader {
 		r.faults = diagnostic.Faults{{File: f.Name, Problem: "no rules in the folder",
 			Expected: "*.yaml files, at its top or in folders " + strings.Join(folders(), ", ")}}
 	}
-	rules, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, nil, nil))
+	rules, faults := r.tried(s.Read, swap.NewBook(r.swaps.rules, byID(c.balances, r.swaps.balances, balanceID), nil))
 	r.swaps.rules, r.faults = rules, append(r.faults, faults...)
 	return r
 }

@@ -41,7 +41,6 @@ func planID(p household.PlanPreset) string     { return p.ID }
 func cautionID(c household.CautionRule) string { return c.ID }
 func factorID(f cooking.Factor) string         { return f.ID }
 func yieldID(y cooking.Yield) string           { return y.ID }
-func helperID(h taste.Helper) string           { return h.ID }
 func adviceID(x keeping.Rule) string           { return x.ID }
 
 func mergeNeeds(others, own household.Book) household.Book {
@@ -86,14 +85,11 @@ func mergeFactors(others, own cooking.Contents) cooking.Contents {
 	return out
 }
 
-// mergeTaste puts own helpers first where ids differ: of those that suit a dish
-// the first few are told.
 func mergeTaste(others, own taste.Book) taste.Book {
-	out := taste.Book{Fall: others.Fall, Helpers: ownFirst(others.Helpers, own.Helpers, helperID)}
 	if own.Fall.Source != "" {
-		out.Fall = own.Fall
+		return own
 	}
-	return out
+	return others
 }
 
 func ownFirst[T any](others, own []T, id func(T) string) []T {

@@ -101,7 +101,7 @@ const mostMinutes = 120
 
 func (r *swapReader) rule(v value) swap.Rule {
 	v.src.rule = peekID(v)
-	m := v.mapping("id", "title", "match", "do", "with", "keep", "change", "effort", "minutes", "touches", "spares",
+	m := v.mapping("id", "title", "match", "do", "with", "restores", "keep", "change", "effort", "minutes", "touches", "spares",
 		"asks", "softens", "method", "why", "source", "cautions", "together", "manual", "examples")
 	out := swap.Rule{
 		ID:       r.id(m),
@@ -109,6 +109,7 @@ func (r *swapReader) rule(v value) swap.Rule {
 		Match:    r.match(m.need("match")),
 		Do:       swap.Action(m.need("do").word("action", ruleActions())),
 		With:     r.with(m.get("with")),
+		Restores: m.get("restores").word("function", functionNames()),
 		Keep:     shares(m.get("keep")),
 		Change:   m.need("change").whole(0, mostChange),
 		Effort:   m.get("effort").whole(-3, 3),
@@ -175,7 +176,7 @@ func (r *swapReader) id(m fields) string {
 
 func (r *swapReader) match(v value) swap.Match {
 	m := v.mapping("foods", "kinds", "not_kinds", "not_foods", "states", "not_states", "units",
-		"words", "not_words", "dish_has", "dish_not", "most")
+		"words", "not_words", "dish_has", "dish_not", "most", "steps", "not_steps", "not_title", "most_sweet")
 	out := swap.Match{
 		Foods:    r.foodNames(m.get("foods")),
 		Kinds:    m.get("kinds").words("kind", r.kinds),
@@ -189,9 +190,11 @@ func (r *swapReader) match(v value) swap.Match {
 		DishHas:  m.get("dish_has").words("kind or food", r.kindsAndFoods),
 		DishNot:  m.get("dish_not").words("kind or food", r.kindsAndFoods),
 		Most:     m.get("most").positive(1000),
-	}
-	if !v.absent() && v.node.Kind == yaml.MappingNode && !m.has("foods") && !m.has("kinds") && !m.has("words") {
-		v.fault("fits every line", "foods, kinds or words")
+		Steps:    m.get("steps").texts(),
+		NotSteps: m.get("not_steps").texts(),
+		NotTitle: m.get("not_title").texts(),
+
+		MostSweet: m.get("most_sweet").positive(100),
 	}
 	return out
 }
@@ -235,18 +238,20 @@ const highPotassium = 8000
 
 // agree checks what the parts of a rule ask of one another.
 func agree(m fields, r swap.Rule) {
+	agreeOnMatch(m.get("match"), r)
+	agreeOnAdding(m, r)
 	with, keep := m.get("with"), m.get("keep")
 	switch {
-	case r.Do == swap.Replace && len(with.list()) == 0 && m.has("do"):
-		m.get("do").fault(`action "replace" without "with"`, `foods under "with"`)
-	case r.Do != "" && r.Do != swap.Replace && m.has("with"):
-		with.fault(fmt.Sprintf(`"with" does not go with action %q`, string(r.Do)), `it only with action "replace"`)
+	case (r.Do == swap.Replace || r.Do == swap.Add) && len(with.list()) == 0 && m.has("do"):
+		m.get("do").fault(fmt.Sprintf(`action %q without "with"`, string(r.Do)), `foods under "with"`)
+	case r.Do != "" && r.Do != swap.Replace && r.Do != swap.Add && m.has("with"):
+		with.fault(fmt.Sprintf(`"with" does not go with action %q`, string(r.Do)), `it only with "replace" or "add"`)
 	}
 	switch {
 	case r.Do == swap.Reduce && len(keep.list()) == 0:
 		m.get("do").fault(`action "reduce" without "keep"`, `the shares kept under "keep", such as [0.5]`)
-	case r.Do != "" && r.Do != swap.Reduce && r.Do != swap.ToTable && m.has("keep"):
-		keep.fault(fmt.Sprintf(`"keep" does not go with action %q`, string(r.Do)), `it only with "reduce" or "table"`)
+	case r.Do != "" && r.Do != swap.Reduce && r.Do != swap.ToTable && r.Do != swap.Add && m.has("keep"):
+		keep.fault(fmt.Sprintf(`"keep" does not go with action %q`, string(r.Do)), `it only with "reduce", "table" or "add"`)
 	}
 	if r.Minutes != 0 && r.Do != swap.Replace && r.Do != "" {
 		m.get("minutes").fault(fmt.Sprintf(`"minutes" does not go with action %q`, string(r.Do)), `it only with action "replace"`)
@@ -261,6 +266,44 @@ func agree(m fields, r swap.Rule) {
 		if ing.Row != nil && ing.Row.Nutrients[k].Mid > highPotassium && (!r.Manual || len(r.Cautions) == 0) {
 			with.fault(fmt.Sprintf("%q is rich in potassium, which kidney disease and some medicines forbid", ing.Food),
 				`"manual: true" and a caution`)
+		}
+	}
+}
+
+// agreeOnMatch checks that a rule says what it fits: a line, or for action "add" a
+// dish.
+func agreeOnMatch(v value, r swap.Rule) {
+	if v.absent() || v.node.Kind != yaml.MappingNode {
+		return
+	}
+	line := hasKey(v, "foods") || hasKey(v, "kinds") || hasKey(v, "words")
+	method := hasKey(v, "steps") || hasKey(v, "not_steps") || hasKey(v, "not_title") || hasKey(v, "most_sweet")
+	switch {
+	case r.Do == swap.Add && (line || !hasKey(v, "dish_has")):
+		v.fault(`action "add" is about the dish, not about a line`, "dish_has, and no foods, kinds or words")
+	case r.Do != "" && r.Do != swap.Add && !line:
+		v.fault("fits every line", "foods, kinds or words")
+	case r.Do != "" && r.Do != swap.Add && method:
+		v.fault("steps, title and sweetness are looked at for additions only", `them only with action "add"`)
+	}
+}
+
+// agreeOnAdding checks that amounts by serving and by liquid, and what is
+// restored, go with action "add" and with nothing else.
+func agreeOnAdding(m fields, r swap.Rule) {
+	if r.Do == "" {
+		return
+	}
+	switch {
+	case r.Do == swap.Add && !m.has("restores"):
+		m.get("do").fault(`action "add" without "restores"`, "the function of the dish that it makes up for")
+	case r.Do != swap.Add && m.has("restores"):
+		m.get("restores").fault(fmt.Sprintf(`"restores" does not go with action %q`, string(r.Do)), `it only with action "add"`)
+	}
+	for _, ing := range r.With {
+		whole := ing.By == swap.ByServing || ing.By == swap.ByLiquid
+		if ing.By != "" && whole != (r.Do == swap.Add) {
+			m.get("with").fault(fmt.Sprintf("measured by %q with action %q", string(ing.By), string(r.Do)), `"serving" or "liquid" with action "add", and only there`)
 		}
 	}
 }

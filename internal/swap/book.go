@@ -42,6 +42,7 @@ func (b *Book) index() {
 	for i := range b.rules {
 		m := &b.rules[i].Match
 		switch {
+		case b.rules[i].Do == Add: // speaks of no line
 		case len(m.Foods) > 0:
 			for _, f := range m.Foods {
 				b.byFood[f] = append(b.byFood[f], i)

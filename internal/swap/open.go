@@ -68,6 +68,9 @@ func (r *Rule) reduced(line foodmatch.Matched, p part, keep float64, read Reader
 		o.fault = fmt.Sprintf("%q is no less than %q", text, line.Reading.Text)
 	}
 	o.Change = r.changeAt(keep)
+	if len(r.Keep) > 1 {
+		o.Share = keep
+	}
 	return o
 }
 

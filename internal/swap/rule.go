@@ -18,6 +18,7 @@ const (
 	Reduce  Action = "reduce"  // less of the same
 	Omit    Action = "omit"    // left out
 	ToTable Action = "table"   // held back from the pot, offered at the table
+	Add     Action = "add"     // put in besides the lines, to restore what the dish lost
 )
 
 // Rule is one swap rule as written in rules/swap. Its effect on nutrients is
@@ -27,10 +28,12 @@ type Rule struct {
 	Title string       `json:"title"`
 	Match Match        `json:"match"`
 	Do    Action       `json:"do"`
-	With  []Ingredient `json:"with,omitempty"` // for Replace: what comes instead, together
+	With  []Ingredient `json:"with,omitempty"` // for Replace and Add: what comes instead or besides, together
+	// Restores is, for Add, the function of the dish that it makes up for.
+	Restores string `json:"restores,omitempty"`
 	// Keep are, for Reduce, the shares kept, each an option of its own; for
 	// ToTable the one share of the line's amount that is offered at the table,
-	// the whole where empty.
+	// the whole where empty; for Add the shares of its amounts that may be taken.
 	Keep []float64 `json:"keep,omitempty"`
 	// Change is how far one use departs from the dish for those who eat it, from 0,
 	// the same dish, to 10, another dish; rules/swap/README.md reasons the steps
@@ -64,7 +67,9 @@ type Rule struct {
 }
 
 // Examples of a rule are ingredient lines as cooks write them: those it fits and
-// those it does not, in a dish with the lines of Dish.
+// those it does not, in a dish with the lines of Dish. Those of a rule of action
+// Add are dishes of four servings, their lines parted by semicolons; after
+// "method:" stands a step.
 type Examples struct {
 	Fires []string `json:"fires"`
 	Not   []string `json:"not"`
@@ -89,6 +94,14 @@ type Match struct {
 	// holds for three eggs does not for eight. 0 stands for any amount; a line
 	// without an amount never fits where it is set.
 	Most float64 `json:"most,omitempty"`
+	// Of a rule of action Add: words of the method, one of which must stand there
+	// and none of which may, and words that the title may not hold.
+	Steps    []string `json:"steps,omitempty"`
+	NotSteps []string `json:"not_steps,omitempty"`
+	NotTitle []string `json:"not_title,omitempty"`
+	// MostSweet is the sweetness of a serving, g of sugar, above which the dish is
+	// a sweet one and the rule of action Add is not for it; 0 stands for any.
+	MostSweet float64 `json:"most_sweet,omitempty"`
 }
 
 // Ingredient is one replacement: Ratio of the original's amount, by weight or
@@ -115,6 +128,10 @@ const (
 	ByVolume By = "volume" // the volume of the line's food
 	ByWeight By = "weight" // the grams of the line's food
 	ByPiece  By = "piece"  // the count of pieces, in Units of the new food
+
+	// Of a rule of action Add; Ratio is then so many of Unit.
+	ByServing By = "serving" // for each serving
+	ByLiquid  By = "liquid"  // for each cup of liquid in the dish
 )
 
 // MethodEdit is what a rule does to the method.
@@ -143,4 +160,6 @@ type Option struct {
 	Table   []foodmatch.Matched
 	Change  int
 	Effort  int
+	// Share is the share kept or added, of a rule that has several; else 0.
+	Share float64
 }
