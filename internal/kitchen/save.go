@@ -29,6 +29,21 @@ func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe
 	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
 }
 
+// SaveAgain saves an earlier version as the newest: a child of that version with its
+// words, corrections and plates.
+func (k *Kitchen) SaveAgain(ctx context.Context, householdID int64, old recipe.Version, note string) (recipe.Version, error) {
+	a, err := k.ReadFor(ctx, householdID, old.Text, old.Fixes)
+	if err != nil {
+		return recipe.Version{}, fmt.Errorf("read version %d: %w", old.Number, err)
+	}
+	v, err := k.version(a, note)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	v.RecipeID, v.ParentID, v.Text, v.PlatesJSON = old.RecipeID, old.ID, old.Text, old.PlatesJSON
+	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
+}
+
 // SaveAdapted saves an answer as a child version of parent with its reasons and
 // everyone's plate, computed afresh from the text that is saved.
 func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {

@@ -7,7 +7,6 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
-	"potwright/internal/recipe"
 )
 
 func headline(ans adaptation.Answer) string {
@@ -106,63 +105,6 @@ func balanceWords(bs []adaptation.Balance) []string {
 		}
 	}
 	return out
-}
-
-// compareSteps marks the steps that differ, by their longest common order.
-func compareSteps(before, after []recipe.Step) (b, a []stepView) {
-	keptB, keptA := commonOrder(len(before), len(after), func(i, j int) bool { return before[i].Text == after[j].Text })
-	for i, st := range before {
-		b = append(b, stepView{Section: st.Section, Text: st.Text, Mark: markUnless(keptB[i], "was")})
-	}
-	for j, st := range after {
-		a = append(a, stepView{Section: st.Section, Text: st.Text, Mark: markUnless(keptA[j], "now")})
-	}
-	return b, a
-}
-
-func markUnless(kept bool, mark string) string {
-	if kept {
-		return ""
-	}
-	return mark
-}
-
-// longestCompare bounds the table of commonOrder; texts beyond it count as
-// changed.
-const longestCompare = 2000
-
-// commonOrder marks the entries of a longest common subsequence of two lists of
-// n and m entries.
-func commonOrder(n, m int, same func(i, j int) bool) (left, right []bool) {
-	left, right = make([]bool, n), make([]bool, m)
-	if n > longestCompare || m > longestCompare {
-		return left, right
-	}
-	best := make([][]int, n+1)
-	for i := range best {
-		best[i] = make([]int, m+1)
-	}
-	for i := n - 1; i >= 0; i-- {
-		for j := m - 1; j >= 0; j-- {
-			if same(i, j) {
-				best[i][j] = best[i+1][j+1] + 1
-			} else {
-				best[i][j] = max(best[i+1][j], best[i][j+1])
-			}
-		}
-	}
-	for i, j := 0, 0; i < n && j < m; {
-		switch {
-		case same(i, j):
-			left[i], right[j] = true, true
-			i, j = i+1, j+1
-		case best[i+1][j] >= best[i][j+1]:
-			i++
-		default:
-			j++
-		}
-	}
-	return left, right
 }
 
 // savedFit is the fit of a saved plate; a word that is not one of ours is

@@ -10,6 +10,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
 	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
 )
 
 // dishView is a dish read and computed, ready for a page.
@@ -69,6 +70,9 @@ type lineView struct {
 // stepView is a step of the method; Mark is "" or what became of it.
 type stepView struct {
 	Section, Text, Mark string
+	// Words are the text with the words marked that the other side has not; nil where
+	// the whole text is other or the same.
+	Words []recipe.Word
 	// For are the swaps that altered it; Look is what the cook should look at.
 	For, Look []string
 }

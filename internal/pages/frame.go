@@ -65,6 +65,8 @@ func doneWords(key string) string {
 		return "Taken out. Lines that were tied to it go by their words again."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
+	case "again":
+		return "The earlier version is the newest again. Those in between are kept."
 	case "adapted":
 		return "The adapted dish is saved as a new version. The one before is kept."
 	}

@@ -23,6 +23,7 @@ type Kitchen interface {
 	Tradeoff(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes, of adaptation.Figure) (points []adaptation.Point, all bool, err error)
 	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a kitchen.Analysis, note string) (recipe.Version, error)
+	SaveAgain(ctx context.Context, householdID int64, old recipe.Version, note string) (recipe.Version, error)
 	SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error)
 	ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error)
 	Pantry(ctx context.Context, householdID int64) ([]kitchen.Stocked, error)

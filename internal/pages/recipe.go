@@ -109,7 +109,9 @@ type recipePage struct {
 	// Servings asks for how many to cook.
 	Servings entry
 	Claims   *claimsView
-	Keeping  keepingView
+	// Again is the note with which an earlier version is taken up again.
+	Again   entry
+	Keeping keepingView
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -173,7 +175,9 @@ func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 	if err == nil {
 		o.earlier = &a
 	}
-	if earlier.Number == o.version.Number-1 {
+	// Where nothing was changed nothing of others can be missing: an earlier version
+	// was taken up again.
+	if earlier.Number == o.version.Number-1 || len(o.version.Changes) == 0 {
 		return o, nil
 	}
 	all, err := s.store.ListVersions(c.Request.Context(), o.household.ID, o.recipeID)
@@ -194,6 +198,7 @@ func newRecipePage(o opened) recipePage {
 	if o.analysis.Recipe.Title != "" {
 		p.Title = o.analysis.Recipe.Title
 	}
+	p.Again = noteEntry("")
 	if p.Latest {
 		p.Servings = servingsEntry(plain(o.analysis.Recipe.Servings), "")
 		for i := range p.Dish.Lines {

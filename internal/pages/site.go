@@ -128,6 +128,7 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("/adapt/curve", s.do(s.showCurve))
 	r.GET("/versions", s.do(s.listVersions))
 	r.GET("/versions/:vid", s.do(s.showVersion))
+	r.POST("/versions/:vid/again", s.do(s.takeUpAgain))
 	r.GET("/versions/:vid/text", s.do(s.exportText))
 	r.GET("/versions/:vid/figures", s.do(s.exportFigures))
 	r.GET("/compare", s.do(s.compareVersions))

@@ -22,17 +22,23 @@ import (
 type versionsPage struct {
 	frame
 	RecipeBase, Dish string
-	Versions         []versionRow
-	Earlier, Later   pick
-	CanCompare       bool
+	// Versions is the line of descent of the newest version, newest first.
+	Versions       []versionRow
+	Earlier, Later pick
+	CanCompare     bool
 }
 
-// versionRow is one version of the history, newest first.
+// versionRow is one version of the history.
 type versionRow struct {
+	id                        int64
 	Number                    int
 	Link, Saved, Parent, Note string
-	Newest                    bool
-	Changes                   []changeView
+	// Compare is the address beside its parent, "" for the first.
+	Compare string
+	Newest  bool
+	Changes []changeView
+	// Branches are further lines of descent that start at this version.
+	Branches [][]versionRow
 }
 
 // changeView is one saved change.
@@ -108,26 +114,81 @@ func (s *Site) listVersions(c *gin.Context) error {
 	}
 	p := versionsPage{frame: o.frame, RecipeBase: o.base, Dish: o.frame.Title, CanCompare: len(vs) > 1}
 	p.Title = "How it came to be"
-	numbers := map[int64]int{}
-	for _, v := range vs {
-		numbers[v.ID] = v.Number
-	}
-	for i := len(vs) - 1; i >= 0; i-- {
-		p.Versions = append(p.Versions, newVersionRow(o, vs[i], numbers))
-	}
+	p.Versions = newHistory(o, vs)
 	if p.CanCompare {
 		p.Earlier, p.Later = versionPicks(vs, vs[len(vs)-2].ID, vs[len(vs)-1].ID)
 	}
 	return s.show(c, http.StatusOK, "versions", p)
 }
 
-func newVersionRow(o opened, v recipe.Version, numbers map[int64]int) versionRow {
-	row := versionRow{Number: v.Number, Link: fmt.Sprintf("%s/versions/%d", o.base, v.ID), Saved: v.SavedAt.Format("2 January 2006, 15:04"),
+// newHistory lays versions, oldest first, out as a tree: each version goes on to
+// the child that leads to the newest one, its other children are branches.
+func newHistory(o opened, vs []recipe.Version) []versionRow {
+	byID := map[int64]recipe.Version{}
+	for _, v := range vs {
+		byID[v.ID] = v
+	}
+	// The line of a version ends at the newest version below it, which is met first
+	// where the newest come first.
+	var history []versionRow
+	branches := map[int64][][]versionRow{}
+	placed := map[int64]bool{}
+	for i := len(vs) - 1; i >= 0; i-- {
+		var line []versionRow
+		v := vs[i]
+		for v.ID != 0 && !placed[v.ID] {
+			placed[v.ID] = true
+			line = append(line, newVersionRow(o, v, byID[v.ParentID]))
+			v = byID[v.ParentID]
+		}
+		switch {
+		case len(line) == 0:
+		case v.ID == 0:
+			history = line
+		default:
+			branches[v.ID] = append(branches[v.ID], line)
+		}
+	}
+	return withBranches(history, branches)
+}
+
+func withBranches(line []versionRow, branches map[int64][][]versionRow) []versionRow {
+	for i := range line {
+		for _, b := range branches[line[i].id] {
+			line[i].Branches = append(line[i].Branches, withBranches(b, branches))
+		}
+	}
+	return line
+}
+
+func newVersionRow(o opened, v, parent recipe.Version) versionRow {
+	row := versionRow{id: v.ID, Number: v.Number, Link: fmt.Sprintf("%s/versions/%d", o.base, v.ID), Saved: v.SavedAt.Format("2 January 2006, 15:04"),
 		Note: v.Note, Newest: v.ID == o.latest, Changes: savedChanges(v.Changes), Parent: "as first written"}
-	if n, ok := numbers[v.ParentID]; ok {
-		row.Parent = fmt.Sprintf("from version %d", n)
+	if parent.ID != 0 {
+		row.Parent = fmt.Sprintf("from version %d", parent.Number)
+		row.Compare = fmt.Sprintf("%s/compare?a=%d&b=%d", o.base, parent.ID, v.ID)
 	}
 	return row
+}
+
+// takeUpAgain saves the version of the address as the newest.
+func (s *Site) takeUpAgain(c *gin.Context) error {
+	o, err := s.openNamed(c)
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	note := short(f.text("note"), noteLimit)
+	if note == "" {
+		note = fmt.Sprintf("Back to version %d", o.version.Number)
+	}
+	if _, err := s.kitchen.SaveAgain(c.Request.Context(), o.household.ID, o.version, note); err != nil {
+		return fmt.Errorf("take version %d up again: %w", o.version.ID, err)
+	}
+	return seeOther(c, o.base+"?done=again")
 }
 
 // versionPicks are the two lists of the comparison.
@@ -140,59 +201,4 @@ func versionPicks(vs []recipe.Version, earlier, later int64) (a, b pick) {
 		b.Options = append(b.Options, option{id, label, v.ID == later})
 	}
 	return a, b
-}
-
-// comparePage is two versions side by side.
-type comparePage struct {
-	frame
-	RecipeBase, Dish   string
-	Earlier, Later     pick
-	FromName, ToName   string
-	FromLines, ToLines []stepView
-	FromSteps, ToSteps []stepView
-	Panel              []twoPanels
-}
-
-func (s *Site) compareVersions(c *gin.Context) error {
-	o, err := s.findRecipe(c, "")
-	if err != nil {
-		return err
-	}
-	vs, err := s.store.ListVersions(c.Request.Context(), o.household.ID, o.recipeID)
-	if err != nil {
-		return fmt.Errorf("list versions of recipe %d: %w", o.recipeID, err)
-	}
-	a, err := s.openAsked(c, o, "a")
-	if err != nil {
-		return err
-	}
-	b, err := s.openAsked(c, o, "b")
-	if err != nil {
-		return err
-	}
-	p := comparePage{frame: o.frame, RecipeBase: o.base, Dish: o.frame.Title,
-		FromName: fmt.Sprintf("Version %d", a.version.Number), ToName: fmt.Sprintf("Version %d", b.version.Number),
-		Panel: comparePanels(a.analysis.Pot.Serving, b.analysis.Pot.Serving)}
-	p.Title, p.Caution = "Two versions side by side", true
-	p.Earlier, p.Later = versionPicks(vs, a.version.ID, b.version.ID)
-	p.FromLines, p.ToLines = compareSteps(lineSteps(a.analysis.Recipe), lineSteps(b.analysis.Recipe))
-	p.FromSteps, p.ToSteps = compareSteps(a.analysis.Recipe.Steps, b.analysis.Recipe.Steps)
-	return s.show(c, http.StatusOK, "compare", p)
-}
-
-// openAsked opens the version named in the address.
-func (s *Site) openAsked(c *gin.Context, o opened, name string) (opened, error) {
-	id, err := strconv.ParseInt(c.Query(name), 10, 64)
-	if err != nil {
-		return opened{}, kitchen.ErrNotFound
-	}
-	return s.openVersion(c, o, id)
-}
-
-func lineSteps(r recipe.Recipe) []recipe.Step {
-	var out []recipe.Step
-	for _, l := range r.Lines {
-		out = append(out, recipe.Step{Section: l.Section, Text: l.Reading.Text})
-	}
-	return out
 }

@@ -9,6 +9,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
 	"potwright/internal/spread"
 )
 
@@ -60,20 +61,22 @@ func TestABarStaysInsideItsDrawing(t *testing.T) {
 func TestOnlyTheStepsThatDifferAreMarked(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.SliceOfN(rapid.SampledFrom([]string{"stir", "boil", "serve", "rest"}), 0, 12)
-		before, after := words.Draw(t, "before"), words.Draw(t, "after")
-		left, right := commonOrder(len(before), len(after), func(i, j int) bool { return before[i] == after[j] })
-		var a, b []string
-		for i, kept := range left {
-			if kept {
-				a = append(a, before[i])
+		steps := func(texts []string) (out []recipe.Step) {
+			for _, text := range texts {
+				out = append(out, recipe.Step{Text: text})
 			}
+			return out
 		}
-		for j, kept := range right {
-			if kept {
-				b = append(b, after[j])
+		kept := func(views []stepView) (out []string) {
+			for _, v := range views {
+				if v.Mark == "" {
+					out = append(out, v.Text)
+				}
 			}
+			return out
 		}
-		assert.Equal(t, a, b, "what is kept is the same on both sides")
+		before, after := compareSteps(steps(words.Draw(t, "before")), steps(words.Draw(t, "after")))
+		assert.Equal(t, kept(before), kept(after), "what is kept is the same on both sides")
 	})
 }
 

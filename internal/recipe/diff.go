@@ -1,5 +1,7 @@
 package recipe
 
+import "strings"
+
 // DiffKind tells how a line of one recipe relates to the other.
 type DiffKind string
 
@@ -101,4 +103,31 @@ func between(a, b []string, i, endA, j, endB int) []Difference {
 		}
 	}
 	return out
+}
+
+// Word is a run of words of a text; Changed where the other text has not got it.
+type Word struct {
+	Text    string
+	Changed bool
+}
+
+// Words marks in two texts the words that the other has not, runs together.
+func Words(from, to string) (was, now []Word) {
+	for _, d := range diffTexts(strings.Fields(from), strings.Fields(to)) {
+		if d.FromIndex >= 0 {
+			was = withWord(was, d.From, d.Kind != Same)
+		}
+		if d.ToIndex >= 0 {
+			now = withWord(now, d.To, d.Kind != Same)
+		}
+	}
+	return was, now
+}
+
+func withWord(runs []Word, text string, changed bool) []Word {
+	if last := len(runs) - 1; last >= 0 && runs[last].Changed == changed {
+		runs[last].Text += " " + text
+		return runs
+	}
+	return append(runs, Word{text, changed})
 }
