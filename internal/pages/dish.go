@@ -19,7 +19,9 @@ type dishView struct {
 	Lines                   []lineView
 	Steps                   []stepView
 	Notes                   []string
-	Panel                   []panelRow
+	// Cooking is what was taken for granted of the cooking.
+	Cooking []string
+	Panel   []panelRow
 	// Unread counts the lines whose part is not known.
 	Unread string
 	// Doubts are what makes the main ranges wide and what would narrow them.
@@ -56,12 +58,15 @@ func doubtViews(pot nutrient.Pot) []doubtView {
 
 // lineView is an ingredient line with what the margin says about it.
 type lineView struct {
-	Number           int
-	Section, Text    string
-	State            string
-	Mark             foodmatch.State
-	Foods            []string
-	Notes            []string
+	Number        int
+	Section, Text string
+	State         string
+	Mark          foodmatch.State
+	Foods         []string
+	Notes         []string
+	// Matters says how much of the dish hangs on the line; Cooking how the method
+	// treats it. Either may be "".
+	Matters, Cooking string
 	Link             string
 	Corrected        bool
 	StartsNewSection bool
@@ -90,11 +95,12 @@ type panelRow struct {
 
 func newDishView(a kitchen.Analysis) dishView {
 	r := a.Recipe
-	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Panel: panelRows(a), Doubts: doubtViews(a.Pot)}
+	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Cooking: a.Plan.Notes, Panel: panelRows(a), Doubts: doubtViews(a.Pot)}
 	if a.Pot.YieldGrams.Mid > 0 {
 		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
 	}
 	section, unread := "", 0
+	matters := matterWords(a.Pot)
 	for i, l := range r.Lines {
 		v := lineView{Number: i + 1, Section: l.Section, Text: l.Reading.Text, Corrected: l.Fix != nil,
 			StartsNewSection: l.Section != section && l.Section != ""}
@@ -102,6 +108,7 @@ func newDishView(a kitchen.Analysis) dishView {
 		if i < len(a.Pot.Lines) {
 			m := a.Pot.Lines[i].Matched
 			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, append(slices.Clone(m.Notes), ownWords(m)...), itemWords(m)
+			v.Matters, v.Cooking = matters[i], kitchen.CookingText(a.Plan.Of(i))
 			if m.State == foodmatch.Unread {
 				unread++
 			}

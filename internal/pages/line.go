@@ -110,6 +110,11 @@ func foodChoices(o opened, i int, f form) []foodChoice {
 	if food, ok := o.analysis.Table.ByID(chosen); ok && chosen != "" {
 		add(food.ID, food.Name, "chosen")
 	}
+	for _, food := range o.analysis.Table.Search(o.analysis.Recipe.Lines[i].Reading.Food, foundFoods) {
+		if food.IsOwn() {
+			add(food.ID, food.Name, "from your pantry")
+		}
+	}
 	if f.text("q") != "" {
 		for _, food := range o.analysis.Table.Search(f.text("q"), foundFoods) {
 			why := ""

@@ -109,6 +109,11 @@ type recipePage struct {
 	// Servings asks for how many to cook.
 	Servings entry
 	Claims   *claimsView
+	// Brings is what each line brings of the nutrient chosen in Shown; Address is
+	// this page's own.
+	Brings  contributions
+	Shown   pick
+	Address string
 	// Again is the note with which an earlier version is taken up again.
 	Again   entry
 	Keeping keepingView
@@ -137,7 +142,7 @@ func (s *Site) showRecipe(c *gin.Context) error {
 	if o, err = s.withEarlier(c, o); err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o, queryForm(c)))
 }
 
 // openNamed opens the version that the address names, of the recipe it names.
@@ -162,7 +167,7 @@ func (s *Site) showVersion(c *gin.Context) error {
 	if o, err = s.withEarlier(c, o); err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o))
+	return s.show(c, http.StatusOK, "recipe", newRecipePage(o, queryForm(c)))
 }
 
 // withEarlier opens the version that this one came from, if it came from one, and
@@ -188,7 +193,7 @@ func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 	return o, nil
 }
 
-func newRecipePage(o opened) recipePage {
+func newRecipePage(o opened, f form) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
 		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
@@ -199,6 +204,11 @@ func newRecipePage(o opened) recipePage {
 		p.Title = o.analysis.Recipe.Title
 	}
 	p.Again = noteEntry("")
+	n := shownNutrient(f, o.household)
+	p.Shown, p.Brings = nutrientPick(n), newContributions(n, o.analysis)
+	if p.Address = o.base; !p.Latest {
+		p.Address = fmt.Sprintf("%s/versions/%d", o.base, o.version.ID)
+	}
 	if p.Latest {
 		p.Servings = servingsEntry(plain(o.analysis.Recipe.Servings), "")
 		for i := range p.Dish.Lines {

@@ -91,3 +91,30 @@ func (b *tab) until(condition string) {
 	b.t.Helper()
 	require.Eventually(b.t, func() bool { return b.run(condition) == "true" }, 5*time.Second, 20*time.Millisecond, condition)
 }
+
+// TestALineIsPutRightWhereItStands opens the form under the line, searches, saves,
+// and sees the figures move without leaving the page; without scripts the same
+// link leads to a page that does it.
+func TestALineIsPutRightWhereItStands(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	b := newTab(t, h, screens()[0])
+	b.open(dish)
+	assert.Contains(t, b.words(), "Matters: ")
+	assert.Contains(t, b.words(), "Cooked: stewed")
+	b.run("window.stays = true")
+	before := b.run(`document.querySelector("table.ruled").textContent`)
+	b.do(chromedp.Click(chromedp.CSS("#line-4 a[data-here]")))
+	b.until(`document.querySelector("#line-4 .here form.fix") !== null`)
+	b.look()
+	b.fill("q", "water")
+	b.do(chromedp.Click(chromedp.CSS(".here .search button")))
+	b.until(`document.querySelector(".here").textContent.includes("Foods found for")`)
+	b.fill("grams", "480")
+	b.do(chromedp.Click(chromedp.CSS(".here form > .actions button")))
+	b.until(`document.getElementById("said").textContent.startsWith("Corrected.")`)
+	assert.Equal(t, "true", b.run("String(window.stays)"), "the page was not loaded anew")
+	assert.Contains(t, b.run(`document.querySelector("#line-4").textContent`), "corrected by you")
+	assert.NotEqual(t, before, b.run(`document.querySelector("table.ruled").textContent`), "the figures moved")
+	b.look()
+}

@@ -24,7 +24,22 @@
   });
   document.addEventListener("change", function (e) {
     const form = e.target.form;
-    if (form && form.dataset.live && e.target.type !== "file") answer(form, null);
+    if (form && form.dataset.live && !("wait" in form.dataset)) answer(form, null);
+  });
+  document.addEventListener("click", function (e) {
+    const link = e.target.closest("a[data-here]");
+    if (link && !e.ctrlKey && !e.metaKey && !e.shiftKey) {
+      e.preventDefault();
+      openHere(link);
+      return;
+    }
+    const back = e.target.closest(".here .actions a.button");
+    if (back) {
+      e.preventDefault();
+      const line = back.closest("li");
+      back.closest(".here").remove();
+      line.querySelector("a[data-here]").focus();
+    }
   });
   window.addEventListener("pageshow", function () {
     for (const f of document.forms) delete f.dataset.sent;
@@ -33,18 +48,55 @@
     if (typed) e.preventDefault();
   });
 
+  // openHere puts the form of the page that a link leads to under the link's line.
+  async function openHere(link) {
+    const line = link.closest("li");
+    const open = line.querySelector(".here");
+    if (open) {
+      open.querySelector("input:not([type=hidden])").focus();
+      return;
+    }
+    try {
+      const reply = await fetch(link.href);
+      const page = new DOMParser().parseFromString(await reply.text(), "text/html");
+      const here = document.createElement("div");
+      here.className = "here";
+      here.append(inPlace(page.querySelector("#page form.fix")));
+      for (const other of document.querySelectorAll(".here")) other.remove(); // ids stay their own
+      line.append(here);
+      here.querySelector("input:not([type=hidden])").focus();
+    } catch {
+      location.href = link.href;
+    }
+  }
+
+  // inPlace lets a form of another page answer here, once its button is pressed.
+  function inPlace(form) {
+    form.dataset.live = "Corrected.";
+    form.dataset.wait = "";
+    return document.adoptNode(form);
+  }
+
   // answer sends the form as the browser would and puts the main part of the page
   // that comes back in place of this one's. Only the last of several counts.
   async function answer(form, button) {
     const mine = ++turn;
     const fields = new URLSearchParams(new FormData(form, button));
     const word = form.dataset.live;
-    const post = form.method === "post";
+    const post = (button && button.hasAttribute("formmethod") ? button.formMethod : form.method) === "post";
     try {
       const reply = post ? await fetch(form.action, { method: "POST", body: fields }) : await fetch(form.action + "?" + fields);
       const text = await reply.text();
       if (mine !== turn) return;
-      swap(new DOMParser().parseFromString(text, "text/html"), word);
+      const page = new DOMParser().parseFromString(text, "text/html");
+      const again = page.querySelector("#page form.fix");
+      if (form.closest(".here") && again) {
+        form.replaceWith(inPlace(again));
+        again.querySelector("[name=food], [aria-invalid]").focus();
+        return;
+      }
+      swap(page, word);
+      document.title = page.title;
       const at = new URL(reply.url);
       at.searchParams.delete("done");
       history.replaceState(null, "", at);
