@@ -44,6 +44,7 @@ func commands() []command {
 		{"analyse", "compute the nutrients of the pot and of a serving", analyse},
 		{"report", "every figure line by line, with its source, to check or keep (text, csv, json)", report},
 		{"scale", "write a recipe for another number of servings", scale},
+		{"convert", "write a recipe as plain text, Markdown or schema.org JSON-LD", convert},
 		{"check", "say what a dish means for everyone in a household", check},
 		{"adapt", "find the least change that suits everyone", adapt},
 		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},

@@ -19,6 +19,7 @@ var examples = map[string][]string{
 	"analyse":    {"potwright analyse chowder.txt", "potwright analyse --format json chowder.txt"},
 	"report":     {"potwright report --format csv chowder.txt"},
 	"scale":      {"potwright scale --servings 9 chowder.txt"},
+	"convert":    {"potwright convert --format markdown chowder.txt", "potwright convert --format jsonld chowder.txt"},
 	"check":      {"potwright check --household household.yaml chowder.txt"},
 	"adapt":      {"potwright adapt --household household.yaml chowder.txt", "potwright adapt --household household.yaml --certificate proof.txt chowder.txt"},
 	"sweep":      {"potwright sweep --household household.yaml chowder.txt stew.txt"},

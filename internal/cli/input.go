@@ -86,10 +86,29 @@ func (r *run) texts(files []string) ([]text, error) {
 		if err != nil {
 			return nil, err
 		}
-		body, _ = schemaorg.Plain(body)
+		if body, err = r.marked(name, body); err != nil {
+			return nil, err
+		}
 		out = append(out, text{name, body})
 	}
 	return out, nil
+}
+
+// marked is the recipe in JSON-LD or in a page that holds some, in plain words, and
+// any other text as it is. What is not taken over is told.
+func (r *run) marked(name, body string) (string, error) {
+	found, ok, err := schemaorg.Read(body)
+	var fault diagnostic.Fault
+	if errors.As(err, &fault) {
+		return "", inFile(name, diagnostic.Faults{fault})
+	}
+	if err != nil || !ok {
+		return body, err
+	}
+	for _, l := range found.Lost {
+		fmt.Fprintf(r.errs, "potwright: note: %s: %s\n", name, l)
+	}
+	return found.Text, nil
 }
 
 func (r *run) body(name string) (string, error) {

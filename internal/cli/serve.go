@@ -13,7 +13,6 @@ import (
 
 	"potwright/internal/demo"
 	"potwright/internal/kitchen"
-	"potwright/internal/schemaorg"
 	"potwright/internal/server"
 	"potwright/internal/sqlite"
 )
@@ -92,7 +91,7 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
 	defer backUpDaily(ctx, store, o.keep, log)()
-	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Plain: schemaorg.Plain, Log: log})
+	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Log: log})
 	if err != nil {
 		return err
 	}

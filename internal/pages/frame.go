@@ -63,6 +63,8 @@ func doneWords(key string) string {
 		return "The label is saved."
 	case "productgone":
 		return "Taken out. Lines that were tied to it go by their words again."
+	case "file":
+		return "Taken in from the file, with all its versions. See beside each line how it is read here."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
 	case "again":

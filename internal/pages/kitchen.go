@@ -27,6 +27,7 @@ type Kitchen interface {
 	SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error)
 	ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error)
 	Pantry(ctx context.Context, householdID int64) ([]kitchen.Stocked, error)
+	Given(ctx context.Context, householdID, recipeID int64) (kitchen.Holdings, error)
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 

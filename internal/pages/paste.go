@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -22,6 +23,8 @@ type pastePage struct {
 	// the change starts from.
 	Edit bool
 	From int64
+	// FileTo takes a file from another household, "" where none is taken.
+	FileTo string
 	// Notes are what to know before saving.
 	Notes []string
 	// Wrong is what is wrong with the text as a whole, Faults line by line.
@@ -38,7 +41,7 @@ func (s *Site) showPaste(c *gin.Context) error {
 }
 
 func newPastePage(fr frame, text, note string) pastePage {
-	return pastePage{frame: fr, Self: fr.Base + "/recipes/new", Back: fr.Base + "/recipes", Text: text, Note: noteEntry(note)}
+	return pastePage{frame: fr, Self: fr.Base + "/recipes/new", FileTo: fr.Base + "/recipes/file", Back: fr.Base + "/recipes", Text: text, Note: noteEntry(note)}
 }
 
 func noteEntry(value string) entry {
@@ -78,8 +81,14 @@ func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage,
 	if p.Text, p.Wrong = checkText(p.Text, f.TooLong); p.Wrong != "" {
 		return kitchen.Analysis{}, nil
 	}
-	text, _ := s.plain(printable(p.Text))
-	a, err := s.kitchen.ReadFor(c.Request.Context(), householdID, text, fixes)
+	text, lost, err := s.marked(printable(p.Text))
+	if err == nil && len(lost) > 0 && p.Note.Value == "" {
+		p.Note.Value = short("Read from a web page. "+strings.Join(lost, "; ")+".", noteLimit)
+	}
+	var a kitchen.Analysis
+	if err == nil {
+		a, err = s.kitchen.ReadFor(c.Request.Context(), householdID, text, fixes)
+	}
 	var faults diagnostic.Faults
 	var fault diagnostic.Fault
 	switch {
@@ -121,7 +130,7 @@ func (s *Site) showEdit(c *gin.Context) error {
 func editPage(o opened, text, note string) pastePage {
 	p := newPastePage(o.frame, text, note)
 	p.Title = "Change " + o.analysis.Recipe.Title
-	p.Self, p.Back, p.Edit, p.From = o.base+"/edit", o.base, true, o.version.ID
+	p.Self, p.Back, p.Edit, p.From, p.FileTo = o.base+"/edit", o.base, true, o.version.ID, ""
 	return p
 }
 

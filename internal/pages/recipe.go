@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"io"
 	"net/http"
 	"strconv"
 
@@ -117,6 +118,8 @@ type recipePage struct {
 	// Again is the note with which an earlier version is taken up again.
 	Again   entry
 	Keeping keepingView
+	// Files are what a file for other programs leaves out, where files are given.
+	Files []string
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -142,7 +145,19 @@ func (s *Site) showRecipe(c *gin.Context) error {
 	if o, err = s.withEarlier(c, o); err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o, queryForm(c)))
+	return s.showOpened(c, o)
+}
+
+func (s *Site) showOpened(c *gin.Context, o opened) error {
+	p := newRecipePage(o, queryForm(c))
+	if s.formats != nil {
+		lost, err := s.formats.JSONLD(io.Discard, o.analysis)
+		if err != nil {
+			return err
+		}
+		p.Files = lost
+	}
+	return s.show(c, http.StatusOK, "recipe", p)
 }
 
 // openNamed opens the version that the address names, of the recipe it names.
@@ -167,7 +182,7 @@ func (s *Site) showVersion(c *gin.Context) error {
 	if o, err = s.withEarlier(c, o); err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "recipe", newRecipePage(o, queryForm(c)))
+	return s.showOpened(c, o)
 }
 
 // withEarlier opens the version that this one came from, if it came from one, and

@@ -24,9 +24,9 @@ type Config struct {
 	Needs *household.Needs
 	// Rulebook is every rule in force and where it stands; nil for the needs alone.
 	Rulebook *kitchen.Rulebook
-	// Plain turns the code of a web page with a recipe in it into the recipe's
-	// words, and says whether it did; nil leaves every text as it is.
-	Plain func(string) (string, bool)
+	// Formats are the files a recipe is read from and written as; nil takes every
+	// text as it is and offers none.
+	Formats Formats
 	// Log gets the inside of errors that people only see a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
@@ -39,7 +39,7 @@ type Site struct {
 	foods   Foods
 	needs   *household.Needs
 	words   vocabulary
-	plain   func(string) (string, bool)
+	formats Formats
 	presets []preset
 	rules   *rulePages
 	log     *slog.Logger
@@ -60,9 +60,6 @@ func New(cfg Config) (*Site, error) {
 	if cfg.Rulebook == nil {
 		cfg.Rulebook = &kitchen.Rulebook{Swaps: swap.NewBook(nil, nil, nil), Needs: cfg.Needs}
 	}
-	if cfg.Plain == nil {
-		cfg.Plain = func(text string) (string, bool) { return text, false }
-	}
 	vs, err := parseViews(web.Templates)
 	if err != nil {
 		return nil, fmt.Errorf("parse page templates: %w", err)
@@ -76,7 +73,7 @@ func New(cfg Config) (*Site, error) {
 		return nil, fmt.Errorf("open static files: %w", err)
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
-		words: newVocabulary(cfg.Needs), plain: cfg.Plain, presets: presetsOf(cfg.Needs),
+		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
 		rules: newRulePages(cfg.Rulebook, cfg.Foods), log: cfg.Log, views: vs, errors: pages, static: static}, nil
 }
 
@@ -100,6 +97,7 @@ func (s *Site) Register(r gin.IRouter) {
 	h.POST("/recipes/new", s.do(s.savePaste))
 	one := h.Group("/recipes/:rid")
 	s.registerRecipe(one)
+	s.registerFiles(h, one)
 	s.registerCooking(h, one)
 }
 

@@ -1,44 +1,70 @@
-// Package schemaorg reads recipes marked up with the schema.org vocabulary
-// (schema.org/Recipe) as JSON-LD, alone or inside an HTML page, into plain text
-// that the recipe reader takes. Only the words are taken: what the page says of
-// nutrition is left to be computed.
+// Package schemaorg reads and writes recipes in the schema.org vocabulary
+// (schema.org/Recipe) as JSON-LD. It reads what is found in the wild, alone or
+// inside an HTML page, into plain text that the recipe reader takes, and lists what
+// it left. It writes strictly, and lists what the vocabulary has no place for.
 package schemaorg
 
 import (
-	"encoding/json"
 	"fmt"
 	"strings"
 
 	"golang.org/x/net/html"
+
+	"potwright/internal/diagnostic"
 )
 
 // maxInput bounds what is looked through, bytes; longer input is left as it is.
 const maxInput = 16 << 20
 
-// Plain is the recipe as plain text where the input is JSON-LD or an HTML page
-// that holds one; any other input is returned as it is, ok false.
-func Plain(input string) (text string, ok bool) {
+// Found is a recipe found in markup.
+type Found struct {
+	// Text is the recipe as plain text.
+	Text string
+	// Lost is what the markup says and the text does not, in words.
+	Lost []string
+}
+
+// Read finds the recipe in JSON-LD or in an HTML page that holds some. ok is false
+// for any other input: it is read as it is. The error, a diagnostic.Fault, is given
+// where a recipe is surely there and can't be read: broken JSON, a page marked up
+// another way.
+func Read(input string) (found Found, ok bool, err error) {
 	if len(input) > maxInput {
-		return input, false
+		return Found{}, false, nil
 	}
-	start := strings.TrimSpace(input)
+	start := strings.TrimLeft(strings.TrimSpace(input), "\ufeff")
 	var blocks []string
+	page := strings.HasPrefix(start, "<")
 	switch {
 	case strings.HasPrefix(start, "{"), strings.HasPrefix(start, "["):
 		blocks = []string{start}
-	case strings.HasPrefix(start, "<"):
+	case page:
 		blocks = scripts(start)
 	}
+	var docs []any
+	var broken error
 	for _, b := range blocks {
-		var doc any
-		if json.Unmarshal([]byte(b), &doc) != nil {
-			continue
-		}
-		if r, found := findRecipe(doc, 0); found {
-			return write(r), true
+		doc, err := decode(b)
+		switch {
+		case err == nil:
+			docs = append(docs, doc)
+		case broken == nil && strings.Contains(b, "Recipe"):
+			broken = err
 		}
 	}
-	return input, false
+	if r, others := choose(docs); r != nil {
+		found = readRecipe(newIndex(docs), r)
+		found.Lost = append(found.Lost, others...)
+		return found, true, nil
+	}
+	if broken != nil {
+		return Found{}, false, broken
+	}
+	if page && hasMicrodata(start) {
+		return Found{}, false, diagnostic.Fault{Problem: "this page marks its recipe up as microdata or RDFa, which can't be read",
+			Expected: "the recipe as it reads on the page: copy its title, ingredients and method"}
+	}
+	return Found{}, false, nil
 }
 
 // scripts are the JSON-LD blocks of a page, in order.
@@ -72,126 +98,119 @@ func isJSONLD(t html.Token) bool {
 	return false
 }
 
-// maxDepth bounds how deep a document is looked through.
-const maxDepth = 32
+// hasMicrodata reports whether an element of the page says that it is a recipe
+// (HTML, section 5 Microdata; RDFa Lite 1.1).
+func hasMicrodata(page string) bool {
+	z := html.NewTokenizer(strings.NewReader(page))
+	for {
+		switch z.Next() {
+		case html.ErrorToken:
+			return false
+		case html.StartTagToken:
+			for _, a := range z.Token().Attr {
+				if (a.Key == "itemtype" || a.Key == "typeof") && isType(a.Val, "Recipe") {
+					return true
+				}
+			}
+		}
+	}
+}
 
-// findRecipe finds the first object of type Recipe, also inside arrays, @graph
-// and other objects.
-func findRecipe(doc any, depth int) (map[string]any, bool) {
-	if depth > maxDepth {
-		return nil, false
-	}
-	switch x := doc.(type) {
-	case []any:
-		for _, e := range x {
-			if r, ok := findRecipe(e, depth+1); ok {
-				return r, true
-			}
-		}
-	case map[string]any:
-		if hasType(x, "Recipe") {
-			return x, true
-		}
-		for _, key := range []string{"@graph", "mainEntity", "mainEntityOfPage", "itemListElement", "item"} {
-			if r, ok := findRecipe(x[key], depth+1); ok {
-				return r, true
-			}
-		}
-	}
-	return nil, false
+// isType compares a type as it may be written: "Recipe", "schema:Recipe",
+// "https://schema.org/Recipe".
+func isType(written, want string) bool {
+	at := strings.LastIndexAny(written, "/:#")
+	return strings.EqualFold(strings.TrimSpace(written[at+1:]), want)
 }
 
 func hasType(x map[string]any, want string) bool {
-	for _, t := range list(x["@type"]) {
-		if s, ok := t.(string); ok && strings.TrimPrefix(strings.TrimPrefix(s, "http://schema.org/"), "https://schema.org/") == want {
+	for _, t := range list(property(x, "@type")) {
+		if s, ok := t.(string); ok && isType(s, want) {
 			return true
 		}
 	}
 	return false
 }
 
-// list is a value as a list: JSON-LD lets one stand for many.
+// property is a value by name, also under a prefix: "schema:name",
+// "https://schema.org/name".
+func property(x map[string]any, name string) any {
+	if v, ok := x[name]; ok {
+		return v
+	}
+	for _, prefix := range []string{"schema:", "https://schema.org/", "http://schema.org/"} {
+		if v, ok := x[prefix+name]; ok {
+			return v
+		}
+	}
+	return nil
+}
+
+// list is a value as a list, lists in it laid flat: JSON-LD lets one stand for many.
 func list(v any) []any {
 	switch x := v.(type) {
 	case nil:
 		return nil
 	case []any:
-		return x
-	default:
-		return []any{x}
+		var out []any
+		for _, e := range x {
+			out = append(out, list(e)...)
+		}
+		return out
+	case map[string]any:
+		if inner, ok := x["@list"]; ok {
+			return list(inner)
+		}
 	}
+	return []any{v}
 }
 
-func write(r map[string]any) string {
-	var b strings.Builder
-	title := words(r["name"])
-	if title == "" {
-		title = "Untitled recipe"
+// maxDepth bounds how deep a document is looked through.
+const maxDepth = 32
+
+// choose is the recipe to read: the first that has ingredients, else the first;
+// others names those beside it.
+func choose(docs []any) (recipe map[string]any, others []string) {
+	var all []map[string]any
+	for _, doc := range docs {
+		all = append(all, recipesIn(doc, 0)...)
 	}
-	fmt.Fprintln(&b, title)
-	if y := yield(r["recipeYield"]); y != "" {
-		fmt.Fprintln(&b, y)
-	}
-	fmt.Fprintln(&b, "\nIngredients")
-	ingredients := r["recipeIngredient"]
-	if ingredients == nil {
-		ingredients = r["ingredients"] // the property's older name
-	}
-	for _, i := range list(ingredients) {
-		if line := words(i); line != "" {
-			fmt.Fprintln(&b, line)
+	best := 0
+	for i, r := range all {
+		if len(ingredientsOf(r)) > 0 {
+			best = i
+			break
 		}
 	}
-	fmt.Fprintln(&b, "\nMethod")
-	writeSteps(&b, r["recipeInstructions"], 0)
-	return b.String()
+	for i, r := range all {
+		if i != best {
+			others = append(others, fmt.Sprintf("another recipe beside it, %q", words(property(r, "name"))))
+		}
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	return all[best], others
 }
 
-// yield writes recipeYield so that the recipe reader knows it: "Serves 4" for a
-// bare number, the words of the page otherwise.
-func yield(v any) string {
-	for _, y := range list(v) {
-		text := words(y)
-		if text == "" {
-			continue
-		}
-		if strings.Trim(text, "0123456789.,-–to ") == "" {
-			return "Serves " + text
-		}
-		for _, known := range []string{"serves", "makes", "yield", "serving", "portion"} {
-			if strings.HasPrefix(strings.ToLower(text), known) {
-				return text
-			}
-		}
-		return "Yield: " + text
-	}
-	return ""
-}
-
-// writeSteps writes text, HowToStep, HowToSection, ItemList and lists of them,
-// a step a paragraph.
-func writeSteps(b *strings.Builder, v any, depth int) {
+// recipesIn finds every object of type Recipe, in the order of the keys; what is
+// inside one is not looked through.
+func recipesIn(doc any, depth int) (out []map[string]any) {
 	if depth > maxDepth {
-		return
+		return nil
 	}
-	for _, s := range list(v) {
-		switch x := s.(type) {
-		case string:
-			for _, line := range strings.Split(plain(x), "\n") {
-				if line = strings.Join(strings.Fields(line), " "); line != "" {
-					fmt.Fprintf(b, "%s\n\n", line)
-				}
-			}
-		case map[string]any:
-			text := words(x["text"])
-			if text == "" && x["itemListElement"] == nil {
-				text = words(x["name"])
-			}
-			if text != "" {
-				fmt.Fprintf(b, "%s\n\n", text)
-				continue
-			}
-			writeSteps(b, x["itemListElement"], depth+1)
+	switch x := doc.(type) {
+	case []any:
+		for _, e := range x {
+			out = append(out, recipesIn(e, depth+1)...)
+		}
+	case map[string]any:
+		if hasType(x, "Recipe") {
+			return []map[string]any{x}
+		}
+		for _, key := range sortedKeys(x) {
+			out = append(out, recipesIn(x[key], depth+1)...)
 		}
 	}
+	return out
 }

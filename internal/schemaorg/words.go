@@ -12,12 +12,14 @@ import (
 func words(v any) string {
 	switch x := v.(type) {
 	case string:
-		return strings.Join(strings.Fields(plain(x)), " ")
+		return oneLine(plain(x))
 	case float64:
 		return strconv.FormatFloat(x, 'f', -1, 64)
 	case []any:
-		if len(x) > 0 {
-			return words(x[0])
+		for _, e := range x {
+			if s := words(e); s != "" {
+				return s
+			}
 		}
 	case map[string]any:
 		for _, key := range []string{"@value", "text", "name"} {
@@ -29,6 +31,9 @@ func words(v any) string {
 	}
 	return ""
 }
+
+// oneLine is a text with its blanks and line ends made single blanks.
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
 // plain takes tags and entities out of a text; a tag that ends a block becomes
 // a new line.

@@ -18,7 +18,7 @@ import (
 	"potwright/internal/pages"
 )
 
-// Config is what the server stands on. All but Plain, Log and Doors are required.
+// Config is what the server stands on. All but Log and Doors are required.
 type Config struct {
 	Kitchen pages.Kitchen
 	Store   kitchen.Store
@@ -26,8 +26,6 @@ type Config struct {
 	Needs   *household.Needs
 	// Rulebook is every rule in force and where it stands; nil for the needs alone.
 	Rulebook *kitchen.Rulebook
-	// Plain finds the recipe in the code of a web page; nil for none.
-	Plain func(string) (string, bool)
 	// Log gets a line for each request; nil for the default log.
 	Log *slog.Logger
 	// Doors are registered after the pages, such as a JSON door.
@@ -40,7 +38,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Plain: cfg.Plain, Log: cfg.Log})
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}

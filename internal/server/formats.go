@@ -1,0 +1,48 @@
+package server
+
+import (
+	"bytes"
+	"io"
+	"time"
+
+	"potwright/internal/archive"
+	"potwright/internal/diagnostic"
+	"potwright/internal/kitchen"
+	"potwright/internal/schemaorg"
+)
+
+// formats are the pages' files: schema.org markup, and archives of recipes.
+type formats struct{}
+
+// Markup finds the recipe in a page's code or in JSON-LD; other text is given as it
+// is.
+func (formats) Markup(text string) (words string, lost []string, err error) {
+	found, ok, err := schemaorg.Read(text)
+	if err != nil || !ok {
+		return text, nil, err
+	}
+	return found.Text, found.Lost, nil
+}
+
+// JSONLD writes a recipe for other programs.
+func (formats) JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error) {
+	return schemaorg.Write(w, a)
+}
+
+// Pack writes recipes as a file for another household.
+func (formats) Pack(w io.Writer, h kitchen.Holdings) error {
+	return archive.WriteRecipes(w, h, time.Now())
+}
+
+// Unpack reads such a file within the limits of an upload.
+func (formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error) {
+	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SharedLimits())
+	switch {
+	case err != nil:
+		return kitchen.Holdings{}, nil, err
+	case a.Recipes == nil || len(a.Recipes.Recipes) == 0:
+		return kitchen.Holdings{}, nil, diagnostic.Faults{{Problem: "this file holds whole households, or no recipe",
+			Expected: "a recipe's file; whole households are taken in with potwright import"}}
+	}
+	return *a.Recipes, a.NotTaken, nil
+}
