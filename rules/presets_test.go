@@ -24,6 +24,9 @@ func TestPublishedLimitsHaveThePublishedFigures(t *testing.T) {
 		assert.True(t, strings.HasSuffix(p.Note, household.YourClinicianFirst), p.ID)
 		assert.NotEmpty(t, p.Source, p.ID)
 		assert.NotEmpty(t, p.Date, p.ID)
+		for _, l := range p.Limits {
+			assert.Equal(t, household.Guidance, l.SetBy, p.ID)
+		}
 	}
 	for _, c := range []struct {
 		id, document string

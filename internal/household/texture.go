@@ -147,7 +147,7 @@ func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 // first.
 func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 	m, seen := readMethod(steps), t.look(lines)
-	out := []LineTexture{t.pieces(seen, m)}
+	out := []LineTexture{t.pieces(seen, steps, m)}
 	for _, f := range t.needs.features {
 		if !t.counts(f.Feature) {
 			continue

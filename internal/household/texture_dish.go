@@ -29,10 +29,14 @@ func (t TextureNeed) look(lines []LineFood) []seenLine {
 }
 
 // pieces answers for the pieces of the dish as a whole.
-func (t TextureNeed) pieces(lines []seenLine, m method) LineTexture {
+func (t TextureNeed) pieces(lines []seenLine, steps []string, m method) LineTexture {
 	a := LineTexture{Line: -1, Feature: "pieces", Answer: AimsAt}
 	title := t.LevelTitle()
 	size, sized := t.PieceSize()
+	told, byTold := LineTexture{}, false
+	if sized {
+		told, byTold = t.bySize(lines, steps, size)
+	}
 	switch {
 	case t.level.Level >= MaxTextureLevel:
 		a.Text = fmt.Sprintf("For %s no piece is too large.", title)
@@ -43,6 +47,8 @@ func (t TextureNeed) pieces(lines []seenLine, m method) LineTexture {
 	case t.level.Smooth:
 		a.Answer, a.ByPlate = Breaks, true
 		a.Text = fmt.Sprintf("As written the dish has pieces; %s has none.", title)
+	case byTold:
+		a.Answer, a.ByPlate, a.Text = told.Answer, told.ByPlate, told.Text
 	case sized && t.level.Level == 6:
 		a.ByPlate = true
 		a.Text = fmt.Sprintf("The dish can aim at %s where its pieces are soft and no larger than %g by %g mm.", title, size.Width, size.Length)

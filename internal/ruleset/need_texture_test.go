@@ -130,6 +130,37 @@ func TestADishWithPiecesIsDoneToThePlateAtLevelsUpToFive(t *testing.T) {
 	assert.Equal(t, household.AimsAt, got.Answer)
 }
 
+// IDDSI Framework 2.0 (2019): up to 15 by 15 mm at level 6 (8 by 8 for children),
+// 4 by 15 at level 5 (2 by 8). An inch is 25.4 mm.
+func TestPiecesAreJudgedByTheSizeThatTheRecipeStates(t *testing.T) {
+	_, foods := realNeeds(t)
+	for _, c := range []struct {
+		name       string
+		level, age int
+		line, step string
+		want       household.TextureAnswer
+		byPlate    bool
+	}{
+		{"an inch is too large for level 6", 6, 80, "2 potatoes, cut in 1-inch cubes|potato, with skin, raw", "Boil until tender.", household.Breaks, true},
+		{"half an inch is not", 6, 80, "2 potatoes, cut into 1/2-inch dice|potato, with skin, raw", "Boil until tender.", household.AimsAt, false},
+		{"half an inch is for a child", 6, 9, "2 potatoes, cut into ½ inch dice|potato, with skin, raw", "Boil until tender.", household.Breaks, true},
+		{"half an inch is too wide for level 5", 5, 80, "2 potatoes, cut into 1/2-inch dice|potato, with skin, raw", "Boil until tender.", household.Breaks, true},
+		{"minced is fine enough for level 5", 5, 80, "2 carrots, minced|carrot, raw", "Simmer 1 hour.", household.AimsAt, false},
+		{"minced is not for a child", 5, 9, "2 carrots, minced|carrot, raw", "Simmer 1 hour.", household.Breaks, true},
+		{"a step may state it", 6, 80, "2 potatoes|potato, with skin, raw", "Cut the potatoes into 2 cm chunks.", household.Breaks, true},
+		{"how thick a slice is tells not how wide", 6, 80, "2 carrots, sliced 1/4 inch thick|carrot, raw", "Simmer 1 hour.", household.AimsAt, true},
+		{"a pan is no piece", 6, 80, "2 potatoes|potato, with skin, raw", "Put the potatoes in a 9-inch pan.", household.AimsAt, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := textureOf(t, at(c.level, c.age)).Features(dish(t, foods, c.line), []string{c.step})[0]
+			assert.Equal(t, "pieces", got.Feature)
+			assert.Equal(t, c.want, got.Answer, got.Text)
+			assert.Equal(t, c.byPlate, got.ByPlate, got.Text)
+			assert.Equal(t, c.byPlate, got.Remedy != "", "what is to be done is said")
+		})
+	}
+}
+
 func TestThinLiquidWithPiecesIsMixed(t *testing.T) {
 	_, foods := realNeeds(t)
 	lines := dish(t, foods, "4 cups broth|chicken broth, ready to serve", "2 potatoes, peeled|potato, with skin, raw")
