@@ -136,7 +136,7 @@ func (m *model) answer(chosen []int) Answer {
 		}
 		panels = append(panels, c.panels...)
 		for k, matched := range c.option.Table {
-			lp := nutrient.Line(fmt.Sprintf("%d/table/%d", g, k), matched)
+			lp := nutrient.Line(fmt.Sprintf("%d/table/%d", g, k), matched, m.in.Pot.Servings)
 			lp.AtTable = true
 			table = append(table, recipe.Line{Section: recipe.TableSection, Reading: matched.Reading})
 			tablePanels = append(tablePanels, lp)

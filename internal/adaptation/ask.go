@@ -133,7 +133,7 @@ func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 	case 0:
 		return nutrient.LinePanel{Matched: kept}
 	}
-	return nutrient.Line(lp.ID, kept, cooked...)
+	return nutrient.Line(lp.ID, kept, lp.Servings, cooked...)
 }
 
 // half is the weighted half-width of a doubt on the side that matters.

@@ -230,7 +230,7 @@ func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 		if m.in.Cook != nil {
 			panels[k] = m.in.Cook(id, line, o, k)
 		} else {
-			panels[k] = nutrient.Line(id, matched)
+			panels[k] = nutrient.Line(id, matched, m.in.Pot.Servings)
 		}
 	}
 	return panels

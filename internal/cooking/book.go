@@ -141,9 +141,9 @@ func (b *Book) rate(h method.Heat, l method.Lid) (spread.Range, bool) {
 
 // Panel computes what a line brings once it is cooked as planned. Line is its
 // index in the plan.
-func (b *Book) Panel(id string, p Plan, line int, m foodmatch.Matched) nutrient.LinePanel {
+func (b *Book) Panel(id string, p Plan, line int, m foodmatch.Matched, servings float64) nutrient.LinePanel {
 	if b == nil {
-		return nutrient.Line(id, m)
+		return nutrient.Line(id, m, servings)
 	}
 	var cooked []nutrient.Cooked
 	takes := false
@@ -155,5 +155,5 @@ func (b *Book) Panel(id string, p Plan, line int, m foodmatch.Matched) nutrient.
 	if !takes {
 		cooked = nil
 	}
-	return nutrient.Line(id, m, cooked...)
+	return nutrient.Line(id, m, servings, cooked...)
 }

@@ -64,7 +64,7 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 
 func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, known learnt) adaptation.Input {
 	return adaptation.Input{
-		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a.Plan, known), Heat: heatOf(a.Plan), Taste: k.Taste,
+		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a, known), Heat: heatOf(a.Plan), Taste: k.Taste,
 		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
 	}
 }
@@ -107,13 +107,14 @@ type part struct {
 }
 
 // cook computes options: cooked as the line they replace, or as was learnt.
-func (k *Kitchen) cook(p cooking.Plan, known learnt) adaptation.Cook {
+func (k *Kitchen) cook(a Analysis, known learnt) adaptation.Cook {
+	p := a.Plan
 	return func(id string, line int, o swap.Option, n int) nutrient.LinePanel {
 		as, ok := known.swapped[part{line, o.Rule.ID, n}]
 		if !ok {
 			as = p.Of(line)
 		}
-		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, o.Lines[n])
+		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, o.Lines[n], a.Pot.Servings)
 	}
 }
 
@@ -127,7 +128,7 @@ func (k *Kitchen) foreseen(a Analysis, kept map[int]cooking.Line) nutrient.Pot {
 		if i >= len(lines) || lines[i].AtTable {
 			continue
 		}
-		lines[i] = k.Cooking.Panel(lineID(i), cooking.Plan{Told: a.Plan.Told, Lines: []cooking.Line{as}}, 0, lines[i].Matched)
+		lines[i] = k.Cooking.Panel(lineID(i), cooking.Plan{Told: a.Plan.Told, Lines: []cooking.Line{as}}, 0, lines[i].Matched, a.Pot.Servings)
 	}
 	return nutrient.Sum(lines, a.Pot.Servings).Finished(finishOf(a.Recipe, a.Plan))
 }
@@ -254,7 +255,7 @@ func (k *Kitchen) steady(before Analysis, p adaptation.Plate) []household.Cautio
 func uncooked(pot nutrient.Pot) nutrient.Panel {
 	lines := make([]nutrient.LinePanel, len(pot.Lines))
 	for i, lp := range pot.Lines {
-		lines[i] = nutrient.Line(lp.ID, lp.Matched)
+		lines[i] = nutrient.Line(lp.ID, lp.Matched, pot.Servings)
 		lines[i].AtTable = lp.AtTable
 	}
 	return nutrient.Sum(lines, pot.Servings).Serving

@@ -88,7 +88,7 @@ func (l openedLine) keepsTheDish(o swap.Option) bool {
 func (l openedLine) lowers(o swap.Option) bool {
 	var after float64
 	for i, m := range o.Lines {
-		after += nutrient.Line(fmt.Sprint(i), m).Panel[composition.Sodium].Mid
+		after += nutrient.Line(fmt.Sprint(i), m, 1).Panel[composition.Sodium].Mid
 	}
 	return after < 0.9*l.line.Panel[composition.Sodium].Mid
 }

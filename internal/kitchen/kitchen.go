@@ -80,11 +80,11 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
 		if l.AtTable() {
-			panels[i] = nutrient.Line(lineID(i), matched[i])
+			panels[i] = nutrient.Line(lineID(i), matched[i], rec.Servings)
 			panels[i].AtTable = true
 			continue
 		}
-		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i])
+		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i], rec.Servings)
 	}
 	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
 	return a

@@ -9,12 +9,12 @@ import (
 	"potwright/internal/spread"
 )
 
-// boundGrams is the weight, in the whole pot, below which a missing content that
+// boundGrams is the weight, in a serving, below which a missing content that
 // another content bounds (sugars by carbohydrate, saturated by total fat) is
 // taken as the range from nothing to that bound, half of it in the middle,
 // instead of as unknown. Below it a line can hardly decide a limit. A design
 // choice.
-const boundGrams = 5
+const boundGrams = 1
 
 // boundedBy names, for a nutrient that may be missing from a row, the nutrient
 // it is a part of by definition.
@@ -29,9 +29,9 @@ var boundedBy = map[composition.Nutrient]composition.Nutrient{
 // Line computes what a matched line brings to what is eaten. id tells this
 // line's own doubts from those of others: two lines with one id share them.
 // cooked is what cooking takes from each of the line's foods, in their order;
-// where it is missing nothing is taken.
-func Line(id string, m foodmatch.Matched, cooked ...Cooked) LinePanel {
-	lp := LinePanel{ID: id, Matched: m, Cooked: cooked}
+// where it is missing nothing is taken. servings (> 0) are those of the whole dish.
+func Line(id string, m foodmatch.Matched, servings float64, cooked ...Cooked) LinePanel {
+	lp := LinePanel{ID: id, Matched: m, Servings: servings, Cooked: cooked}
 	if m.State == foodmatch.Skipped {
 		return lp
 	}
@@ -61,7 +61,7 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 	food := Doubt{Factor: "food:" + item.Food.ID}
 	match := Doubt{Factor: "match:" + id}
 	for _, n := range composition.Nutrients() {
-		per100, ok := contentOf(item.Food, n, item.Grams.Mid)
+		per100, ok := contentOf(item.Food, n, item.Grams.Mid/lp.Servings)
 		if !ok {
 			lp.Panel[n].Unknown++
 			continue
@@ -85,7 +85,7 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 }
 
 // contentOf is the content per 100 g; a missing part of a known whole is a
-// range where even the whole would be little in this weight.
+// range where even the whole would be little in this weight of a serving.
 func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spread.Range, bool) {
 	if r, ok := f.Per100g(n); ok {
 		return r, true

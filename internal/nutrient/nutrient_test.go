@@ -24,7 +24,7 @@ func table(t testing.TB) *composition.Table {
 }
 
 func line(tb *composition.Table, id, text string) nutrient.LinePanel {
-	return nutrient.Line(id, foodmatch.Weigh(ingredient.Read(text), tb, nil, nil))
+	return nutrient.Line(id, foodmatch.Weigh(ingredient.Read(text), tb, nil, nil), 1)
 }
 
 // USDA SR28, 02047 Salt, table: 38,758 mg sodium in 100 g, 6.0 g a teaspoon.

@@ -25,6 +25,8 @@ type LinePanel struct {
 	// ID tells this line's own doubts from those of others.
 	ID      string
 	Matched foodmatch.Matched
+	// Servings are those of the whole dish.
+	Servings float64
 	// Grams of edible portion as they go in; Finished what is left of them in the
 	// finished dish, water taken up or driven off included.
 	Grams, Finished spread.Range
