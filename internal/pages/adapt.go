@@ -50,6 +50,10 @@ type adaptPage struct {
 	Moved bool
 	// Hidden carries who eats, and a way taken from the curve, through the forms.
 	Hidden []option
+	// Today holds the dish against what the day leaves.
+	Today tick
+	// Last are remarks from the last times it was made.
+	Last []string
 	// Taken is set where the answer is one picked from the curve.
 	Taken string
 }
@@ -98,7 +102,10 @@ func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
 
 // answer asks for the adaptation for those who eat.
 func (s *Site) answer(c *gin.Context, o opened, q asked) (adaptation.Answer, evening, error) {
-	e := readEvening(o.household, q.form)
+	e, err := s.readTonight(c, o.household, q.form)
+	if err != nil {
+		return adaptation.Answer{}, e, err
+	}
 	if len(e.table.Members) == 0 {
 		return adaptation.Answer{}, e, nil
 	}
@@ -118,7 +125,11 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 	if err != nil {
 		return err
 	}
-	return s.show(c, status, "adapt", s.newAdaptPage(o, q, ans, e))
+	p := s.newAdaptPage(o, q, ans, e)
+	if p.Last, err = s.lastRemarks(c, o); err != nil {
+		return err
+	}
+	return s.show(c, status, "adapt", p)
 }
 
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
@@ -128,6 +139,7 @@ func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening)
 		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),
 		Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true
+	p.Today = todayTick(e)
 	p.Aims = aimTicks(q.wishes.Aim)
 	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,
 		Wrong: q.wrong.For("cap"), Mode: "numeric"}
@@ -173,6 +185,9 @@ func hiddenFields(e evening) []option {
 		return nil
 	}
 	out := []option{{Value: "1", Label: "seated"}}
+	if e.today {
+		out = append(out, option{Value: "1", Label: "today"})
+	}
 	for _, st := range e.seats {
 		if st.Here.On {
 			out = append(out, option{Label: "m", Value: st.Here.Value}, option{Label: st.Portion.Name, Value: st.Portion.Value})

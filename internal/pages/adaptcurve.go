@@ -61,7 +61,10 @@ func (s *Site) showCurve(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	e := readEvening(o.household, q.form)
+	e, err := s.readTonight(c, o.household, q.form)
+	if err != nil {
+		return err
+	}
 	p := curvePage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Hidden: hiddenFields(e)}
 	p.Title, p.Caution = "How far it could go", true
 	figures := weighedOf(e.table)

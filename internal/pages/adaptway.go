@@ -46,6 +46,9 @@ func readTake(v string, n int) (adaptation.Pick, bool) {
 // wayQuery is the address of a way, with everyone's portion in it.
 func wayQuery(e evening, w adaptation.Wishes, portions []float64) string {
 	q := url.Values{"seated": {"1"}, "way": {"1"}}
+	if e.today {
+		q.Set("today", "1")
+	}
 	for i, m := range e.table.Members {
 		id := strconv.FormatInt(m.ID, 10)
 		q.Add("m", id)

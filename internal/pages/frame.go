@@ -18,7 +18,7 @@ type frame struct {
 	// Household is its name.
 	Household string
 	// Here is the part of the household the page belongs to: table, people,
-	// recipes, pantry.
+	// day, recipes, pantry.
 	Here string
 	// Done says what was just done, after a redirect.
 	Done string
@@ -65,6 +65,18 @@ func doneWords(key string) string {
 		return "Taken out. Lines that were tied to it go by their words again."
 	case "file":
 		return "Taken in from the file, with all its versions. See beside each line how it is read here."
+	case "logged":
+		return "Written down."
+	case "unlogged":
+		return "Taken off the day."
+	case "frozen":
+		return "Written down as in the freezer."
+	case "takenout":
+		return "Taken out."
+	case "made":
+		return "Written down. The next adaptation shows it."
+	case "unmade":
+		return "Taken off."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
 	case "again":

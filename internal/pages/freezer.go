@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"net/http"
+	"strconv"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -30,6 +31,15 @@ type portionsPage struct {
 	Rest             string
 	TooMany          string
 	Labels           []containerLabel
+	// In writes them down as in the freezer.
+	In putInForm
+}
+
+// putInForm asks how many containers go into the freezer; Size, By and Made repeat what
+// was asked of the page.
+type putInForm struct {
+	Count          entry
+	Size, By, Made string
 }
 
 // containerLabel is what stands on one container.
@@ -61,7 +71,10 @@ func (s *Site) showPortions(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	f := queryForm(c)
+	return s.showPortionsForm(c, o, queryForm(c), nil)
+}
+
+func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages) error {
 	by := f.text("by")
 	if by != "grams" && by != "cups" {
 		by = "servings"
@@ -72,14 +85,13 @@ func (s *Site) showPortions(c *gin.Context) error {
 	}
 	made := short(f.text("made"), 40)
 	if made == "" {
-		made = time.Now().Format("2 January 2006")
+		made = s.now().Format(dateForms[0])
 	}
 	p := portionsPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), VersionID: o.version.ID,
 		Yield: portion.Dished(o.analysis.Pot, o.analysis.Pot.Servings).Text(o.analysis.Measures)}
 	p.Title, p.frame.Caution = "Into containers", true
 	p.Made = entry{Name: "made", Label: "Made on", Value: made, Max: 40}
 	p.By = pick{Name: "by", Label: "Counted in", Options: options(by, "servings", "servings", "grams", "grams", "cups", "cups")}
-	var wrong messages
 	size, ok := numberIn(&wrong, "size", typed, bounds{Low: 0.05, High: 100000, Example: "1"})
 	share, known := spread.Range{}, ok
 	if ok {
@@ -91,9 +103,15 @@ func (s *Site) showPortions(c *gin.Context) error {
 	status := http.StatusOK
 	if known {
 		s.containers(&p, o, share, made)
-	} else {
+	}
+	if len(wrong) > 0 {
 		status = http.StatusUnprocessableEntity
 	}
+	count := f.text("count")
+	if count == "" {
+		count = strconv.Itoa(len(p.Labels))
+	}
+	p.In = putInForm{Count: entry{Name: "count", Label: "How many containers", Value: count, Wrong: wrong.For("count"), Mode: "numeric"}, Size: typed, By: by, Made: made}
 	return s.show(c, status, "freezer", p)
 }
 

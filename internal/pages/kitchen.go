@@ -6,11 +6,13 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
+	"potwright/internal/daybook"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
+	"potwright/internal/spread"
 )
 
 // Kitchen is the use cases the pages call; *kitchen.Kitchen is one.
@@ -28,6 +30,9 @@ type Kitchen interface {
 	ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error)
 	Pantry(ctx context.Context, householdID int64) ([]kitchen.Stocked, error)
 	Given(ctx context.Context, householdID, recipeID int64) (kitchen.Holdings, error)
+	Foods(ctx context.Context, householdID int64) (*composition.Table, error)
+	DishEntry(h household.Household, m household.Member, v recipe.Version, a kitchen.Analysis, share spread.Range) daybook.Entry
+	FoodEntry(m household.Member, f *composition.Food, grams spread.Range) daybook.Entry
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 

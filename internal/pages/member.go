@@ -18,6 +18,9 @@ type memberPage struct {
 	Self, RemoveLink string
 	Form             memberForm
 	Presets          []presetView
+	// Meaning is what a usual portion of a saved dish means for them; nil for someone
+	// new and where nothing is saved.
+	Meaning *memberDish
 }
 
 // presetView is a published limit or plan to start from.
@@ -56,7 +59,12 @@ func (s *Site) showMember(c *gin.Context) error {
 	}
 	m := h.Members[i]
 	fr.Title = m.Name
-	return s.show(c, http.StatusOK, "member", s.memberPage(fr, m.ID, s.memberForm(m)))
+	p := s.memberPage(fr, m.ID, s.memberForm(m))
+	if p.Meaning, err = s.memberDish(c, h, m); err != nil {
+		return err
+	}
+	p.frame.Caution = p.Meaning != nil
+	return s.show(c, http.StatusOK, "member", p)
 }
 
 // memberIndex finds the member of the address.

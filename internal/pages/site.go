@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"time"
 
 	"github.com/gin-gonic/gin"
 
@@ -30,6 +31,9 @@ type Config struct {
 	// Log gets the inside of errors that people only see a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
+	// Now is the clock on the kitchen's wall, whose day is the household's; nil for
+	// this computer's.
+	Now func() time.Time
 }
 
 // Site is the pages, ready to be put on a router.
@@ -43,6 +47,7 @@ type Site struct {
 	presets []preset
 	rules   *rulePages
 	log     *slog.Logger
+	now     func() time.Time
 	views   views
 	errors  map[int][]byte // rendered error pages by status
 	static  fs.FS
@@ -56,6 +61,9 @@ func New(cfg Config) (*Site, error) {
 	}
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
+	}
+	if cfg.Now == nil {
+		cfg.Now = time.Now
 	}
 	if cfg.Rulebook == nil {
 		cfg.Rulebook = &kitchen.Rulebook{Swaps: swap.NewBook(nil, nil, nil), Needs: cfg.Needs}
@@ -74,7 +82,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), log: cfg.Log, views: vs, errors: pages, static: static}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
 }
 
 // Register puts every page on the router.
@@ -99,6 +107,7 @@ func (s *Site) Register(r gin.IRouter) {
 	s.registerRecipe(one)
 	s.registerFiles(h, one)
 	s.registerCooking(h, one)
+	s.registerDays(h, one)
 }
 
 func (s *Site) registerPeople(h *gin.RouterGroup) {

@@ -26,6 +26,8 @@ type tablePage struct {
 	// Wrong is set where a portion could not be read.
 	Wrong     bool
 	HasPeople bool
+	// Today holds the dishes against what the day leaves.
+	Today tick
 }
 
 // seat is a member's place at tonight's table.
@@ -37,11 +39,13 @@ type seat struct {
 // servedDish is one dish's verdicts.
 type servedDish struct {
 	Title, Link, AdaptLink string
-	Verdict                string
-	Mark                   household.Fit
-	Plates                 []plateView
-	Hands                  []string
-	Unread                 string
+	// LogLink writes the dish down for the day.
+	LogLink string
+	Verdict string
+	Mark    household.Fit
+	Plates  []plateView
+	Hands   []string
+	Unread  string
 	// Common is the one size of portion that is inside everyone's limits.
 	Common string
 }
@@ -80,6 +84,8 @@ type evening struct {
 	seats []seat
 	table household.Household
 	wrong messages
+	// today is set where what the day already holds counts.
+	today bool
 	// query repeats the choice in links; "" where it is the usual table.
 	query string
 }
@@ -113,7 +119,10 @@ func readEvening(h household.Household, f form) evening {
 			}
 		}
 	}
-	if asked {
+	if e.today = f.ticked("today", "1"); e.today {
+		q.Set("today", "1")
+	}
+	if asked || e.today {
 		q.Set("seated", "1")
 		e.query = q.Encode()
 	}
@@ -146,8 +155,11 @@ func (s *Site) showTable(c *gin.Context) error {
 		return fmt.Errorf("list recipes of household %d: %w", h.ID, err)
 	}
 	f := queryForm(c)
-	e := readEvening(h, f)
-	p := tablePage{frame: fr, Seats: e.seats, Wrong: len(e.wrong) > 0, HasPeople: len(h.Members) > 0}
+	e, err := s.readTonight(c, h, f)
+	if err != nil {
+		return err
+	}
+	p := tablePage{frame: fr, Seats: e.seats, Wrong: len(e.wrong) > 0, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
 	var served []kitchen.Serving
 	for i, r := range list {
 		id := strconv.FormatInt(r.ID, 10)
@@ -180,7 +192,9 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
 		Common: commonWords(a.Measures, a.Pot, report.Plates),
 		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), a.Measures, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+	d.LogLink = fmt.Sprintf("%s/day/dish?version=%d", fr.Base, r.LatestID)
 	if e.query != "" {
+		d.LogLink += "&" + e.query
 		d.AdaptLink += "?" + e.query
 	}
 	return d, a, nil

@@ -26,6 +26,8 @@ type versionsPage struct {
 	Versions       []versionRow
 	Earlier, Later pick
 	CanCompare     bool
+	// Made are the times it was made.
+	Made []madeView
 }
 
 // versionRow is one version of the history.
@@ -117,6 +119,9 @@ func (s *Site) listVersions(c *gin.Context) error {
 	p.Versions = newHistory(o, vs)
 	if p.CanCompare {
 		p.Earlier, p.Later = versionPicks(vs, vs[len(vs)-2].ID, vs[len(vs)-1].ID)
+	}
+	if p.Made, err = s.madeOf(c, o, vs); err != nil {
+		return err
 	}
 	return s.show(c, http.StatusOK, "versions", p)
 }

@@ -17,7 +17,7 @@ import (
 type views map[string]*template.Template
 
 // sharedParts are templates that pages are put together from.
-var sharedParts = []string{"templates/layout.html", "templates/parts.html", "templates/claims.html", "templates/charts.html"}
+var sharedParts = []string{"templates/layout.html", "templates/parts.html", "templates/claims.html", "templates/charts.html", "templates/dayparts.html"}
 
 // parseViews reads the pages, each templates/NAME.html over the shared parts.
 func parseViews(files fs.FS) (views, error) {

@@ -19,6 +19,8 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
 		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
+		"day": dayPage{}, "logdish": logDishPage{}, "logfood": logFoodPage{}, "dayentry": entryPage{}, "week": weekPage{},
+		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{},
 	}
 	for name := range vs {
 		t.Run(name, func(t *testing.T) {

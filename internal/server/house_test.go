@@ -31,11 +31,17 @@ type house struct {
 
 func newHouse(t testing.TB, doors ...func(gin.IRouter)) *house {
 	t.Helper()
+	return newHouseAt(t, time.Now, doors...)
+}
+
+// newHouseAt is newHouse with a clock of its own.
+func newHouseAt(t testing.TB, now func() time.Time, doors ...func(gin.IRouter)) *house {
+	t.Helper()
 	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	cfg := config(t, store)
-	cfg.Doors, cfg.Log = doors, slog.New(slog.DiscardHandler)
+	cfg.Doors, cfg.Log, cfg.Now = doors, slog.New(slog.DiscardHandler), now
 	handler, err := server.New(cfg)
 	require.NoError(t, err)
 	ts := httptest.NewServer(handler)

@@ -18,7 +18,7 @@ import (
 	"potwright/internal/pages"
 )
 
-// Config is what the server stands on. All but Log and Doors are required.
+// Config is what the server stands on. All but Log, Now and Doors are required.
 type Config struct {
 	Kitchen pages.Kitchen
 	Store   kitchen.Store
@@ -28,6 +28,8 @@ type Config struct {
 	Rulebook *kitchen.Rulebook
 	// Log gets a line for each request; nil for the default log.
 	Log *slog.Logger
+	// Now is the clock whose day is the household's; nil for this computer's.
+	Now func() time.Time
 	// Doors are registered after the pages, such as a JSON door.
 	Doors []func(gin.IRouter)
 }
@@ -38,7 +40,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log})
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}

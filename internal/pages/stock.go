@@ -1,0 +1,211 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/daybook"
+	"potwright/internal/household"
+	"potwright/internal/keeping"
+	"potwright/internal/kitchen"
+	"potwright/internal/portion"
+	"potwright/internal/spread"
+)
+
+// freezerPage is what is in the freezer, what to eat first at the top.
+type freezerPage struct {
+	frame
+	Shelves  []shelfView
+	Reminder string
+	// Quality is what the day on a container is about.
+	Quality string
+}
+
+// shelfView is containers that are alike.
+type shelfView struct {
+	Title, Link, Count, Holds, Frozen, BestBy string
+	// Past is what is said of a container after its day.
+	Past string
+}
+
+// aboutBestBy is what the days on frozen containers are about, by USDA FSIS, Freezing
+// and Food Safety (from memory): they are about quality.
+const aboutBestBy = "The best-by day of a frozen dish is about its quality, and counts only while the freezer holds 0 °F (−18 °C): USDA FSIS, Freezing and Food Safety."
+
+const pastBestBy = "Its best-by day is over. No page can tell whether it may still be eaten: look at how it was kept, and when in doubt, throw it out (USDA FSIS)."
+
+func (s *Site) showFreezer(c *gin.Context) error {
+	h, fr, err := s.household(c, "day", "In the freezer")
+	if err != nil {
+		return err
+	}
+	cs, err := s.store.ListContainers(c.Request.Context(), h.ID)
+	if err != nil {
+		return err
+	}
+	fr.Caution = true
+	p := freezerPage{frame: fr, Reminder: keeping.Reminder, Quality: aboutBestBy}
+	for _, shelf := range daybook.Shelves(cs) {
+		p.Shelves = append(p.Shelves, newShelfView(fr.Base, shelf, s.today()))
+	}
+	return s.show(c, http.StatusOK, "stock", p)
+}
+
+func newShelfView(base string, shelf daybook.Shelf, today daybook.Date) shelfView {
+	v := shelfView{Title: shelf.Title, Link: fmt.Sprintf("%s/freezer/%d", base, shelf.IDs[0]), Count: countWords(len(shelf.IDs), "container", "containers"),
+		Holds: containerHolds(shelf.Container), Frozen: dayWords(shelf.Frozen), BestBy: "not known"}
+	if shelf.BestBy != "" {
+		v.BestBy = dayWords(shelf.BestBy)
+	}
+	if shelf.PastBest(today) {
+		v.Past = pastBestBy
+	}
+	return v
+}
+
+func containerHolds(c daybook.Container) string {
+	text := portionWords(c.Portion)
+	if c.Grams.Mid > 0 {
+		text += ", " + rangeWords(c.Grams, "g")
+	}
+	return text
+}
+
+// putInFreezer writes the containers of the portions page down.
+func (s *Site) putInFreezer(c *gin.Context) error {
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	id, err := strconv.ParseInt(f.text("version"), 10, 64)
+	if err != nil {
+		return kitchen.ErrNotFound
+	}
+	if o, err = s.openVersion(c, o, id); err != nil {
+		return err
+	}
+	var wrong messages
+	count, ok := numberIn(&wrong, "count", f.text("count"), bounds{Low: 1, High: mostContainers, Whole: true, Example: "4"})
+	size, sized := numberIn(&wrong, "size", f.text("size"), bounds{Low: 0.05, High: 100000, Example: "1"})
+	share := spread.Range{}
+	if sized {
+		share, sized = shareOf(o, f.text("by"), size)
+	}
+	if !ok || !sized {
+		return s.showPortionsForm(c, o, f, wrong)
+	}
+	box := newContainer(o, share, f.text("made"), s.today())
+	boxes := make([]daybook.Container, int(count))
+	for i := range boxes {
+		boxes[i] = box
+	}
+	if _, err := s.store.PutIn(c.Request.Context(), o.household.ID, boxes); err != nil {
+		return err
+	}
+	return seeOther(c, o.frame.Base+"/freezer?done=frozen")
+}
+
+// newContainer is a container of a share of a serving, frozen on the day it was made,
+// today where that is no day.
+func newContainer(o opened, share spread.Range, made string, today daybook.Date) daybook.Container {
+	box := daybook.Container{VersionID: o.version.ID, Title: dishTitle(o), Portion: share.Mid,
+		Grams: portion.Dished(o.analysis.Pot, share.Mid).Grams, Frozen: today}
+	if d, ok := readDay(made); ok {
+		box.Frozen = d
+	}
+	_, best, _ := lastDays(o, string(box.Frozen))
+	if d, ok := readDay(best); ok {
+		box.BestBy = d
+	}
+	return box
+}
+
+// takeOutPage takes one container out of the freezer.
+type takeOutPage struct {
+	frame
+	Self  string
+	Wrong messages
+	Shelf shelfView
+	Seats []seat
+	When  whenForm
+}
+
+func (s *Site) openContainer(c *gin.Context) (household.Household, frame, daybook.Container, error) {
+	h, fr, err := s.household(c, "day", "")
+	if err != nil {
+		return h, fr, daybook.Container{}, err
+	}
+	id, err := number(c, "cid")
+	if err != nil {
+		return h, fr, daybook.Container{}, err
+	}
+	box, err := s.store.FindContainer(c.Request.Context(), h.ID, id)
+	if err == nil && box.Out != "" {
+		err = kitchen.ErrNotFound
+	}
+	fr.Title, fr.Caution = "Take out: "+box.Title, true
+	return h, fr, box, err
+}
+
+func (s *Site) showTakeOut(c *gin.Context) error {
+	h, fr, box, err := s.openContainer(c)
+	if err != nil {
+		return err
+	}
+	return s.showTakeOutForm(c, http.StatusOK, h, fr, box, form{values: map[string][]string{"seated": {"1"}}}, nil)
+}
+
+func (s *Site) showTakeOutForm(c *gin.Context, status int, h household.Household, fr frame, box daybook.Container, f form, wrong messages) error {
+	p := takeOutPage{frame: fr, Self: fmt.Sprintf("%s/freezer/%d", fr.Base, box.ID), Wrong: wrong,
+		Shelf: newShelfView(fr.Base, daybook.Shelf{Container: box, IDs: []int64{box.ID}}, s.today()), When: s.whenForm(f)}
+	seen := wrong
+	p.Seats, _ = readHelpings(h, f, household.MaxPortion, &seen)
+	for i := range p.Seats {
+		p.Seats[i].Portion.Hint = "Empty: the container, shared by all who are ticked."
+		p.Seats[i].Portion.Unit = "servings"
+	}
+	return s.show(c, status, "takeout", p)
+}
+
+// takeOut takes a container out, and writes down who eats it where anyone is ticked.
+func (s *Site) takeOut(c *gin.Context) error {
+	h, fr, box, err := s.openContainer(c)
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	var wrong messages
+	_, helpings := readHelpings(h, f, household.MaxPortion, &wrong)
+	var entries []daybook.Entry
+	if len(helpings) > 0 {
+		v, a, err := s.kitchen.Open(c.Request.Context(), h.ID, box.VersionID)
+		if err != nil {
+			return err
+		}
+		for _, t := range helpings {
+			share := t.typed
+			if share == 0 {
+				share = box.Portion / float64(len(helpings))
+			}
+			e := when(f, onlyFirst(&wrong, len(entries)), s.kitchen.DishEntry(h, t.member, v, a, spread.Exact(share)))
+			entries = append(entries, e)
+		}
+	}
+	if len(wrong) > 0 {
+		return s.showTakeOutForm(c, http.StatusUnprocessableEntity, h, fr, box, f, wrong)
+	}
+	if err := s.store.TakeOut(c.Request.Context(), h.ID, box.ID, s.today(), entries); err != nil {
+		return err
+	}
+	return seeOther(c, fr.Base+"/freezer?done=takenout")
+}
