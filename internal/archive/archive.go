@@ -69,6 +69,7 @@ func sections() []section {
 		{"household.json", func(h *kitchen.Holdings) any { return &h.Household }, false},
 		{"choices.json", func(h *kitchen.Holdings) any { return &h.Choices }, false},
 		{"products.json", func(h *kitchen.Holdings) any { return &h.Products }, true},
+		{"refusals.json", func(h *kitchen.Holdings) any { return &h.Refusals }, false},
 		{"eaten.json", func(h *kitchen.Holdings) any { return &h.Eaten }, false},
 	}
 }
@@ -78,6 +79,7 @@ type recipeFile struct {
 	Title     string             `json:"title"`
 	CreatedAt time.Time          `json:"created_at"`
 	Wishes    *adaptation.Wishes `json:"wishes"`
+	Tags      []string           `json:"tags,omitempty"`
 	Versions  []versionFile      `json:"versions"`
 }
 

@@ -61,7 +61,7 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 	name := folder + recipeName
 	var f recipeFile
 	u.take(name, &f)
-	r := kitchen.HeldRecipe{Title: f.Title, CreatedAt: f.CreatedAt, Wishes: f.Wishes}
+	r := kitchen.HeldRecipe{Title: f.Title, CreatedAt: f.CreatedAt, Wishes: f.Wishes, Tags: f.Tags}
 	if len(f.Versions) == 0 {
 		u.fault(name, "at least one", "the recipe has no version")
 	}

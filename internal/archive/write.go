@@ -81,7 +81,7 @@ func (p *packer) holdings(folder string, h kitchen.Holdings) {
 
 func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 	numbers := map[int64]int{}
-	f := recipeFile{Title: r.Title, CreatedAt: r.CreatedAt.UTC(), Wishes: r.Wishes}
+	f := recipeFile{Title: r.Title, CreatedAt: r.CreatedAt.UTC(), Wishes: r.Wishes, Tags: r.Tags}
 	for _, v := range r.Versions {
 		numbers[v.ID] = v.Number
 		f.Versions = append(f.Versions, versionFile{Number: v.Number, Parent: numbers[v.ParentID], SavedAt: v.SavedAt.UTC(),

@@ -24,6 +24,8 @@ type Holdings struct {
 	// Eaten is what members ate and plan to eat of foods; of dishes it stands with the
 	// recipe.
 	Eaten []daybook.Entry
+	// Refusals are the ids of the swap rules never to be suggested.
+	Refusals []string
 }
 
 // HeldRecipe is a recipe with all its versions, the oldest first.
@@ -31,6 +33,7 @@ type HeldRecipe struct {
 	Title     string
 	CreatedAt time.Time
 	Wishes    *adaptation.Wishes // nil where none were kept
+	Tags      []string
 	Versions  []recipe.Version
 	Daybook   Daybook
 }

@@ -73,6 +73,7 @@ type Store interface {
 	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
 
 	DaybookStore
+	LibraryStore
 
 	// Holdings gives everything kept for a household, as of one moment.
 	Holdings(ctx context.Context, householdID int64) (Holdings, error)

@@ -135,7 +135,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 		return Analysis{}, w, fmt.Errorf("find version %d: %w", r.LatestID, err)
 	}
 	if wished {
-		if w, err = k.Store.Wishes(ctx, householdID, r.ID); err != nil && !errors.Is(err, ErrNotFound) {
+		if w, err = k.WishesFor(ctx, householdID, r.ID); err != nil && !errors.Is(err, ErrNotFound) {
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}

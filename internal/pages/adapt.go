@@ -40,9 +40,11 @@ type adaptPage struct {
 	Reachable    []string
 	Nearest      []string
 	Aims         []tick
-	Cap          entry
-	Seats        []seat
-	Note         entry
+	// Never are the swaps that the household never wants suggested.
+	Never []option
+	Cap   entry
+	Seats []seat
+	Note  entry
 	// Mark tells this answer from another, so that what is saved is what was
 	// seen.
 	Mark string
@@ -89,7 +91,7 @@ func (s *Site) showAdapt(c *gin.Context) error {
 }
 
 func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
-	w, err := s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID)
+	w, err := s.kitchen.WishesFor(c.Request.Context(), o.household.ID, o.recipeID)
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}
@@ -140,7 +142,7 @@ func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening)
 		Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true
 	p.Today = todayTick(e)
-	p.Aims = aimTicks(q.wishes.Aim)
+	p.Aims, p.Never = aimTicks(q.wishes.Aim), s.neverSuggested(q.wishes)
 	p.Cap = entry{Name: "cap", Label: "Change at most", Unit: "lines", Hint: "Empty: as many as it takes.", Value: q.cap,
 		Wrong: q.wrong.For("cap"), Mode: "numeric"}
 	p.Hidden = append(hiddenFields(e), takenFields(q.form)...)

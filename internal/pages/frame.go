@@ -79,6 +79,12 @@ func doneWords(key string) string {
 		return "Taken off."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
+	case "tags":
+		return "Filed under those words."
+	case "never":
+		return "That swap is not suggested in this household any more."
+	case "maybe":
+		return "That swap may be suggested again."
 	case "again":
 		return "The earlier version is the newest again. Those in between are kept."
 	case "adapted":

@@ -72,7 +72,15 @@ func (s *Site) savePaste(c *gin.Context) error {
 	if err != nil {
 		return fmt.Errorf("save recipe: %w", err)
 	}
-	return seeOther(c, fmt.Sprintf("%s/recipes/%d?done=recipe", fr.Base, v.RecipeID))
+	to := fmt.Sprintf("%s/recipes/%d?done=recipe", fr.Base, v.RecipeID)
+	like, found, err := s.kitchen.Alike(c.Request.Context(), h.ID, a.Recipe, v.RecipeID)
+	if err != nil {
+		return err
+	}
+	if found {
+		to += fmt.Sprintf("&like=%d", like.ID)
+	}
+	return seeOther(c, to)
 }
 
 // readText reads the recipe of a form. What is wrong with it is put on the

@@ -1,10 +1,12 @@
 package pages
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -115,6 +117,10 @@ type recipePage struct {
 	Brings  contributions
 	Shown   pick
 	Address string
+	// Tags are what the recipe is filed under; Like is the address of a recipe that
+	// this one looks like, "" for none.
+	Tags            entry
+	Like, LikeTitle string
 	// Again is the note with which an earlier version is taken up again.
 	Again   entry
 	Keeping keepingView
@@ -157,7 +163,32 @@ func (s *Site) showOpened(c *gin.Context, o opened) error {
 		}
 		p.Files = lost
 	}
+	if p.Latest {
+		if err := s.fileUnder(c, o, &p); err != nil {
+			return err
+		}
+	}
 	return s.show(c, http.StatusOK, "recipe", p)
+}
+
+// fileUnder adds the tags, and the recipe that this one looked like when it was
+// pasted.
+func (s *Site) fileUnder(c *gin.Context, o opened, p *recipePage) error {
+	tags, err := s.store.TagsOf(c.Request.Context(), o.household.ID, o.recipeID)
+	if err != nil {
+		return err
+	}
+	p.Tags = entry{Name: "tags", Label: "Filed under", Hint: "Words of your own, with commas between: supper, freezer.", Value: strings.Join(tags, ", "), Max: mostTags * tagLimit}
+	id, err := strconv.ParseInt(c.Query("like"), 10, 64)
+	if err != nil {
+		return nil
+	}
+	like, err := s.store.FindRecipe(c.Request.Context(), o.household.ID, id)
+	if errors.Is(err, kitchen.ErrNotFound) {
+		return nil
+	}
+	p.Like, p.LikeTitle = fmt.Sprintf("%s/recipes/%d", o.frame.Base, id), like.Title
+	return err
 }
 
 // openNamed opens the version that the address names, of the recipe it names.

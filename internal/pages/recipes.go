@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"net/http"
+	"net/url"
+	"strconv"
 	"strings"
 
 	"github.com/gin-gonic/gin"
@@ -12,37 +14,49 @@ import (
 	"potwright/internal/kitchen"
 )
 
-// recipesPage lists the household's recipes.
+// recipesPage lists the household's recipes, or those that were looked for.
 type recipesPage struct {
 	frame
+	// Any is set where there is a recipe at all.
+	Any     bool
 	Recipes []recipeRow
+	Search  entry
+	Tags    pick
+	// Count says how many there are and which of them are shown.
+	Count          string
+	Earlier, Later string // addresses of the neighbouring pages, "" at either end
 }
 
-// recipeRow is one recipe of the list; Verdict is "" where it was not looked at.
+// recipeRow is one recipe of the list.
 type recipeRow struct {
 	Link, Title, Versions, Saved, Verdict string
 	Mark                                  household.Fit
 }
 
-// checkedRows is how many recipes of a list are checked on the spot: each is
-// read afresh, which takes a few milliseconds.
-const checkedRows = 20
+// rowsShown is how many recipes a page of the list holds: each is read afresh for
+// its verdict, which takes a few milliseconds.
+const rowsShown = 20
 
 func (s *Site) listRecipes(c *gin.Context) error {
 	h, fr, err := s.household(c, "recipes", "Recipes")
 	if err != nil {
 		return err
 	}
-	list, err := s.store.ListRecipes(c.Request.Context(), h.ID)
+	q := recipeQuery(c)
+	list, all, err := s.store.FindRecipes(c.Request.Context(), h.ID, q)
 	if err != nil {
 		return fmt.Errorf("list recipes of household %d: %w", h.ID, err)
 	}
-	p := recipesPage{frame: fr}
+	p := recipesPage{frame: fr, Any: all > 0 || q.Words+q.Tag != ""}
 	p.Caution = len(list) > 0 && len(h.Members) > 0
-	for i, r := range list {
+	if err := s.searchFields(c, h.ID, q, &p); err != nil {
+		return err
+	}
+	p.turn(fr.Base, q, len(list), all)
+	for _, r := range list {
 		row := recipeRow{Link: fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID), Title: r.Title,
 			Versions: countWords(r.Versions, "version", "versions"), Saved: r.SavedAt.Format("2 January 2006")}
-		if i < checkedRows && len(h.Members) > 0 {
+		if len(h.Members) > 0 {
 			if row.Mark, row.Verdict, err = s.glance(c.Request.Context(), h, r); err != nil {
 				return err
 			}
@@ -50,6 +64,75 @@ func (s *Site) listRecipes(c *gin.Context) error {
 		p.Recipes = append(p.Recipes, row)
 	}
 	return s.show(c, http.StatusOK, "recipes", p)
+}
+
+func recipeQuery(c *gin.Context) kitchen.RecipeQuery {
+	f := queryForm(c)
+	from, err := strconv.Atoi(f.text("from"))
+	if err != nil || from < 0 {
+		from = 0
+	}
+	return kitchen.RecipeQuery{Words: short(f.text("q"), nameLimit), Tag: f.text("tag"), From: from, Most: rowsShown}
+}
+
+func (s *Site) searchFields(c *gin.Context, householdID int64, q kitchen.RecipeQuery, p *recipesPage) error {
+	p.Search = entry{Name: "q", Label: "Look for", Hint: "Words of the title, an ingredient, a tag.", Value: q.Words, Mode: "search", Max: nameLimit}
+	tags, err := s.store.ListTags(c.Request.Context(), householdID)
+	if err != nil || len(tags) == 0 {
+		return err
+	}
+	p.Tags = pick{Name: "tag", Label: "Filed under", Options: []option{{Label: "anything", On: q.Tag == ""}}}
+	for _, t := range tags {
+		p.Tags.Options = append(p.Tags.Options, option{t, t, t == q.Tag})
+	}
+	return nil
+}
+
+// turn says which part of the list is shown, and leads to the parts beside it.
+func (p *recipesPage) turn(base string, q kitchen.RecipeQuery, shown, all int) {
+	if q.Words+q.Tag != "" {
+		p.Count = countWords(all, "recipe", "recipes") + " found."
+	}
+	if all > shown {
+		p.Count = fmt.Sprintf("%d to %d of %s.", min(q.From+1, all), q.From+shown, countWords(all, "recipe", "recipes"))
+	}
+	address := func(from int) string {
+		return base + "/recipes?" + url.Values{"q": {q.Words}, "tag": {q.Tag}, "from": {strconv.Itoa(from)}}.Encode()
+	}
+	if q.From > 0 {
+		p.Earlier = address(max(0, q.From-rowsShown))
+	}
+	if q.From+shown < all {
+		p.Later = address(q.From + rowsShown)
+	}
+}
+
+// mostTags and tagLimit bound what a recipe is filed under.
+const (
+	mostTags = 20
+	tagLimit = 40
+)
+
+// saveTags files the recipe under the tags typed, with commas between.
+func (s *Site) saveTags(c *gin.Context) error {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	var tags []string
+	for _, t := range strings.Split(printable(f.text("tags")), ",") {
+		if t = strings.Join(strings.Fields(t), " "); t != "" && len(tags) < mostTags {
+			tags = append(tags, short(t, tagLimit))
+		}
+	}
+	if err := s.store.SetTags(c.Request.Context(), o.household.ID, o.recipeID, tags); err != nil {
+		return err
+	}
+	return seeOther(c, o.base+"?done=tags")
 }
 
 // glance is the worst verdict of a recipe for everyone, in words.

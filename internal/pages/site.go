@@ -124,6 +124,7 @@ func (s *Site) registerPeople(h *gin.RouterGroup) {
 
 func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("", s.do(s.showRecipe))
+	r.POST("/tags", s.do(s.saveTags))
 	r.GET("/edit", s.do(s.showEdit))
 	r.POST("/edit", s.do(s.saveEdit))
 	r.GET("/scale", s.do(s.showScaled))
@@ -131,6 +132,7 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.POST("/lines/:line", s.do(s.saveLine))
 	r.GET("/adapt", s.do(s.showAdapt))
 	r.POST("/adapt", s.do(s.saveWishes))
+	r.POST("/adapt/never", s.do(s.saveRefusal))
 	r.POST("/adapt/save", s.do(s.saveAdapted))
 	r.GET("/adapt/curve", s.do(s.showCurve))
 	r.GET("/versions", s.do(s.listVersions))

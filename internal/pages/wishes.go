@@ -9,6 +9,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/kitchen"
 	"potwright/internal/swap"
 )
 
@@ -94,7 +95,7 @@ func swapRules(os []swap.Option, w adaptation.Wishes, line int) []swapRule {
 
 func wishOn(w adaptation.Wishes, line int, rule string) string {
 	for _, p := range w.Refuse {
-		if p.Rule == rule && (p.Line == line || p.Line == -1) {
+		if p.Rule == rule && p.Line == line {
 			return dontUse
 		}
 	}
@@ -128,4 +129,44 @@ func (s *Site) saveWishes(c *gin.Context) error {
 		to += "&" + q
 	}
 	return seeOther(c, to)
+}
+
+// saveRefusal keeps a swap from being suggested to the household for any dish, or
+// allows it again.
+func (s *Site) saveRefusal(c *gin.Context) error {
+	o, err := s.findRecipe(c, "")
+	if err != nil {
+		return err
+	}
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	rule, on, done := f.text("never"), true, "never"
+	if rule == "" {
+		rule, on, done = f.text("maybe"), false, "maybe"
+	}
+	if _, known := s.rules.book.Swaps.Rule(rule); !known && on {
+		return kitchen.ErrNotFound
+	}
+	if err := s.store.Refuse(c.Request.Context(), o.household.ID, rule, on); err != nil {
+		return err
+	}
+	return seeOther(c, o.base+"/adapt?done="+done)
+}
+
+// neverSuggested lists the swaps that the household never wants suggested.
+func (s *Site) neverSuggested(w adaptation.Wishes) []option {
+	var out []option
+	for _, p := range w.Refuse {
+		if p.Line >= 0 {
+			continue
+		}
+		label := readableKey(p.Rule)
+		if r, ok := s.rules.book.Swaps.Rule(p.Rule); ok {
+			label = r.Title
+		}
+		out = append(out, option{Value: p.Rule, Label: label})
+	}
+	return out
 }

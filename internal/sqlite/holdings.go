@@ -35,6 +35,9 @@ func (s *Store) Holdings(ctx context.Context, householdID int64) (kitchen.Holdin
 		if h.Eaten, err = entriesOf(tx.Where("household_id = ? AND version_id IS NULL", householdID)); err != nil {
 			return err
 		}
+		if h.Refusals, err = refusalsOf(tx, householdID); err != nil {
+			return err
+		}
 		h.Recipes, err = heldRecipes(tx, householdID)
 		return err
 	})
@@ -62,6 +65,9 @@ func heldRecipes(tx *gorm.DB, householdID int64) ([]kitchen.HeldRecipe, error) {
 			return nil, err
 		}
 		if r.Wishes, err = keptWishes(tx, row.ID); err != nil {
+			return nil, err
+		}
+		if r.Tags, err = tagsOf(tx, row.ID); err != nil {
 			return nil, err
 		}
 		if r.Daybook, err = heldDaybook(tx, row.ID); err != nil {
@@ -138,6 +144,9 @@ func hold(tx *gorm.DB, h kitchen.Holdings) (household.Household, error) {
 	if err := holdEntries(tx, house.ID, h.Eaten, people, own); err != nil {
 		return house, err
 	}
+	if err := insertRefusals(tx, house.ID, h.Refusals); err != nil {
+		return house, err
+	}
 	_, err = holdRecipes(tx, house.ID, h.Recipes, own, people)
 	return house, err
 }
@@ -211,6 +220,9 @@ func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ow
 		versions, err := holdVersions(tx, row.ID, r.Versions, own)
 		if err == nil {
 			err = holdDaybook(tx, householdID, r.Daybook.Renamed(versions), people, own)
+		}
+		if err == nil {
+			err = insertTags(tx, row.ID, r.Tags)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)

@@ -84,8 +84,9 @@
     const fields = new URLSearchParams(new FormData(form, button));
     const word = form.dataset.live;
     const post = (button && button.hasAttribute("formmethod") ? button.formMethod : form.method) === "post";
+    const to = button && button.hasAttribute("formaction") ? button.formAction : form.action;
     try {
-      const reply = post ? await fetch(form.action, { method: "POST", body: fields }) : await fetch(form.action + "?" + fields);
+      const reply = post ? await fetch(to, { method: "POST", body: fields }) : await fetch(to + "?" + fields);
       const text = await reply.text();
       if (mine !== turn) return;
       const page = new DOMParser().parseFromString(text, "text/html");
