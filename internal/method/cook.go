@@ -81,6 +81,10 @@ func (s *sentence) cookNew(c *change) {
 	}
 	if c.replaces {
 		cs, at := s.clauseAt(food)
+		if next := at + 1; next < len(cs) && s.goesOnFrom(cs[next], c) {
+			s.dropClause(cs, next) // "then drain" goes on from what is gone
+			cs, at = s.clauseAt(food)
+		}
 		s.dropClause(cs, at)
 		return
 	}
@@ -99,4 +103,14 @@ func (s *sentence) cookNew(c *change) {
 	t := token{space: "", text: c.cooking, word: true, fixed: true}
 	s.tokens = append(s.tokens[:end:end], append([]token{t}, s.tokens[end:]...)...)
 	s.changed = true
+}
+
+// goesOnFrom reports whether a clause only goes on with what the clause before it
+// handled, and names no other food.
+func (s *sentence) goesOnFrom(in span, c *change) bool {
+	first := in.from
+	for first+1 < in.to && (s.tokens[first].norm == "then" || isConjunction(s.tokens[first])) {
+		first++
+	}
+	return following[s.tokens[first].norm] && s.speaksOnlyOf(in, c)
 }

@@ -24,3 +24,12 @@ func TestAPowderIsWarmedAndNotSoftened(t *testing.T) {
 		})
 	}
 }
+
+func TestWhatGoesOnFromACookingThatIsGoneIsGoneToo(t *testing.T) {
+	rec, lines := dish("1 pound penne", "1 jar sauce")
+	rec.Steps = steps("Boil the penne in plenty of water until just tender, then drain.", "Mix the penne with the sauce.")
+	o := option(swap.Replace, "1 lb rice noodles")
+	o.Rule.Method = []swap.MethodEdit{{Do: "add", Text: "Cook the rice noodles by themselves until just soft and rinse them cold.", At: "before"}}
+	got, _ := rewrite(rec, lines, []LineChange{{Line: 0, Option: o}})
+	assert.Equal(t, []string{"Cook the rice noodles by themselves until just soft and rinse them cold.", "Mix the rice noodles with the sauce."}, texts(got))
+}
