@@ -52,6 +52,10 @@ func statusOf(err error) int {
 		return http.StatusNotFound
 	case errors.Is(err, errBadForm):
 		return http.StatusBadRequest
+	case errors.Is(err, kitchen.ErrNoRoom), errors.Is(err, kitchen.ErrReadOnly):
+		return http.StatusInsufficientStorage
+	case errors.Is(err, kitchen.ErrBusy):
+		return http.StatusServiceUnavailable
 	default:
 		return http.StatusInternalServerError
 	}
@@ -76,6 +80,10 @@ func errorWords() map[int][3]string {
 			"Start again from the list of households."},
 		http.StatusMisdirectedRequest: {"Only for this computer", "These pages answer to this computer's own name only.",
 			"Open them as http://127.0.0.1 with the port that was printed at the start."},
+		http.StatusInsufficientStorage: {"There is no room to save", "The disk is full, or may not be written to. Nothing was saved, and nothing saved before is lost.",
+			"Free some space or make the disk writable; then go back, where what you typed still stands, and send it again."},
+		http.StatusServiceUnavailable: {"Another program holds the data", "It did not let go in time. Nothing was saved, and nothing saved before is lost.",
+			"Wait a moment or end the other program; then go back, where what you typed still stands, and send it again."},
 		http.StatusInternalServerError: {"That did not work", "Something went wrong on our side. What was saved before is safe.",
 			"Go back and try once more. If it happens again, the log tells what failed."},
 	}

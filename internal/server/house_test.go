@@ -40,6 +40,12 @@ func newHouseAt(t testing.TB, now func() time.Time, doors ...func(gin.IRouter)) 
 	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
+	return houseOver(t, store, now, doors...)
+}
+
+// houseOver is a server over a store of the test's own, with a clock.
+func houseOver(t testing.TB, store *sqlite.Store, now func() time.Time, doors ...func(gin.IRouter)) *house {
+	t.Helper()
 	cfg := config(t, store)
 	cfg.Doors, cfg.Log, cfg.Now = doors, slog.New(slog.DiscardHandler), now
 	handler, err := server.New(cfg)

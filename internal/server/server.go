@@ -9,6 +9,7 @@ import (
 	"log/slog"
 	"net"
 	"net/http"
+	"syscall"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -83,6 +84,9 @@ func Listen(ctx context.Context, addr string) (net.Listener, error) {
 	}
 	var lc net.ListenConfig
 	ln, err := lc.Listen(ctx, "tcp", addr)
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return nil, fmt.Errorf("listen on %s: another program listens there already, perhaps Potwright itself: end it, or give another address such as 127.0.0.1:0: %w", addr, err)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("listen on %s: %w", addr, err)
 	}

@@ -96,7 +96,7 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 		err = copyTo(ctx, pool, path)
 	}
 	if err != nil {
-		return fmt.Errorf("back up database to %s: %w", path, err)
+		return fmt.Errorf("back up database to %s: %w", path, inWords(err))
 	}
 	return nil
 }

@@ -41,7 +41,7 @@ func named(ctx context.Context, path string, err error) error {
 	}
 	var d *DamagedError
 	if !errors.As(err, &d) {
-		return fmt.Errorf("open database %s: %w", path, err)
+		return fmt.Errorf("open database %s: %w", path, inWords(err))
 	}
 	d.Path, d.Backup = path, LastGoodBackup(ctx, path)
 	return d

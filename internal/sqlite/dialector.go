@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"errors"
+	"fmt"
 	"net/url"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,8 @@ import (
 	"gorm.io/gorm"
 	driver "modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
+
+	"potwright/internal/kitchen"
 )
 
 // dialector is gorm's SQLite dialect with the errors of the pure Go driver
@@ -38,6 +41,17 @@ func isDamage(err error) bool { return isCode(err, sqlite3.SQLITE_CORRUPT, sqlit
 
 // isBusy reports whether another connection has the file.
 func isBusy(err error) bool { return isCode(err, sqlite3.SQLITE_BUSY) }
+
+// inWords puts what a person can do about it before an error of the disk or of
+// another program.
+func inWords(err error) error {
+	for code, words := range map[int]error{sqlite3.SQLITE_FULL: kitchen.ErrNoRoom, sqlite3.SQLITE_READONLY: kitchen.ErrReadOnly, sqlite3.SQLITE_BUSY: kitchen.ErrBusy} {
+		if isCode(err, code) {
+			return fmt.Errorf("%w (%w)", words, err)
+		}
+	}
+	return err
+}
 
 // isCode compares the primary result code, the low byte of the extended one.
 func isCode(err error, codes ...int) bool {

@@ -149,7 +149,7 @@ func (s *Store) Close() error {
 
 // read runs f on one consistent state of the database.
 func (s *Store) read(ctx context.Context, f func(tx *gorm.DB) error) error {
-	return s.db.WithContext(ctx).Transaction(f, &sql.TxOptions{ReadOnly: true})
+	return inWords(s.db.WithContext(ctx).Transaction(f, &sql.TxOptions{ReadOnly: true}))
 }
 
 // write runs f in a transaction that is rolled back where f fails.
@@ -160,7 +160,7 @@ func (s *Store) write(ctx context.Context, f func(tx *gorm.DB) error) error {
 		return ctx.Err()
 	}
 	defer func() { <-s.writing }()
-	return s.db.WithContext(ctx).Transaction(f)
+	return inWords(s.db.WithContext(ctx).Transaction(f))
 }
 
 // findOne reads the one row of query into row, or ErrNotFound named what.

@@ -1,0 +1,105 @@
+package sqlite
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+)
+
+// alone leaves the store one connection, to which the pragmas belong.
+func alone(t *testing.T, s *Store, pragmas ...string) {
+	t.Helper()
+	pool, err := s.db.DB()
+	require.NoError(t, err)
+	pool.SetMaxOpenConns(1)
+	exec(t, s, pragmas...)
+}
+
+// SQLite itself says that there is no room, as it does on a full disk, once the file
+// may not grow (sqlite.org/pragma.html#pragma_max_page_count).
+func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
+	s, path, v := stocked(t)
+	var pages int
+	require.NoError(t, s.db.Raw("PRAGMA page_count").Scan(&pages).Error)
+	alone(t, s, fmt.Sprintf("PRAGMA max_page_count = %d", pages))
+	long := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID, Text: strings.Repeat("1 cup water\n", 50_000)}
+	_, err := s.AddVersion(t.Context(), 1, "Renamed", long)
+	require.ErrorIs(t, err, kitchen.ErrNoRoom)
+	assert.ErrorContains(t, err, "the disk is full: free some space and do it again; nothing was saved")
+	sum, err := s.FindRecipe(t.Context(), 1, v.RecipeID)
+	require.NoError(t, err)
+	assert.Equal(t, "Chowder", sum.Title, "nothing of the save stays")
+	assert.Equal(t, 1, sum.Versions)
+	exec(t, s, "PRAGMA max_page_count = 100000")
+	_, err = s.AddVersion(t.Context(), 1, "", long)
+	require.NoError(t, err, "with room it is saved")
+	_, err = Verify(t.Context(), path)
+	assert.NoError(t, err)
+}
+
+func TestAReadOnlyFileSaysSo(t *testing.T) {
+	s, _, v := stocked(t)
+	alone(t, s, "PRAGMA query_only = 1")
+	_, err := s.AddVersion(t.Context(), 1, "", recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID})
+	require.ErrorIs(t, err, kitchen.ErrReadOnly)
+	_, err = s.FindVersion(t.Context(), 1, v.ID)
+	assert.NoError(t, err, "it can still be read")
+}
+
+func TestAFolderThatMayNotBeWrittenIsTold(t *testing.T) {
+	if os.Geteuid() == 0 {
+		t.Skip("the superuser may write everywhere")
+	}
+	dir := t.TempDir()
+	require.NoError(t, os.Chmod(dir, 0o500))
+	defer func() { _ = os.Chmod(dir, 0o700) }()
+	_, err := Open(filepath.Join(dir, "kitchen.db"), fixedNow)
+	assert.ErrorIs(t, err, os.ErrPermission)
+	assert.ErrorContains(t, err, dir)
+}
+
+func TestALockedFileIsToldAndSavesNothing(t *testing.T) {
+	s, path, v := stocked(t)
+	other := mustOpen(t, path)
+	pool, err := other.db.DB()
+	require.NoError(t, err)
+	held, err := pool.BeginTx(t.Context(), nil) // takes the write lock at once
+	require.NoError(t, err)
+	alone(t, s, "PRAGMA busy_timeout = 50")
+	change := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID}
+	_, err = s.AddVersion(t.Context(), 1, "", change)
+	require.ErrorIs(t, err, kitchen.ErrBusy)
+	assert.ErrorContains(t, err, "another program holds the data file")
+	require.NoError(t, held.Rollback())
+	_, err = s.AddVersion(t.Context(), 1, "", change)
+	assert.NoError(t, err)
+}
+
+func TestAClockThatGoesBackwardsKeepsTheOrderOfSaving(t *testing.T) {
+	now := fixedTime
+	s, err := Open(filepath.Join(t.TempDir(), "kitchen.db"), func() time.Time { return now })
+	require.NoError(t, err)
+	defer s.Close()
+	h := mustHousehold(t, s, "H")
+	soup := mustRecipe(t, s, h.ID, "Soup")
+	now = now.AddDate(-3, 0, 0)
+	bread := mustRecipe(t, s, h.ID, "Bread")
+	now = now.AddDate(-3, 0, 0)
+	second, err := s.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
+	require.NoError(t, err)
+	assert.Equal(t, 2, second.Number)
+	list, err := s.ListRecipes(t.Context(), h.ID)
+	require.NoError(t, err)
+	require.Len(t, list, 2)
+	assert.Equal(t, []int64{soup.RecipeID, bread.RecipeID}, []int64{list[0].ID, list[1].ID}, "the one saved last first")
+	assert.Equal(t, second.ID, list[0].LatestID)
+}
