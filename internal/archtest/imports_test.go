@@ -23,7 +23,7 @@ var layers = [][]string{
 	{"household", "recipe", "foodmatch", "product"},
 	{"nutrient", "daybook", "swap", "portion", "adaptation", "method", "cooking", "keeping", "shopping"},
 	{"kitchen"},
-	{"fooddata", "ruleset", "schemaorg", "archive", "sqlite", "pages"},
+	{"fooddata", "ruleset", "schemaorg", "archive", "sqlite", "pages", "api"},
 	{"demo", "server", "cli"},
 }
 
@@ -37,7 +37,7 @@ var outsideDomain = []string{"net/http", "database/sql", "html/template", "os", 
 
 // homes are the only packages that may import a library.
 var homes = map[string][]string{
-	"github.com/gin-gonic/gin": {"pages", "server"},
+	"github.com/gin-gonic/gin": {"pages", "server", "api"},
 	"gorm.io/gorm":             {"sqlite"},
 	"gorm.io/driver/sqlite":    {"sqlite"},
 	"go.yaml.in/yaml/v4":       {"ruleset"},

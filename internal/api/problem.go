@@ -1,0 +1,76 @@
+package api
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/diagnostic"
+	"potwright/internal/kitchen"
+)
+
+// problem is what went wrong, as problem details (RFC 9457).
+type problem struct {
+	Type   string `json:"type"`
+	Title  string `json:"title"`
+	Status int    `json:"status"`
+	// Detail says what to do.
+	Detail string `json:"detail"`
+	// Faults are the places at fault, where the input has places.
+	Faults []diagnostic.Fault `json:"faults,omitempty"`
+}
+
+// Error is the detail.
+func (p problem) Error() string { return p.Detail }
+
+func badRequest(format string, args ...any) error {
+	return problem{Status: http.StatusBadRequest, Detail: fmt.Sprintf(format, args...)}
+}
+
+func unusable(format string, args ...any) error {
+	return problem{Status: http.StatusUnprocessableEntity, Detail: fmt.Sprintf(format, args...)}
+}
+
+func notFound(format string, args ...any) error {
+	return problem{Status: http.StatusNotFound, Detail: fmt.Sprintf(format, args...)}
+}
+
+// fail answers with what went wrong. What only the server's keeper can mend is
+// logged, and the caller gets a sentence.
+func (a *API) fail(c *gin.Context, err error) {
+	p := problemOf(err)
+	if p.Status == http.StatusInternalServerError {
+		a.cfg.Log.ErrorContext(c.Request.Context(), "operation failed", "path", c.FullPath(), "error", err)
+	}
+	p.Type, p.Title = "about:blank", http.StatusText(p.Status)
+	if p.Status == http.StatusUnauthorized {
+		c.Header("WWW-Authenticate", `Bearer realm="potwright"`)
+	}
+	c.Header("Content-Type", "application/problem+json")
+	c.JSON(p.Status, p)
+}
+
+func problemOf(err error) problem {
+	var p problem
+	var faults diagnostic.Faults
+	switch {
+	case errors.As(err, &p):
+		return p
+	case errors.As(err, &faults):
+		return problem{Status: http.StatusUnprocessableEntity, Detail: faults.Error(), Faults: faults}
+	case errors.Is(err, kitchen.ErrNotFound):
+		return problem{Status: http.StatusNotFound, Detail: err.Error()}
+	case errors.Is(err, kitchen.ErrTaken):
+		return problem{Status: http.StatusConflict, Detail: err.Error() + "; expected another name"}
+	case errors.Is(err, ErrSignIn):
+		return problem{Status: http.StatusUnauthorized, Detail: err.Error() + "; make one on the account page and send it as Authorization: Bearer"}
+	case errors.Is(err, ErrNotAllowed):
+		return problem{Status: http.StatusForbidden, Detail: err.Error() + "; a keeper of the household can make one that does"}
+	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+		return problem{Status: http.StatusServiceUnavailable, Detail: "the answer took longer than it may; ask again"}
+	}
+	return problem{Status: http.StatusInternalServerError, Detail: "something went wrong here; what was sent is not at fault, and the log says more"}
+}
