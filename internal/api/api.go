@@ -20,14 +20,15 @@ import (
 // Base is where every operation's path begins.
 const Base = "/api/v1"
 
-// Config is what the door stands on. All but Plain, Allow and Log are required.
+// Config is what the door stands on. All but Markup, Allow and Log are required.
 type Config struct {
 	Kitchen *kitchen.Kitchen
 	Needs   *household.Needs
 	// Rulebook is every rule in force and where it stands.
 	Rulebook *kitchen.Rulebook
-	// Plain finds the recipe in the code of a web page; nil for none.
-	Plain func(string) (string, bool)
+	// Markup finds the recipe in a page's code or in JSON-LD, and lists what is lost;
+	// other text it gives as it is. nil for none.
+	Markup func(text string) (words string, lost []string, err error)
 	// Allow says whether the caller may read or change (change) the household's
 	// things, householdID 0 for what belongs to none; nil lets everyone. An error
 	// that wraps ErrSignIn or ErrNotAllowed tells which.
@@ -56,8 +57,8 @@ func New(cfg Config) (*API, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	if cfg.Plain == nil {
-		cfg.Plain = func(text string) (string, bool) { return text, false }
+	if cfg.Markup == nil {
+		cfg.Markup = func(text string) (string, []string, error) { return text, nil, nil }
 	}
 	if cfg.Allow == nil {
 		cfg.Allow = func(*http.Request, int64, bool) error { return nil }

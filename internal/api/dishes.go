@@ -46,8 +46,12 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	case b.Version != 0:
 		return k.Open(r.ctx, id, b.Version)
 	}
-	text, _ := r.api.cfg.Plain(b.Text)
+	text, lost, err := r.api.cfg.Markup(b.Text)
+	if err != nil {
+		return recipe.Version{}, kitchen.Analysis{}, unusable("%s", err.Error())
+	}
 	a, err := k.ReadFor(r.ctx, id, text, b.Fixes)
+	a.Recipe.Notes = append(a.Recipe.Notes, lost...)
 	return recipe.Version{}, a, err
 }
 

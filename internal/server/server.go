@@ -14,6 +14,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/api"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/pages"
@@ -21,17 +22,17 @@ import (
 
 // Config is what the server stands on. All but Log, Now and Doors are required.
 type Config struct {
-	Kitchen pages.Kitchen
+	Kitchen *kitchen.Kitchen
 	Store   kitchen.Store
 	Foods   pages.Foods
 	Needs   *household.Needs
-	// Rulebook is every rule in force and where it stands; nil for the needs alone.
+	// Rulebook is every rule in force and where it stands.
 	Rulebook *kitchen.Rulebook
 	// Log gets a line for each request; nil for the default log.
 	Log *slog.Logger
 	// Now is the clock whose day is the household's; nil for this computer's.
 	Now func() time.Time
-	// Doors are registered after the pages, such as a JSON door.
+	// Doors are registered after the pages and the JSON door.
 	Doors []func(gin.IRouter)
 }
 
@@ -56,6 +57,11 @@ func New(cfg Config) (http.Handler, error) {
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)
+	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Markup: formats{}.Markup, Log: cfg.Log})
+	if err != nil {
+		return nil, fmt.Errorf("assemble the JSON door: %w", err)
+	}
+	door.Register(r)
 	for _, door := range cfg.Doors {
 		door(r)
 	}
