@@ -226,7 +226,7 @@ func leftWords(st daybook.Standing, say func(spread.Range) string) string {
 	shown := spread.Between(left.Low, left.Mid, left.High)
 	unknown := ""
 	if st.All.Unknown > 0 {
-		unknown = " What is not known in " + countWords(st.All.Unknown, "part", "parts") + " comes on top."
+		unknown = " " + countWords(st.All.Unknown, "part is not known and comes", "parts are not known and come") + " on top."
 	}
 	switch {
 	case st.Side == household.AtLeast && left.Mid <= 0:

@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -59,7 +60,7 @@ func (s *Site) showWeek(c *gin.Context) error {
 	n := dayNutrient(f, h)
 	fr.Title, fr.Caution = "The week of "+week[0].Time().Format("2 January 2006"), true
 	p := weekPage{frame: fr, Self: fr.Base + "/week", Monday: string(week[0]), Before: string(week[0].Plus(-daybook.DaysInWeek)),
-		After: string(week[0].Plus(daybook.DaysInWeek)), Nutrient: n.Name(), Shown: nutrientPick(n), Plan: s.whenForm(f)}
+		After: string(week[0].Plus(daybook.DaysInWeek)), Nutrient: strings.ToUpper(n.Name()[:1]) + n.Name()[1:], Shown: nutrientPick(n), Plan: s.whenForm(f)}
 	p.Plan.Date.Options = nil
 	for i, d := range week {
 		p.Plan.Date.Options = append(p.Plan.Date.Options, option{string(d), dayWords(d), d == s.today() || i == 0})
@@ -71,8 +72,9 @@ func (s *Site) showWeek(c *gin.Context) error {
 	for _, d := range week {
 		p.Days = append(p.Days, newWeekDay(fr.Base, h, d, entries, n))
 	}
+	top := weekMost(h, n, week, entries)
 	for i, m := range h.Members {
-		p.Charts = append(p.Charts, newWeekChart(fmt.Sprintf("week-%d", i), m, n, week, entries))
+		p.Charts = append(p.Charts, newWeekChart(fmt.Sprintf("week-%d", i), m, n, week, entries, top))
 	}
 	if p.Dish, err = s.dishPick(c, h, "", ""); err != nil {
 		return err
@@ -179,10 +181,27 @@ type weekBarView struct {
 	HasRange, HasPlannedPart bool
 }
 
-func newWeekChart(id string, m household.Member, n composition.Nutrient, week [daybook.DaysInWeek]daybook.Date, entries []daybook.Entry) weekChart {
+// weekMost is the most that any day or limit of anyone comes to: everyone is drawn to
+// one scale.
+func weekMost(h household.Household, n composition.Nutrient, week [daybook.DaysInWeek]daybook.Date, entries []daybook.Entry) float64 {
+	top := 0.0
+	for _, m := range h.Members {
+		limits, _ := dayLimits(m, n)
+		for _, l := range limits {
+			top = max(top, l)
+		}
+		for _, d := range week {
+			top = max(top, daybook.Sum(daybook.Of(entries, m.ID, d))[n].High)
+		}
+	}
+	return top
+}
+
+// newWeekChart draws a member's week; top (0 for nothing to draw) is the amount at
+// its upper edge.
+func newWeekChart(id string, m household.Member, n composition.Nutrient, week [daybook.DaysInWeek]daybook.Date, entries []daybook.Entry, top float64) weekChart {
 	c := weekChart{ID: id, Who: m.Name, Empty: true}
 	sums, happened := [daybook.DaysInWeek]nutrient.Amount{}, [daybook.DaysInWeek]float64{}
-	top := 0.0
 	for i, d := range week {
 		mine := daybook.Of(entries, m.ID, d)
 		c.Empty = c.Empty && len(mine) == 0
@@ -192,12 +211,8 @@ func newWeekChart(id string, m household.Member, n composition.Nutrient, week [d
 				happened[i] += e.Panel[n].Mid
 			}
 		}
-		top = max(top, sums[i].High)
 	}
 	limits, told := dayLimits(m, n)
-	for _, l := range limits {
-		top = max(top, l)
-	}
 	c.Title = fmt.Sprintf("%s of %s, day by day", n.Name(), m.Name)
 	c.Words = "The same figures stand in the table below." + told
 	if top <= 0 {

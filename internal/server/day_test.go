@@ -137,7 +137,7 @@ func TestDaysInABrowser(t *testing.T) {
 			assert.Contains(t, b.words(), "Thursday 5 March 2026")
 			b.click(`main a[href*="/week"]`)
 			assert.Contains(t, b.words(), "Shopping list for what is planned")
-			assert.Contains(t, b.words(), "sodium, day by day")
+			assert.Contains(t, b.words(), "Sodium, day by day")
 			b.click(`main a[href*="/shopping"]`)
 			assert.Contains(t, b.words(), "kidney beans")
 			b.open(base + "/day?date=2026-03-05")

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -117,7 +118,8 @@ func resolve(at, href string) string {
 	return href
 }
 
-// lived is a household that has used everything: a saved adaptation, a product.
+// lived is a household that has used everything: a saved adaptation, a day with
+// something eaten and something planned, a freezer with old containers, a remark.
 func (h *house) lived() (base string) {
 	h.t.Helper()
 	base, dish := h.furnish()
@@ -126,6 +128,12 @@ func (h *house) lived() (base string) {
 	if mark != "" {
 		h.must(dish+"/adapt/save", "mark", mark, "note", "for Sunday")
 	}
+	today := time.Now().Format("2006-01-02")
+	for i, state := range []string{"eaten", "planned"} {
+		h.must(base+"/day/dish", "version", "1", "date", today, "meal", []string{"midday", "evening"}[i], "state", state)
+	}
+	h.must(dish+"/portions", "version", "1", "size", "1", "by", "servings", "made", "1 March 2020", "count", "2")
+	h.must(dish+"/made", "version", "1", "date", today, "rating", "2", "remark", "too thin")
 	return base
 }
 
