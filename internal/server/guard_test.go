@@ -112,3 +112,30 @@ func TestTheServerFinishesWhatItHasInHand(t *testing.T) {
 	_, err = net.DialTimeout("tcp", ln.Addr().String(), time.Second)
 	assert.Error(t, err, "nobody listens any more")
 }
+
+func TestSilentClientsCannotHoldTheServer(t *testing.T) {
+	if testing.Short() {
+		t.Skip("waits for the time a client has to send its header")
+	}
+	const silent = 256 // as many as are let in at once
+	ctx, stop := context.WithCancel(t.Context())
+	ln, err := server.Listen(ctx, "127.0.0.1:0")
+	require.NoError(t, err)
+	answer := http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { _, _ = w.Write([]byte("done")) })
+	over := make(chan error, 1)
+	go func() { over <- server.Serve(ctx, ln, answer, slog.New(slog.DiscardHandler)) }()
+	for range silent {
+		conn, err := net.Dial("tcp", ln.Addr().String())
+		require.NoError(t, err)
+		defer conn.Close()
+	}
+	start := time.Now()
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, "http://"+ln.Addr().String(), nil)
+	require.NoError(t, err)
+	h := &house{t: t}
+	assert.Equal(t, "done", h.send(req).body)
+	assert.Greater(t, time.Since(start), time.Second, "it waits for a place")
+	assert.Less(t, time.Since(start), 20*time.Second, "the silent ones are put out")
+	stop()
+	require.NoError(t, <-over)
+}

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"github.com/gin-gonic/gin"
+	"golang.org/x/net/netutil"
 
 	"potwright/internal/api"
 	"potwright/internal/household"
@@ -77,6 +78,9 @@ const (
 	idleTimeout     = 2 * time.Minute
 	shutdownTimeout = 10 * time.Second
 	maxHeaderBytes  = 64 << 10
+	// maxConnections is many times what a household opens; further ones wait until
+	// one is closed, which a silent client's is after headerTimeout.
+	maxConnections = 256
 )
 
 // ErrNotLoopback is given for an address that others could reach.
@@ -131,7 +135,7 @@ func Serve(ctx context.Context, ln net.Listener, handler http.Handler, log *slog
 	srv := &http.Server{Handler: handler, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, WriteTimeout: writeTimeout,
 		IdleTimeout: idleTimeout, MaxHeaderBytes: maxHeaderBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 	served := make(chan error, 1)
-	go func() { served <- srv.Serve(ln) }()
+	go func() { served <- srv.Serve(netutil.LimitListener(ln, maxConnections)) }()
 	log.InfoContext(ctx, "serving", "address", "http://"+ln.Addr().String())
 	select {
 	case err := <-served:
