@@ -91,7 +91,8 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
 	defer backUpDaily(ctx, store, o.keep, log)()
-	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Log: log})
+	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Log: log,
+		Demo: func(ctx context.Context) error { return demo.Fill(ctx, k) }})
 	if err != nil {
 		return err
 	}

@@ -49,6 +49,9 @@ func wayQuery(e evening, w adaptation.Wishes, portions []float64) string {
 	if e.today {
 		q.Set("today", "1")
 	}
+	if e.today {
+		q.Set("today", "1")
+	}
 	for i, m := range e.table.Members {
 		id := strconv.FormatInt(m.ID, 10)
 		q.Add("m", id)

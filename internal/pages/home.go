@@ -16,6 +16,8 @@ type homePage struct {
 	frame
 	Households []householdLink
 	Name       entry
+	// Demo is set where an invented household can be had.
+	Demo bool
 }
 
 type householdLink struct{ Link, Name, People string }
@@ -35,6 +37,7 @@ func (s *Site) homePage(c *gin.Context, typed, wrong string) (homePage, error) {
 		p.Households = append(p.Households, householdLink{Link: fmt.Sprintf("/h/%d/table", h.ID), Name: h.Name,
 			People: countWords(len(h.Members), "person", "people")})
 	}
+	p.Demo = len(hs) == 0 && s.demo != nil
 	if len(hs) == 0 {
 		p.Title = "A pot for people who do not eat alike"
 	}
@@ -76,6 +79,17 @@ func (s *Site) createHousehold(c *gin.Context) error {
 		return err
 	}
 	return s.show(c, http.StatusUnprocessableEntity, "home", p)
+}
+
+// startDemo puts the invented household in and goes to its table.
+func (s *Site) startDemo(c *gin.Context) error {
+	if s.demo == nil {
+		return kitchen.ErrNotFound
+	}
+	if err := s.demo(c.Request.Context()); err != nil && !errors.Is(err, kitchen.ErrTaken) {
+		return fmt.Errorf("put the demo in: %w", err)
+	}
+	return seeOther(c, "/")
 }
 
 // goToTable is the household's front door.

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -28,6 +29,9 @@ type Config struct {
 	// Formats are the files a recipe is read from and written as; nil takes every
 	// text as it is and offers none.
 	Formats Formats
+	// Demo puts an invented household and its dishes into the store; nil where none
+	// is offered.
+	Demo func(context.Context) error
 	// Log gets the inside of errors that people only see a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
@@ -46,6 +50,7 @@ type Site struct {
 	formats Formats
 	presets []preset
 	rules   *rulePages
+	demo    func(context.Context) error
 	log     *slog.Logger
 	now     func() time.Time
 	views   views
@@ -82,7 +87,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
 }
 
 // Register puts every page on the router.
@@ -91,6 +96,7 @@ func (s *Site) Register(r gin.IRouter) {
 	r.GET("/static/:file", s.do(s.staticFile))
 	r.GET("/", s.do(s.showHome))
 	r.POST("/", s.do(s.createHousehold))
+	r.POST("/demo", s.do(s.startDemo))
 
 	r.GET("/about", s.do(s.showAbout))
 	s.registerRules(r)

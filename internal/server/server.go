@@ -21,7 +21,7 @@ import (
 	"potwright/internal/pages"
 )
 
-// Config is what the server stands on. All but Log, Now and Doors are required.
+// Config is what the server stands on. All but Log, Now, Demo and Doors are required.
 type Config struct {
 	Kitchen *kitchen.Kitchen
 	Store   kitchen.Store
@@ -33,6 +33,8 @@ type Config struct {
 	Log *slog.Logger
 	// Now is the clock whose day is the household's; nil for this computer's.
 	Now func() time.Time
+	// Demo puts an invented household into the store; nil where none is offered.
+	Demo func(context.Context) error
 	// Doors are registered after the pages and the JSON door.
 	Doors []func(gin.IRouter)
 }
@@ -43,7 +45,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now})
+	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now, Demo: cfg.Demo})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}
