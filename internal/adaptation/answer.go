@@ -181,6 +181,10 @@ type Answer struct {
 	// sentences, and the least each can reach.
 	Conflicts []string
 	Reachable []Reach
+	// Unsettled, where nothing fits because a range is too wide, are the clinicians'
+	// limits that hold at the middle only; the recipe, changes and plates are then
+	// those of the least change that holds at the middle.
+	Unsettled []Unsettled
 	// Nearest, where nothing fits, are things that can still be done.
 	Nearest  []string
 	Cautions []string

@@ -3,7 +3,9 @@ package adaptation
 import (
 	"fmt"
 
+	"potwright/internal/certificate"
 	"potwright/internal/choice"
+	"potwright/internal/composition"
 	"potwright/internal/label"
 )
 
@@ -31,8 +33,26 @@ func (m *model) certify(ans *Answer, sol choice.Solution) error {
 			group.Options[k].Name = label.Figure(p) + " of a serving"
 		}
 	}
+	for r, a := range m.asks {
+		c.Rows[r].Plate = m.plateOf(a)
+	}
 	ans.Certificate = &c
 	return nil
+}
+
+// plateOf says what on a plate an ask's row is about.
+func (m *model) plateOf(a ask) *certificate.Plate {
+	p := &certificate.Plate{Member: m.in.Household.Members[a.member].Name, Weights: map[string]float64{},
+		AtLeast: a.atLeast, Group: len(m.cells) + a.member, Shares: m.portions[a.member]}
+	for n, w := range a.weights {
+		if w != 0 {
+			p.Weights[composition.Nutrient(n).Key()] = w
+		}
+	}
+	if a.plan != nil {
+		p.Free = a.plan.Free
+	}
+	return p
 }
 
 // name is what is done with a line, with an addition or with the taste, for a

@@ -32,6 +32,7 @@ func (m *model) impossible(sol choice.Solution) (Answer, error) {
 		}
 	}
 	ans.Nearest = m.nearest(rows)
+	m.atTheMiddle(&ans)
 	return ans, nil
 }
 

@@ -50,6 +50,8 @@ type leeway struct {
 	// spareHands takes lines that load the cook's hands out of the choice where
 	// a swap spares them.
 	spareHands bool
+	// middle holds clinicians' limits at the middle of the range, as those of others.
+	middle bool
 }
 
 // cell is one thing that may be done with a line; Option is nil for keeping it.
@@ -78,6 +80,9 @@ func newModel(in Input, options offer, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
 		factors: map[string]int{}, unkept: map[int][]reason{}}
 	m.asks = asksOf(in.Household)
+	for i := range m.asks {
+		m.asks[i].strict = m.asks[i].strict && !l.middle
+	}
 	m.blocked = outOfReach(in.Household, m.asks)
 	m.addLines()
 	m.addAdditions()

@@ -191,3 +191,36 @@ func TestASmallerPortionIsChosenWhereTheMemberAcceptsIt(t *testing.T) {
 	require.True(t, ans.Fits, "%v", ans.Conflicts)
 	assert.LessOrEqual(t, ans.Plates[0].Panel[composition.Energy].Mid, kcal+1e-6)
 }
+
+// The high end of a range decides for a clinician's limit, the middle for others;
+// where only the high end is outside, the answer is that of the middle and names
+// what to measure.
+func TestARangeTooWideForAClinicianIsSolvedAtTheMiddleAndNamesAMeasurement(t *testing.T) {
+	h := salted(20)
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, least := adaptSoup(t, h, adaptation.Wishes{})
+	require.Len(t, least.Reachable, 1)
+	assert.Empty(t, least.Unsettled, "20 mg is out of reach at the middle too")
+
+	between := least.Reachable[0].Amount * 0.97 // the high end can't be lower
+	h = salted(between)
+	_, own := adaptSoup(t, h, adaptation.Wishes{})
+	require.True(t, own.Fits, "by the middle it can be done")
+	assert.Greater(t, own.Plates[0].Panel[composition.Sodium].High, between)
+
+	h.Members[0].Limits[0].SetBy = household.Clinician
+	_, strict := adaptSoup(t, h, adaptation.Wishes{})
+	require.False(t, strict.Fits)
+	assert.Equal(t, adaptation.Infeasible, strict.Proof)
+	require.Len(t, strict.Unsettled, 1)
+	u := strict.Unsettled[0]
+	assert.Equal(t, "Ines", u.Member)
+	require.GreaterOrEqual(t, u.Line, 0)
+	assert.Contains(t, u.Measure, strict.Recipe.Lines[u.Line].Reading.Text)
+	assert.Equal(t, u.Text(), strict.Nearest[1])
+	panel := strict.Plates[0].Panel[composition.Sodium]
+	assert.LessOrEqual(t, panel.Mid, between)
+	assert.Greater(t, panel.High, between)
+	assert.NotEmpty(t, strict.Changes)
+	assert.Equal(t, own.Cost[:2], strict.Cost[:2], "what an own choice would take")
+}

@@ -63,6 +63,8 @@ type Row struct {
 	Bound float64     `json:"bound"`
 	Mid   [][]float64 `json:"mid"`             // by group, option
 	Loads [][][]Load  `json:"loads,omitempty"` // by group, option; none in a linear row
+	// Plate says what on a plate the row is about; nil for rows about the dish.
+	Plate *Plate `json:"plate,omitempty"`
 }
 
 // Load is a half-width under a factor: loads of one factor move together.

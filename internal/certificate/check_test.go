@@ -103,3 +103,32 @@ func FuzzCheck(f *testing.F) {
 		}
 	})
 }
+
+// A plate of half a serving: the lines bring 300 of a serving, so 150, with loads
+// of 30 and 40 that add in quadrature to 50 a serving, so up to 175.
+func TestSumsByLineMustAgreeWithTheRecipe(t *testing.T) {
+	c := Certificate{Problem: Problem{
+		Groups: []Group{
+			{Name: "broth", Options: []Option{{Name: "kept"}}},
+			{Name: "salt", Options: []Option{{Name: "kept"}}},
+			{Name: "portion", Options: []Option{{Name: "0.5 of a serving"}}},
+		},
+		Rows: []Row{{Name: "sodium", Bound: 0, Mid: [][]float64{{100}, {200}, {-400}},
+			Loads: [][][]Load{{{{Factor: 0, Half: 30}}}, {{{Factor: 1, Half: 40}}}, nil},
+			Plate: &Plate{Member: "Ada", Weights: map[string]float64{"sodium_mg": 1}, Group: 2, Shares: []float64{0.5}}}},
+	}, Chosen: []int{0, 0, 0}}
+	says := func(mid, end float64) func(Plate, float64) (Figure, error) {
+		return func(p Plate, share float64) (Figure, error) {
+			assert.Equal(t, "Ada", p.Member)
+			assert.Equal(t, 0.5, share)
+			return Figure{Mid: mid, End: end}, nil
+		}
+	}
+	assert.NoError(t, c.Agrees(says(150, 175)))
+	assert.ErrorContains(t, c.Agrees(says(151, 175)), "its lines come to 150")
+	assert.ErrorContains(t, c.Agrees(says(150, 180)), "the recipe to 150 (180)")
+	c.Rows[0].Plate.Group = 7
+	assert.ErrorContains(t, c.Agrees(says(150, 175)), "of no group")
+	c.Chosen = nil
+	assert.Error(t, c.Agrees(says(150, 175)))
+}

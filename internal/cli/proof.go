@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/certificate"
+	"potwright/internal/kitchen"
 )
 
 // writeCertificate writes an answer's proof as JSON, after the checker has
@@ -31,7 +32,8 @@ func writeCertificate(name string, ans adaptation.Answer) error {
 }
 
 // proofs verifies a proof written by adapt --certificate, without any search,
-// and prints it.
+// and prints it; where the adapted recipe is given, its limits' sums are held
+// against the figures of the recipe's text.
 func proofs(r *run) (int, error) {
 	var name string
 	o, err := r.parse("check", false, func(f *flag.FlagSet) {
@@ -40,8 +42,8 @@ func proofs(r *run) (int, error) {
 	if err != nil {
 		return exitDone, err
 	}
-	if len(o.files) > 0 {
-		return exitDone, badInput("--certificate is checked by itself, without a recipe; %q is one too many", o.files[0])
+	if len(o.files) > 1 {
+		return exitDone, badInput("--certificate is held against one recipe; %d are given", len(o.files))
 	}
 	text, err := r.body(name)
 	if err != nil {
@@ -54,6 +56,11 @@ func proofs(r *run) (int, error) {
 	report, err := certificate.Check(c)
 	if err != nil {
 		return exitDone, badInput("%s: the proof does not stand: %v", name, err)
+	}
+	if len(o.files) == 1 {
+		if err := r.each(o, func(_ *kitchen.Kitchen, a kitchen.Analysis) error { return a.Agrees(c) }); err != nil {
+			return exitDone, badInput("%s and %s: %v", name, o.files[0], err)
+		}
 	}
 	if o.format == "json" {
 		return exitDone, r.json(map[string]any{"stands": true, "fits": c.Chosen != nil, "cost": report.Cost, "cases": len(report.Closed)})

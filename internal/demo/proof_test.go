@@ -17,6 +17,7 @@ import (
 	"potwright/internal/demo"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 	"potwright/internal/testkit"
 )
 
@@ -68,6 +69,9 @@ func proved(t *testing.T, k *kitchen.Kitchen, h household.Household, name, text 
 	}
 	if assert.Equal(t, ans.Fits, ans.Certificate.Chosen != nil, name) && ans.Fits {
 		assert.Equal(t, ans.Cost[0], report.Cost, name)
+		fresh, err := k.Read(recipe.Text(ans.Recipe), nil, nil)
+		require.NoError(t, err, name)
+		assert.NoError(t, fresh.Agrees(*ans.Certificate), "%s: the exported text", name)
 	}
 	return true
 }

@@ -38,6 +38,7 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 // answer read afresh is the one chosen.
 func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
 	known := learnt{swapped: map[part]cooking.Line{}, kept: map[int]cooking.Line{}}
+	var first []adaptation.Change
 	for round := 1; ; round++ {
 		ans, err := adaptation.Adapt(k.input(a, h, w, known))
 		if err != nil {
@@ -46,12 +47,17 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 		if len(ans.Changes) > 0 {
 			k.rewrite(a, &ans)
 		}
+		if round == 1 {
+			first = ans.Changes
+		}
 		fits, fresh, err := k.recheck(a, h, &ans)
 		switch {
 		case err != nil:
 			return ans, err
+		case fits && ans.Certificate != nil && round < mostRounds && known.learn(a, ans, fresh):
+			// The proof is written for the dish as its own text cooks it.
 		case fits || !ans.Fits:
-			if round > 1 && ans.Fits && ans.Proof == adaptation.Optimal {
+			if !sameChanges(first, ans.Changes) && ans.Fits && ans.Proof == adaptation.Optimal {
 				ans.Proof = adaptation.BestFound // least among dishes cooked as the last one was
 			}
 			return ans, nil
@@ -60,6 +66,10 @@ func (k *Kitchen) search(a Analysis, h household.Household, w adaptation.Wishes)
 			return ans, nil
 		}
 	}
+}
+
+func sameChanges(a, b []adaptation.Change) bool {
+	return slices.EqualFunc(a, b, func(x, y adaptation.Change) bool { return x.Line == y.Line && x.Text() == y.Text() })
 }
 
 func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, known learnt) adaptation.Input {
