@@ -46,6 +46,22 @@ func TestWhatTheFinishedDishWeighsOrFills(t *testing.T) {
 	}
 }
 
+func TestServingsMayStandBehindATime(t *testing.T) {
+	for line, want := range map[string]float64{
+		"Prep 20 min. Makes about 8 cups (6 servings)": 6,
+		"Prep time: 20 minutes. Serves 5":              5,
+		"Cook 1 hour, serves 8":                        8,
+		"Makes 4 servings, 1 cup each":                 4,
+		"Total: 40 min. Yield: 12 rolls.":              12,
+	} {
+		r, err := recipe.Parse("Dish\n" + line + "\n\n1 cup rice\n2 cups water\n")
+		require.NoError(t, err, line)
+		assert.Equal(t, want, r.Servings, line)
+		assert.False(t, r.ServingsAssumed, line)
+		assert.Len(t, r.Lines, 2, line)
+	}
+}
+
 func TestServingsAndMeasureMayStandOnTwoLines(t *testing.T) {
 	r, err := recipe.Parse("Dish\nMakes about 8 cups\nServes 6\n\n1 cup rice\n2 cups water\n")
 	require.NoError(t, err)

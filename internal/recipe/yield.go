@@ -24,8 +24,7 @@ func (p *parser) yield(line string) bool {
 		return false
 	}
 	found, fits := false, p.r.YieldText == "" || len(p.r.YieldText)+len("; ")+len(line) <= longestYield
-	for _, part := range strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune("|•·;", r) }) {
-		part = strings.TrimSpace(part)
+	for _, part := range yieldParts(low) {
 		q, ok := servingsOf(part)
 		if !ok {
 			continue
@@ -47,6 +46,37 @@ func (p *parser) yield(line string) bool {
 		p.r.YieldText += "; " + line
 	}
 	return found
+}
+
+// yieldParts are the parts of a line that may say it, each by itself: "prep 20 min.
+// makes 8 cups (6 servings)" has two.
+func yieldParts(low string) []string {
+	var parts []string
+	for _, part := range strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune("|•·;", r) }) {
+		for {
+			i := nextYield(part)
+			if i < 0 {
+				break
+			}
+			parts, part = append(parts, strings.Trim(part[:i], " .,")), part[i:]
+		}
+		parts = append(parts, strings.TrimSpace(part))
+	}
+	return parts
+}
+
+// nextYield is where, behind a full stop or a comma, a word stands that begins to
+// say it; -1 for nowhere.
+func nextYield(part string) int {
+	for i := 1; i < len(part); i++ {
+		if part[i-1] != ' ' || i < 2 || !strings.ContainsRune(".,", rune(part[i-2])) {
+			continue
+		}
+		if startsWithAny(part[i:], []string{"serves", "makes", "yield", "yields", "feeds"}) {
+			return i
+		}
+	}
+	return -1
 }
 
 // longestYield is how long, in bytes, a line that says what the dish makes may
