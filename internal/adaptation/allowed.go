@@ -89,7 +89,7 @@ func (m *model) against(c cell, i int) []reason {
 // surely something that a caution of theirs is about, and the line as it is does
 // not.
 func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
-	was, is := heated(lineFoods(i, lp.Matched), m.heatOf), heated(cellFoods(i, c), m.heatOf)
+	was, is := heated(lp.Matched.Foods(i), m.heatOf), heated(cellFoods(i, c), m.heatOf)
 	for _, mem := range m.in.Household.Members {
 		had := m.in.Needs.BarredBy(mem, was)
 		if slices.ContainsFunc(m.in.Needs.BarredBy(mem, is), func(id string) bool { return !slices.Contains(had, id) }) {
@@ -105,7 +105,7 @@ func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
 func cellFoods(i int, c cell) []household.LineFood {
 	var out []household.LineFood
 	for _, lp := range c.panels {
-		out = append(out, lineFoods(i, lp.Matched)...)
+		out = append(out, lp.Matched.Foods(i)...)
 	}
 	return out
 }

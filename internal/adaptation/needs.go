@@ -1,51 +1,16 @@
 package adaptation
 
 import (
-	"potwright/internal/composition"
-	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/recipe"
 )
-
-// lineFoods is one matched line as the needs look at it.
-func lineFoods(i int, m foodmatch.Matched) []household.LineFood {
-	if m.State == foodmatch.Skipped {
-		return nil
-	}
-	base := household.LineFood{Line: i, Text: m.Reading.Text, Words: m.Reading.Preparation}
-	if m.State == foodmatch.Unread || len(m.Items) == 0 {
-		base.Unread = true
-		return []household.LineFood{base}
-	}
-	var out []household.LineFood
-	for _, item := range m.Items {
-		lf := base
-		lf.Food, lf.Grams = item.Food, item.Grams.Mid
-		if lf.Grams == 0 { // optional: all of it may go in
-			lf.Grams = item.Grams.High
-		}
-		lf.Candidates = candidateFoods(item)
-		out = append(out, lf)
-	}
-	return out
-}
-
-func candidateFoods(item foodmatch.Item) []*composition.Food {
-	var out []*composition.Food
-	for _, c := range item.Candidates {
-		if c.Food != nil && c.Food != item.Food {
-			out = append(out, c.Food)
-		}
-	}
-	return out
-}
 
 // dishFoods are the foods of the pot, and with those at the table.
 func dishFoods(d Dish, withTable bool) []household.LineFood {
 	var out []household.LineFood
 	for i, lp := range d.Pot.Lines {
 		if withTable || !lp.AtTable {
-			out = append(out, heated(lineFoods(i, lp.Matched), d.Heat)...)
+			out = append(out, heated(lp.Matched.Foods(i), d.Heat)...)
 		}
 	}
 	return out

@@ -180,7 +180,10 @@ func look(d Dish) dish {
 		case line.Treatment == cooking.Raw:
 			heat = household.NotHeated
 		}
-		out.foods = append(out.foods, foodsOf(i, m, heat)...)
+		for _, f := range m.Foods(i) {
+			f.Heat = heat
+			out.foods = append(out.foods, f)
+		}
 	}
 	for _, s := range d.Steps {
 		out.steps = append(out.steps, s.Text)
@@ -193,24 +196,6 @@ func look(d Dish) dish {
 		if p.Heat == method.Boil {
 			out.boiled = max(out.boiled, p.Low)
 		}
-	}
-	return out
-}
-
-func foodsOf(i int, m foodmatch.Matched, heat household.Heat) []household.LineFood {
-	if m.State == foodmatch.Skipped {
-		return nil
-	}
-	base := household.LineFood{Line: i, Text: m.Reading.Text, Words: m.Reading.Preparation, Heat: heat}
-	if m.State == foodmatch.Unread || len(m.Items) == 0 {
-		base.Unread = true
-		return []household.LineFood{base}
-	}
-	var out []household.LineFood
-	for _, item := range m.Items {
-		f := base
-		f.Food, f.Grams = item.Food, item.Grams.Mid
-		out = append(out, f)
 	}
 	return out
 }
