@@ -5,9 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"potwright/internal/foodmatch"
 	"potwright/internal/household"
-	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
 )
@@ -64,16 +62,14 @@ func (m *model) addAddition(rule *swap.Rule, options []swap.Option, before swap.
 	}
 	var cells []cell
 	if !asked {
-		cells = append(cells, cell{})
+		cells = append(cells, cell{sight: &sight{}})
 	}
 	for _, o := range options {
 		if m.refused(WholeDish, o) || asked && !slices.ContainsFunc(m.in.Wishes.Insist, func(p Pick) bool { return p.is(o) }) {
 			continue
 		}
-		c := cell{option: &o, panels: m.panelsOf(WholeDish, o)}
-		if len(m.against(c, WholeDish)) == 0 && !m.bringsIn(c, nutrient.LinePanel{Matched: foodmatch.Matched{State: foodmatch.Skipped}}, WholeDish) {
-			c.brings = brings(m.in.Book, c.panels)
-			cells = append(cells, c)
+		if s := m.taken(WholeDish, o); len(m.against(s)) == 0 && !m.bringsIn(s, nil) {
+			cells = append(cells, cell{option: &o, sight: s})
 		}
 	}
 	if len(cells) == 0 || !asked && len(cells) == 1 {
@@ -152,7 +148,7 @@ func (m *model) addTaste() {
 		return
 	}
 	m.taste = len(m.cells)
-	m.addCells([]cell{{}, {noticed: true}})
+	m.addCells([]cell{{sight: &sight{}}, {sight: &sight{}, noticed: true}})
 }
 
 // addTasteRow holds the salt of the lines to what goes unnoticed, unless it is

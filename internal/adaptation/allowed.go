@@ -15,11 +15,12 @@ import (
 // the model is blocked, with the reason.
 func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 	if lp.AtTable {
-		return []cell{{}}
+		return []cell{{sight: &sight{}}}
 	}
-	keep := cell{panels: []nutrient.LinePanel{lp}}
+	seen := m.kept(i, lp)
+	keep := cell{sight: seen}
 	insisted := m.insistedOn(i)
-	hard := m.against(keep, i)
+	hard := m.against(seen)
 	locked := slices.Contains(m.in.Wishes.Lock, i)
 	var cells []cell
 	if len(hard) == 0 && insisted == nil {
@@ -27,7 +28,7 @@ func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 	}
 	m.unkept[i] = hard
 	if !locked {
-		cells = append(cells, m.usable(i, lp, insisted)...)
+		cells = append(cells, m.usable(i, seen, insisted)...)
 	}
 	if len(cells) == 0 {
 		m.blocked = append(m.blocked, m.blockText(i, hard, locked, insisted)...)
@@ -40,7 +41,7 @@ func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 }
 
 // usable are the options of a line that no hard need and no wish rules out.
-func (m *model) usable(i int, lp nutrient.LinePanel, insisted *Pick) []cell {
+func (m *model) usable(i int, was *sight, insisted *Pick) []cell {
 	var cells []cell
 	for _, o := range m.options.lines[i] {
 		if insisted != nil && !insisted.is(o) {
@@ -49,72 +50,18 @@ func (m *model) usable(i int, lp nutrient.LinePanel, insisted *Pick) []cell {
 		if o.Rule.Manual && insisted == nil || m.refused(i, o) {
 			continue
 		}
-		c := cell{option: &o, panels: m.panelsOf(i, o)}
-		if len(m.against(c, i)) == 0 && !m.bringsIn(c, lp, i) {
-			cells = append(cells, c)
+		if s := m.taken(i, o); len(m.against(s)) == 0 && !m.bringsIn(s, was) {
+			cells = append(cells, cell{option: &o, sight: s})
 		}
 	}
 	return cells
-}
-
-// against are the hard reasons why a cell cannot be on the table: someone
-// avoids what it holds, a texture that no plate can mend, or an amount that
-// someone limits and nobody knows.
-func (m *model) against(c cell, i int) []reason {
-	var out []reason
-	foods := cellFoods(i, c)
-	for _, mem := range m.in.Household.Members {
-		for _, f := range m.in.Needs.AvoidFindings(mem, foods) {
-			if f.Fit == household.Over || !m.trustLabels || !allRead(f, foods) {
-				out = append(out, reason{mem.Name, fmt.Sprintf("%s avoids it. %s", mem.Name, f.Text)})
-			}
-		}
-		if t, ok := m.in.Needs.Texture(mem); ok {
-			for _, lt := range t.Features(foods, m.steps) {
-				if lt.Line >= 0 && lt.Answer == household.Breaks && !lt.ByPlate {
-					out = append(out, reason{mem.Name, fmt.Sprintf("%s: %s %s", mem.Name, lt.Text, lt.Remedy)})
-				}
-			}
-		}
-	}
-	for _, a := range m.asks {
-		if _, _, unknown := a.weigh(c.panels, m.in.Pot.Servings); unknown {
-			out = append(out, reason{m.in.Household.Members[a.member].Name, fmt.Sprintf("Not all of it is known that counts for %s.", a.name)})
-		}
-	}
-	return out
-}
-
-// bringsIn reports whether a cell may hold something that someone avoids, or
-// surely something that a caution of theirs is about, and the line as it is does
-// not.
-func (m *model) bringsIn(c cell, lp nutrient.LinePanel, i int) bool {
-	was, is := heated(lp.Matched.Foods(i), m.heatOf), heated(cellFoods(i, c), m.heatOf)
-	for _, mem := range m.in.Household.Members {
-		had := m.in.Needs.BarredBy(mem, was)
-		if slices.ContainsFunc(m.in.Needs.BarredBy(mem, is), func(id string) bool { return !slices.Contains(had, id) }) {
-			return true
-		}
-		if len(m.in.Needs.AvoidFindings(mem, is)) > len(m.in.Needs.AvoidFindings(mem, was)) {
-			return true
-		}
-	}
-	return false
-}
-
-func cellFoods(i int, c cell) []household.LineFood {
-	var out []household.LineFood
-	for _, lp := range c.panels {
-		out = append(out, lp.Matched.Foods(i)...)
-	}
-	return out
 }
 
 // easier leaves only what spares the cook's hands, where some option does.
 func (m *model) easier(i int, cells []cell) []cell {
 	hands := m.in.Needs.Hands(m.in.Household.Cook)
 	load := func(c cell) (heavy bool, text string) {
-		for _, n := range hands.Judge(cellFoods(i, c), nil, 0) {
+		for _, n := range hands.Judge(c.foods, nil, 0) {
 			if n.Score >= heavyLoad && slices.Contains(m.in.Household.Cook.Spare, n.Load) {
 				return true, n.Text
 			}

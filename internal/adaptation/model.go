@@ -40,6 +40,7 @@ type model struct {
 type offer struct {
 	lines [][]swap.Option
 	whole []swap.Option
+	seen  sights
 }
 
 // leeway is what a search may let pass.
@@ -57,8 +58,7 @@ type leeway struct {
 // cell is one thing that may be done with a line; Option is nil for keeping it.
 type cell struct {
 	option *swap.Option
-	panels []nutrient.LinePanel // what stands in the pot then
-	brings swap.Amounts         // of every function of the dish
+	*sight // what stands in the pot then
 	// noticed is set, in the group of the taste, where people notice that salt is
 	// gone.
 	noticed bool
@@ -100,11 +100,7 @@ func newModel(in Input, options offer, l leeway) *model {
 // addLines makes a group of every line: what the wishes and hard needs leave.
 func (m *model) addLines() {
 	for i, lp := range m.in.Pot.Lines {
-		cells := m.allowed(i, lp)
-		for k := range cells {
-			cells[k].brings = brings(m.in.Book, cells[k].panels)
-		}
-		m.addCells(cells)
+		m.addCells(m.allowed(i, lp))
 	}
 }
 
@@ -244,6 +240,7 @@ func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 // optionsOf opens the rulebook for every line that may change and for the dish. A
 // dish whose salt or acid keeps it from spoiling is left as it is.
 func optionsOf(in Input) (options offer, refused string) {
+	options.seen = sights{}
 	options.lines = make([][]swap.Option, len(in.Pot.Lines))
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why

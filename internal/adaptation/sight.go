@@ -1,0 +1,125 @@
+package adaptation
+
+import (
+	"fmt"
+	"slices"
+
+	"potwright/internal/household"
+	"potwright/internal/nutrient"
+	"potwright/internal/swap"
+)
+
+// sight is what is seen of one thing that may be done with a line: what it puts
+// into the pot, and what it means for people's needs. It is the same for every
+// model of one dish, so it is looked at once.
+type sight struct {
+	panels []nutrient.LinePanel
+	brings swap.Amounts
+	foods  []household.LineFood // as the method heats them
+	means  map[string]meaning   // by what a member needs
+}
+
+// meaning is what foods mean for one member's needs.
+type meaning struct {
+	avoid  []household.Finding
+	breaks []string // of the texture, where no plate can mend it
+	barred []string // cautions that it is surely about
+}
+
+// sights are those of a dish, by what is done.
+type sights map[sightKey]*sight
+
+// sightKey is an option of a line; rule is "" for keeping it.
+type sightKey struct {
+	line  int
+	rule  string
+	share float64
+}
+
+// kept is the sight of a line as it is.
+func (m *model) kept(i int, lp nutrient.LinePanel) *sight {
+	return m.options.seen.at(sightKey{line: i}, func() []nutrient.LinePanel { return []nutrient.LinePanel{lp} }, m)
+}
+
+// taken is the sight of an option of a line.
+func (m *model) taken(i int, o swap.Option) *sight {
+	return m.options.seen.at(sightKey{i, o.Rule.ID, o.Share}, func() []nutrient.LinePanel { return m.panelsOf(i, o) }, m)
+}
+
+func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) *sight {
+	if s := ss[key]; s != nil {
+		return s
+	}
+	s := &sight{panels: panels(), means: map[string]meaning{}}
+	s.brings = brings(m.in.Book, s.panels)
+	for _, lp := range s.panels {
+		s.foods = append(s.foods, lp.Matched.Foods(key.line)...)
+	}
+	s.foods = heated(s.foods, m.heatOf)
+	ss[key] = s
+	return s
+}
+
+// of is what the sight means for a member.
+func (s *sight) of(m *model, mem household.Member) meaning {
+	key := fmt.Sprint(mem.Avoid, mem.Cautions, mem.Texture != nil)
+	if mem.Texture != nil {
+		key += fmt.Sprint(*mem.Texture)
+	}
+	if seen, ok := s.means[key]; ok {
+		return seen
+	}
+	out := meaning{avoid: m.in.Needs.AvoidFindings(mem, s.foods), barred: m.in.Needs.BarredBy(mem, s.foods)}
+	if t, ok := m.in.Needs.Texture(mem); ok {
+		for _, lt := range t.Features(s.foods, m.steps) {
+			if lt.Line >= 0 && lt.Answer == household.Breaks && !lt.ByPlate {
+				out.breaks = append(out.breaks, lt.Text+" "+lt.Remedy)
+			}
+		}
+	}
+	s.means[key] = out
+	return out
+}
+
+// against are the hard reasons why a cell cannot be on the table: someone
+// avoids what it holds, a texture that no plate can mend, or an amount that
+// someone limits and nobody knows.
+func (m *model) against(s *sight) []reason {
+	var out []reason
+	for _, mem := range m.in.Household.Members {
+		means := s.of(m, mem)
+		for _, f := range means.avoid {
+			if f.Fit == household.Over || !m.trustLabels || !allRead(f, s.foods) {
+				out = append(out, reason{mem.Name, fmt.Sprintf("%s avoids it. %s", mem.Name, f.Text)})
+			}
+		}
+		for _, text := range means.breaks {
+			out = append(out, reason{mem.Name, mem.Name + ": " + text})
+		}
+	}
+	for _, a := range m.asks {
+		if _, _, unknown := a.weigh(s.panels, m.in.Pot.Servings); unknown {
+			out = append(out, reason{m.in.Household.Members[a.member].Name, fmt.Sprintf("Not all of it is known that counts for %s.", a.name)})
+		}
+	}
+	return out
+}
+
+// bringsIn reports whether one thing may hold something that someone avoids, or
+// surely something that a caution of theirs is about, and another does not; was is
+// nil where nothing was there.
+func (m *model) bringsIn(is, was *sight) bool {
+	for _, mem := range m.in.Household.Members {
+		now, before := is.of(m, mem), meaning{}
+		if was != nil {
+			before = was.of(m, mem)
+		}
+		if slices.ContainsFunc(now.barred, func(id string) bool { return !slices.Contains(before.barred, id) }) {
+			return true
+		}
+		if len(now.avoid) > len(before.avoid) {
+			return true
+		}
+	}
+	return false
+}
