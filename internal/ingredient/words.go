@@ -115,7 +115,11 @@ seasoning: for seasoning, to season
 greasing: for greasing, for the pan, for pan, for greasing pan, for greasing the pan, to grease, to grease pan, to grease the pan, for the baking dish, for the skillet, to coat pan, to coat the pan, to coat
 frying: for frying, for deep frying, for sauteing, for sautéing, for the fryer, to fry, for pan frying, for browning, for cooking
 serving: for serving, to serve, for the table, on the side, for topping, as topping, for toppings, toppings, as garnish, for garnish, for garnishing, garnish, to garnish, for decoration, for dipping, for drizzling, for sprinkling, to sprinkle
-dusting: for dusting, for rolling, for the work surface, for flouring, for kneading, for dredging, for coating`
+dusting: for dusting, for rolling, for the work surface, for flouring, for kneading, for dredging, for coating
+mixing: to mix, for mixing, to bind, for binding, to combine, to loosen, for loosening, to thin, for thinning, to moisten, to form a dough, to make a dough, to bring together
+covering: to cover
+glazing: to glaze, for glazing, for brushing, to brush
+thickening: to thicken, for thickening`
 
 // compounds are food names that hold a word which elsewhere is a preparation, a
 // state, a unit, a size or a joint.
