@@ -14,7 +14,8 @@ type Alternative struct {
 }
 
 // How many other ways are looked for, and in how many lines or portions each
-// must differ from every earlier one. Design choices: more are not read.
+// must differ from every earlier one; what is put in besides follows from these
+// and does not count. Design choices: more are not read.
 const (
 	mostAlternatives = 2
 	leastDifference  = 2
@@ -22,7 +23,13 @@ const (
 
 // alternatives are the next best ways, none where the search runs out of time.
 func (m *model) alternatives() []Alternative {
-	sols, _, err := choice.KBest(m.problem, 1+mostAlternatives, leastDifference, followUp, m.in.Now)
+	var counted []int
+	for g := range m.problem.Groups {
+		if g < len(m.in.Recipe.Lines) || g >= len(m.cells) {
+			counted = append(counted, g)
+		}
+	}
+	sols, _, err := choice.KBest(m.problem, 1+mostAlternatives, counted, leastDifference, followUp, m.in.Now)
 	if err != nil || len(sols) < 2 {
 		return nil
 	}

@@ -224,3 +224,30 @@ func TestARangeTooWideForAClinicianIsSolvedAtTheMiddleAndNamesAMeasurement(t *te
 	assert.NotEmpty(t, strict.Changes)
 	assert.Equal(t, own.Cost[:2], strict.Cost[:2], "what an own choice would take")
 }
+
+func TestOtherWaysDifferInMoreThanOneLineOrPortion(t *testing.T) {
+	_, ans := adaptSoup(t, salted(700), adaptation.Wishes{})
+	require.NotEmpty(t, ans.Alternatives)
+	ways := [][]adaptation.Change{ans.Changes}
+	for _, alt := range ans.Alternatives {
+		for _, way := range ways {
+			apart := 0
+			for i := range ans.Recipe.Lines {
+				if textAt(way, i) != textAt(alt.Changes, i) {
+					apart++
+				}
+			}
+			assert.Greater(t, apart, 1, "%v", alt.Changes)
+		}
+		ways = append(ways, alt.Changes)
+	}
+}
+
+func textAt(changes []adaptation.Change, line int) string {
+	for _, c := range changes {
+		if c.Line == line {
+			return c.Text()
+		}
+	}
+	return ""
+}
