@@ -25,8 +25,9 @@ func (ing *Ingredient) amount(p part) (string, bool) {
 	return "", false
 }
 
-// volume writes so many millilitres in the rule's unit, in metric where the
-// line is metric, else in the household's spoons and cups.
+// volume writes so many millilitres in the rule's unit, in metric where the line is
+// metric, by weight where it is in grams and the new food's density is known, else in
+// the household's spoons and cups.
 func (ing *Ingredient) volume(ml float64, p part) string {
 	if u, ok := measure.FindUnitIn(ing.Unit, p.measures); ok && u.Kind == measure.Volume {
 		return measure.Format(measure.Nearest(ml, u), u)
@@ -34,9 +35,19 @@ func (ing *Ingredient) volume(ml float64, p part) string {
 	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.IsMetric() {
 		return measure.Format(measure.Nearest(ml, u), u)
 	}
+	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Mass && u.IsMetric() && ml >= scaleFrom {
+		if density, ok := gramsPerMillilitre(ing.foodOf(p)); ok {
+			q, u := measure.Weighed(ml*density, u)
+			return measure.Format(q, u)
+		}
+	}
 	q, u := measure.Spoonfuls(ml, p.measures)
 	return measure.Format(q, u)
 }
+
+// scaleFrom is the volume, ml, from which a cook who weighs in grams weighs what
+// comes instead too; less is measured by the spoon. A design choice.
+const scaleFrom = 45
 
 // weight writes so many grams in the rule's unit, else in the line's own unit of
 // weight, else in spoons and cups of the new food, else in grams.
