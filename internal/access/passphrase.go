@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"golang.org/x/crypto/argon2"
+	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
 )
 
@@ -95,6 +96,9 @@ func (h *Hasher) Verify(stored, passphrase string) (bool, error) {
 	}
 	return subtle.ConstantTimeCompare(key, h.key(passphrase, salt)) == 1, nil
 }
+
+// foldName is what makes two names of accounts the same.
+func foldName(name string) string { return cases.Fold().String(norm.NFC.String(name)) }
 
 func (h *Hasher) key(passphrase string, salt []byte) []byte {
 	h.turns <- struct{}{}

@@ -35,6 +35,7 @@ const (
 	ChangeRecipes                    // write, correct, adapt and save recipes
 	ChangePeople                     // members, their limits, the kitchen's ways
 	ManageAccounts                   // accounts, tokens, share links
+	StartHousehold                   // a further household: whoever has the data file alone
 )
 
 // doing is an action in words, as in "only a cook may …".
@@ -50,6 +51,8 @@ func (a Action) doing() string {
 		return "change people and their limits"
 	case ManageAccounts:
 		return "manage accounts and links"
+	case StartHousehold:
+		return "start a further household, with potwright passphrase set"
 	}
 	return "do that"
 }
@@ -67,30 +70,20 @@ func (a Action) allowed() []Role {
 	return nil
 }
 
-// Caller is who asks: a role in one household.
-type Caller struct {
-	HouseholdID int64
-	Role        Role
-}
-
 // RefusedError says in words who may do what was refused.
 type RefusedError struct{ Action Action }
 
 // Error names the roles that may.
 func (e RefusedError) Error() string {
 	switch len(e.Action.allowed()) {
+	case 0:
+		return "only whoever keeps the data file may " + e.Action.doing()
 	case 1:
 		return "only a keeper of the household may " + e.Action.doing()
 	case 2:
 		return "only a keeper or a cook of the household may " + e.Action.doing()
 	}
 	return "only someone with an account in the household may " + e.Action.doing()
-}
-
-// Sees reports whether the household is the caller's own. One that is not must
-// look as if it were not there.
-func (c Caller) Sees(householdID int64) bool {
-	return householdID > 0 && c.HouseholdID == householdID
 }
 
 // May is nil where the caller's role allows the action, else a RefusedError.

@@ -1,0 +1,4 @@
+INSERT INTO accounts (id, household_id, name, name_key, role, hash, created_at) VALUES (1, 1, 'Zoë', 'zoë', 'keeper', '$argon2id$v=19$m=19456,t=2,p=1$AAAA$AAAA', '2024-03-01T18:00:00.000000000Z');
+INSERT INTO sessions (account_id, digest, device, started_at, seen_at) VALUES (1, 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', 'a phone', '2024-03-01T18:00:00.000000000Z', '2024-03-01T18:05:00.000000000Z');
+INSERT INTO tokens (household_id, name, role, digest, created_at) VALUES (1, 'kitchen clock', 'eater', 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', '2024-03-01T18:00:00.000000000Z');
+INSERT INTO links (household_id, recipe_id, version_id, digest, created_at) SELECT 1, 7, min(id), 'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad', '2024-03-01T18:00:00.000000000Z' FROM versions WHERE recipe_id = 7;
