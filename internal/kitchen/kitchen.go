@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"sync"
 	"time"
 
 	"potwright/internal/composition"
@@ -29,7 +30,9 @@ type Kitchen struct {
 	// Taste is what makes up for salt; nil where nothing is said of it.
 	Taste *taste.Book
 	Store Store
-	Now   func() time.Time
+	// Memory keeps what was found of saved versions at hand; nil for nothing.
+	Memory *Memory
+	Now    func() time.Time
 	// Measures is whose cups and spoons lines are measured in.
 	Measures measure.System
 }
@@ -48,7 +51,7 @@ type Analysis struct {
 	// Measures is whose cups and spoons the lines were measured in.
 	Measures measure.System
 
-	keeping *keeping.Book
+	keeping func() []keeping.Advice
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
@@ -75,7 +78,7 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	for i, l := range rec.Lines {
 		matched[i] = foodmatch.WeighIn(k.Measures, l.Reading, k.Table, l.Fix, remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, keeping: k.Keeping}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
@@ -87,12 +90,18 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i], rec.Servings)
 	}
 	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
+	a.keeping = sync.OnceValue(func() []keeping.Advice { return k.Keeping.Advise(a.Keepable()) })
 	return a
 }
 
 // Keeping is how the dish is kept and what its cooking must not leave out: looked
 // up when it is asked for, as most figures are shown without it.
-func (a Analysis) Keeping() []keeping.Advice { return a.keeping.Advise(a.Keepable()) }
+func (a Analysis) Keeping() []keeping.Advice {
+	if a.keeping == nil {
+		return nil
+	}
+	return a.keeping()
+}
 
 // Keepable is the dish as advice on keeping looks at it.
 func (a Analysis) Keepable() keeping.Dish {

@@ -2,7 +2,6 @@ package kitchen
 
 import (
 	"context"
-	"fmt"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
@@ -38,6 +37,11 @@ func (k *Kitchen) Pantry(ctx context.Context, householdID int64) ([]Stocked, err
 	if err != nil {
 		return nil, err
 	}
+	return k.stocked(list), nil
+}
+
+// stocked reads the labels of products.
+func (k *Kitchen) stocked(list []product.Product) []Stocked {
 	out := make([]Stocked, len(list))
 	for i, p := range list {
 		s := Stocked{Product: p}
@@ -46,45 +50,31 @@ func (k *Kitchen) Pantry(ctx context.Context, householdID int64) ([]Stocked, err
 		}
 		out[i] = s
 	}
-	return out, nil
+	return out
 }
 
 // Foods is the food table with the household's products laid over it. A product
 // whose label no longer reads is left out; Pantry says why.
 func (k *Kitchen) Foods(ctx context.Context, householdID int64) (*composition.Table, error) {
-	stocked, err := k.Pantry(ctx, householdID)
+	list, err := k.Store.ListProducts(ctx, householdID)
 	if err != nil {
 		return nil, err
 	}
-	var own []*composition.Food
-	for _, s := range stocked {
-		if s.Food != nil {
-			own = append(own, s.Food)
-		}
-	}
-	table, err := k.Table.With(own)
-	if err != nil {
-		return nil, fmt.Errorf("lay the pantry of household %d over the food table: %w", householdID, err)
-	}
-	return table, nil
+	return k.tableWith(list)
 }
 
 // ReadFor is Read for a household: with its products, its remembered choices and
 // its cups and spoons.
 func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
-	remembered, err := k.Store.Choices(ctx, householdID)
+	w, err := k.waysOf(ctx, householdID)
 	if err != nil {
 		return Analysis{}, err
 	}
-	table, err := k.Foods(ctx, householdID)
+	reader, err := k.readerWith(w)
 	if err != nil {
 		return Analysis{}, err
 	}
-	h, err := k.Store.FindHousehold(ctx, householdID)
-	if err != nil {
-		return Analysis{}, err
-	}
-	return k.over(table).Measuring(h.Measures).Read(text, remembered, fixes)
+	return reader.Read(text, w.remembered, fixes)
 }
 
 // over is the kitchen with another food table; nil leaves its own.

@@ -74,18 +74,51 @@ func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent rec
 	return k.Store.AddVersion(ctx, householdID, a.Recipe.Title, v)
 }
 
-// Open reads a saved version afresh, with the household's products and remembered
-// choices.
+// Open reads a saved version, with the household's products and remembered choices
+// as they are now. The analysis may be shared with others: it is not to be changed.
 func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recipe.Version, Analysis, error) {
 	v, err := k.Store.FindVersion(ctx, householdID, versionID)
 	if err != nil {
 		return recipe.Version{}, Analysis{}, err
 	}
-	a, err := k.ReadFor(ctx, householdID, v.Text, v.Fixes)
+	w, err := k.waysOf(ctx, householdID)
 	if err != nil {
-		return v, Analysis{}, fmt.Errorf("read version %d of %q: %w", v.Number, firstLine(v.Text), err)
+		return v, Analysis{}, err
 	}
-	return v, a, nil
+	a, err := k.openWith(w, v)
+	return v, a, err
+}
+
+// openWith reads a version with the household's ways, or takes what was read before.
+func (k *Kitchen) openWith(w ways, v recipe.Version) (Analysis, error) {
+	if k.Memory == nil {
+		return k.readVersion(w, v)
+	}
+	under, err := w.sum(false)
+	if err != nil {
+		return Analysis{}, err
+	}
+	key := keptKey{under, v.ID}
+	if a, known := k.Memory.analyses.find(key); known {
+		return a, nil
+	}
+	a, err := k.readVersion(w, v)
+	if err == nil {
+		k.Memory.analyses.put(key, a)
+	}
+	return a, err
+}
+
+func (k *Kitchen) readVersion(w ways, v recipe.Version) (Analysis, error) {
+	reader, err := k.readerWith(w)
+	if err != nil {
+		return Analysis{}, err
+	}
+	a, err := reader.Read(v.Text, w.remembered, v.Fixes)
+	if err != nil {
+		return Analysis{}, fmt.Errorf("read version %d of %q: %w", v.Number, firstLine(v.Text), err)
+	}
+	return a, nil
 }
 
 func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {

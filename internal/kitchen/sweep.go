@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"iter"
 	"runtime"
+	"sync"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
@@ -57,6 +58,8 @@ type Sweepable struct{ Title, Text string }
 type sweepJob struct {
 	recipe RecipeSummary
 	read   func(context.Context) (Analysis, adaptation.Wishes, error)
+	// key is under what the result is remembered; nil for not at all.
+	key *keptKey
 }
 
 // Sweep looks at the newest version of every recipe of a household, in the order
@@ -66,23 +69,46 @@ type sweepJob struct {
 // not read is a result, not an error.
 func (k *Kitchen) Sweep(ctx context.Context, householdID int64, o SweepOptions) iter.Seq2[Swept, error] {
 	return func(yield func(Swept, error) bool) {
-		h, reader, remembered, err := k.sweepFor(ctx, householdID)
-		if err != nil {
-			yield(Swept{}, err)
-			return
-		}
 		list, err := k.Store.ListRecipes(ctx, householdID)
 		if err != nil {
 			yield(Swept{}, fmt.Errorf("list recipes of household %d: %w", householdID, err))
 			return
 		}
-		jobs := make([]sweepJob, 0, len(list))
-		for _, r := range o.part(list) {
-			jobs = append(jobs, sweepJob{r, func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
-				return reader.openSwept(ctx, householdID, r, remembered, o.Adapt)
-			}})
+		k.SweepOf(ctx, householdID, o.part(list), o)(yield)
+	}
+}
+
+// SweepOf is Sweep over some of the household's recipes; From and Most of the options
+// do not count. A verdict that is in the kitchen's Memory is not looked for again;
+// swaps always are.
+func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeSummary, o SweepOptions) iter.Seq2[Swept, error] {
+	return func(yield func(Swept, error) bool) {
+		w, err := k.waysOf(ctx, householdID)
+		if err != nil {
+			yield(Swept{}, err)
+			return
 		}
-		reader.sweep(ctx, h, jobs, o, yield)
+		under, err := w.sum(true)
+		if err != nil {
+			yield(Swept{}, err)
+			return
+		}
+		reader := sync.OnceValues(func() (*Kitchen, error) { return k.readerWith(w) })
+		jobs := make([]sweepJob, 0, len(list))
+		for _, r := range list {
+			j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
+				reader, err := reader()
+				if err != nil {
+					return Analysis{}, adaptation.Wishes{}, err
+				}
+				return reader.openSwept(ctx, householdID, r, w.remembered, o.Adapt)
+			}}
+			if !o.Adapt && k.Memory != nil {
+				j.key = &keptKey{under, r.LatestID}
+			}
+			jobs = append(jobs, j)
+		}
+		k.sweep(ctx, w.household, jobs, o, yield)
 	}
 }
 
@@ -92,7 +118,7 @@ func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts [
 		reader := k.Measuring(h.Measures)
 		var jobs []sweepJob
 		for _, t := range texts {
-			jobs = append(jobs, sweepJob{RecipeSummary{Title: t.Title}, func(context.Context) (Analysis, adaptation.Wishes, error) {
+			jobs = append(jobs, sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
 				a, err := reader.Read(t.Text, nil, nil)
 				return a, adaptation.Wishes{}, unreadable(err)
 			}})
@@ -108,23 +134,6 @@ func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
 		list = list[:min(o.Most, len(list))]
 	}
 	return list
-}
-
-// sweepFor gathers once what every recipe of the household is read with.
-func (k *Kitchen) sweepFor(ctx context.Context, householdID int64) (household.Household, *Kitchen, map[string]recipe.Correction, error) {
-	h, err := k.Store.FindHousehold(ctx, householdID)
-	if err != nil {
-		return h, nil, nil, fmt.Errorf("find household %d: %w", householdID, err)
-	}
-	remembered, err := k.Store.Choices(ctx, householdID)
-	if err != nil {
-		return h, nil, nil, fmt.Errorf("find the choices of household %d: %w", householdID, err)
-	}
-	table, err := k.Foods(ctx, householdID)
-	if err != nil {
-		return h, nil, nil, err
-	}
-	return h, k.over(table).Measuring(h.Measures), remembered, nil
 }
 
 // openSwept opens a recipe's newest version with what was gathered before.
@@ -206,10 +215,26 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweep
 }
 
 func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJob, o SweepOptions) (Swept, error) {
-	s := Swept{Recipe: j.recipe}
 	if err := ctx.Err(); err != nil {
-		return s, err
+		return Swept{}, err
 	}
+	if j.key == nil {
+		return k.lookAt(ctx, h, j, o)
+	}
+	if s, known := k.Memory.verdicts.find(*j.key); known {
+		s.Recipe = j.recipe
+		return s, nil
+	}
+	s, err := k.lookAt(ctx, h, j, o)
+	if err == nil {
+		k.Memory.verdicts.put(*j.key, s)
+	}
+	return s, err
+}
+
+// lookAt reads a recipe and says whether it suits.
+func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob, o SweepOptions) (Swept, error) {
+	s := Swept{Recipe: j.recipe}
 	a, w, err := j.read(ctx)
 	var unread unreadError
 	switch {

@@ -19,6 +19,7 @@ import (
 type Kitchen interface {
 	ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
 	Sweep(ctx context.Context, householdID int64, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]
+	SweepOf(ctx context.Context, householdID int64, list []kitchen.RecipeSummary, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]
 	Meal(h household.Household, m household.Member, servings []kitchen.Serving) kitchen.MealPlate
 	Check(a kitchen.Analysis, h household.Household) kitchen.Report
 	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)

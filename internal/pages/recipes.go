@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,8 +34,8 @@ type recipeRow struct {
 	Mark                                  household.Fit
 }
 
-// rowsShown is how many recipes a page of the list holds: each is read afresh for
-// its verdict, which takes a few milliseconds.
+// rowsShown is how many recipes a page of the list holds: each that was not looked at
+// before is read for its verdict, which takes a few milliseconds.
 const rowsShown = 20
 
 func (s *Site) listRecipes(c *gin.Context) error {
@@ -54,14 +55,11 @@ func (s *Site) listRecipes(c *gin.Context) error {
 	}
 	p.turn(fr.Base, q, len(list), all)
 	for _, r := range list {
-		row := recipeRow{Link: fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID), Title: r.Title,
-			Versions: countWords(r.Versions, "version", "versions"), Saved: r.SavedAt.Format("2 January 2006")}
-		if len(h.Members) > 0 {
-			if row.Mark, row.Verdict, err = s.glance(c.Request.Context(), h, r); err != nil {
-				return err
-			}
-		}
-		p.Recipes = append(p.Recipes, row)
+		p.Recipes = append(p.Recipes, recipeRow{Link: fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID), Title: r.Title,
+			Versions: countWords(r.Versions, "version", "versions"), Saved: r.SavedAt.Format("2 January 2006")})
+	}
+	if err := s.glance(c.Request.Context(), h, list, p.Recipes); err != nil {
+		return err
 	}
 	return s.show(c, http.StatusOK, "recipes", p)
 }
@@ -135,24 +133,36 @@ func (s *Site) saveTags(c *gin.Context) error {
 	return seeOther(c, o.base+"?done=tags")
 }
 
-// glance is the worst verdict of a recipe for everyone, in words.
-func (s *Site) glance(ctx context.Context, h household.Household, r kitchen.RecipeSummary) (household.Fit, string, error) {
-	_, a, err := s.kitchen.Open(ctx, h.ID, r.LatestID)
-	if err != nil {
-		return "", "", fmt.Errorf("open version %d: %w", r.LatestID, err)
+// glance fills in the worst verdict of each recipe for everyone, in words.
+func (s *Site) glance(ctx context.Context, h household.Household, list []kitchen.RecipeSummary, rows []recipeRow) error {
+	if len(h.Members) == 0 {
+		return nil
 	}
-	report := s.kitchen.Check(a, h)
-	if report.Fits {
-		return report.Fit, "suits everyone", nil
+	i := 0
+	for swept, err := range s.kitchen.SweepOf(ctx, h.ID, list, kitchen.SweepOptions{}) {
+		if err != nil {
+			return fmt.Errorf("look at the recipes of household %d: %w", h.ID, err)
+		}
+		rows[i].Mark, rows[i].Verdict = swept.Fit, glanceWords(h, swept)
+		i++
+	}
+	return nil
+}
+
+func glanceWords(h household.Household, swept kitchen.Swept) string {
+	switch {
+	case swept.Standing == kitchen.Suits:
+		return "suits everyone"
+	case swept.Standing == kitchen.Unread:
+		return "can’t be read as it is"
+	case len(swept.For) == len(h.Members):
+		return "suits nobody as it is"
 	}
 	var suits []string
-	for _, p := range report.Plates {
-		if p.Fits && len(p.Provided) == 0 {
-			suits = append(suits, p.Member.Name)
+	for _, m := range h.Members {
+		if !slices.Contains(swept.For, m.Name) {
+			suits = append(suits, m.Name)
 		}
 	}
-	if len(suits) == 0 {
-		return report.Fit, "suits nobody as it is", nil
-	}
-	return report.Fit, "suits " + strings.Join(suits, ", ") + " as it is", nil
+	return "suits " + strings.Join(suits, ", ") + " as it is"
 }

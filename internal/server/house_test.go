@@ -224,6 +224,6 @@ func loadedRules(t testing.TB) *kitchen.Rulebook {
 func config(t testing.TB, store kitchen.Store) server.Config {
 	t.Helper()
 	k := *loaded(t)
-	k.Store = store
+	k.Store, k.Memory = store, kitchen.NewMemory(100, 100)
 	return server.Config{Kitchen: &k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: loadedRules(t)}
 }

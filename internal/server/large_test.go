@@ -84,8 +84,9 @@ func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	k := *loaded(t)
-	k.Store = store
+	k.Store, k.Memory = store, kitchen.NewMemory(200, 20_000)
 	cfg := config(t, store)
+	cfg.Kitchen = &k
 	cfg.Log, cfg.Demo = slog.New(slog.DiscardHandler), func(ctx context.Context) error { return demo.Fill(ctx, &k) }
 	if recipes > 0 {
 		require.NoError(t, cfg.Demo(t.Context()))
