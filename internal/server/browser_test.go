@@ -121,7 +121,7 @@ func (b *tab) keepShot() {
 	if !b.t.Failed() {
 		return
 	}
-	shot, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(90))
+	shot, err := chromedp.Run(b.ctx, chromedp.FullScreenshot(100))
 	if err != nil {
 		return
 	}
