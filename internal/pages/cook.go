@@ -61,8 +61,9 @@ type stepTime struct {
 	Name          string
 }
 
-// handView is what is hard on the cook's hands, and the easier way.
-type handView struct{ Text, Easier string }
+// handView is what is hard on the cook's hands, the easier way, and what that does to
+// nutrients, yield and cost.
+type handView struct{ Text, Easier, Effect string }
 
 func (s *Site) registerCooking(h, r *gin.RouterGroup) {
 	h.GET("/shopping", s.do(s.showShopping))
@@ -157,7 +158,7 @@ func handViews(report kitchen.Report, where string, line, step int) []handView {
 			if _, rest, ok := strings.Cut(text, where+": "); ok {
 				text = rest
 			}
-			out = append(out, handView{text, strings.TrimSpace(n.Easier + " " + n.Effect.String())})
+			out = append(out, handView{text, n.Easier, n.Effect.String()})
 		}
 	}
 	return out
