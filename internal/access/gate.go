@@ -47,28 +47,32 @@ func (e ThrottledError) Error() string {
 // a wrong passphrase are the same ErrWrong after the same work; too many tries for
 // the name or from the address are a ThrottledError. The secret of an earlier
 // session of this browser, if any, opens nothing afterwards.
-func (g *Gate) SignIn(ctx context.Context, name, passphrase, address, device, earlier string) (secret string, err error) {
-	a, err := g.prove(ctx, name, passphrase, address)
+func (g *Gate) SignIn(ctx context.Context, t Attempt, earlier string) (secret string, err error) {
+	a, err := g.prove(ctx, t)
 	if err != nil {
 		return "", err
 	}
 	if err := g.SignOut(ctx, earlier); err != nil {
 		return "", err
 	}
-	return g.start(ctx, a.ID, device)
+	return g.start(ctx, a.ID, t.Device)
 }
 
+// Attempt is one try to get in: what was typed, the network address it came from
+// and what the browser says of itself.
+type Attempt struct{ Name, Passphrase, Address, Device string }
+
 // prove finds the account of a name and passphrase.
-func (g *Gate) prove(ctx context.Context, name, passphrase, address string) (Account, error) {
+func (g *Gate) prove(ctx context.Context, t Attempt) (Account, error) {
 	// Digests, so that a key is short and says nobody's name.
-	if wait, ok := g.tries.Try("name "+Digest(foldName(name)), "address "+address); !ok {
+	if wait, ok := g.tries.Try("name "+Digest(foldName(t.Name)), "address "+t.Address); !ok {
 		return Account{}, ThrottledError{wait}
 	}
-	a, hash, err := g.Store.FindAccount(ctx, name)
+	a, hash, err := g.Store.FindAccount(ctx, t.Name)
 	if err != nil && !errors.Is(err, ErrUnknown) {
 		return Account{}, err
 	}
-	right, err := g.hasher.Verify(hash, passphrase)
+	right, err := g.hasher.Verify(hash, t.Passphrase)
 	if err != nil {
 		return Account{}, err
 	}
@@ -157,17 +161,17 @@ func (g *Gate) Reset(ctx context.Context, householdID, accountID int64, passphra
 
 // Change is Reset by the caller, who proves the passphrase so far and stays signed
 // in under a new secret.
-func (g *Gate) Change(ctx context.Context, c Caller, old, passphrase, address, device string) (secret string, err error) {
+func (g *Gate) Change(ctx context.Context, c Caller, old Attempt, passphrase string) (secret string, err error) {
 	if err := CheckPassphrase(passphrase); err != nil {
 		return "", err
 	}
-	if _, err := g.prove(ctx, c.Name, old, address); err != nil {
+	if _, err := g.prove(ctx, old); err != nil {
 		return "", err
 	}
 	if err := g.Reset(ctx, c.HouseholdID, c.AccountID, passphrase); err != nil {
 		return "", err
 	}
-	return g.start(ctx, c.AccountID, device)
+	return g.start(ctx, c.AccountID, old.Device)
 }
 
 // MakeToken makes a token and gives its secret, which is not kept.

@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 // householdBody is a household as a caller sends it. A member with the id of one it
@@ -37,7 +38,7 @@ func listHouseholds(r *request) (any, error) {
 		switch err := r.api.cfg.Allow(r.gin.Request, h.ID, false); {
 		case err == nil:
 			out.Households = append(out.Households, answerOf(h))
-		case !errors.Is(err, ErrNotAllowed):
+		case !errors.Is(err, ErrNotAllowed) && !errors.Is(err, kitchen.ErrNotFound):
 			return nil, err
 		}
 	}

@@ -54,6 +54,8 @@ func commands() []command {
 		{"import", "take an archive in: households as new ones, or recipes into a household", importAll},
 		{"backup", "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", backup},
 		{"restore", "put a backup in the place of a data file, which is kept aside", restore},
+		{"passphrase", "passphrase set: set a keeper's passphrase; from then on every page asks to sign in", passphrase},
+		{"diagnose", "print what someone who helps needs to know: versions, counts, settings; no names, recipes or limits", diagnose},
 		{"completion", "print a script that completes commands and flags in bash, zsh or fish", completion},
 		{"version", "print the version, the licence and where the figures come from", version},
 	}

@@ -14,7 +14,7 @@ import (
 
 // examples are calls of each command as a person makes them; a test runs every one.
 var examples = map[string][]string{
-	"serve":      {"potwright serve --demo", "potwright serve --data kitchen.db"},
+	"serve":      {"potwright serve --demo", "potwright serve --data kitchen.db", "potwright serve --data kitchen.db --address 0.0.0.0:8097 --host kitchen.home --tls-cert cert.pem --tls-key key.pem"},
 	"read":       {"potwright read chowder.txt", "potwright read --measures uk chowder.txt"},
 	"analyse":    {"potwright analyse chowder.txt", "potwright analyse --format json chowder.txt"},
 	"report":     {"potwright report --format csv chowder.txt"},
@@ -29,6 +29,8 @@ var examples = map[string][]string{
 	"import":     {"potwright import --data new.db kitchen.zip"},
 	"backup":     {"potwright backup --data kitchen.db copy.db"},
 	"restore":    {"potwright restore --data kitchen.db copy.db"},
+	"passphrase": {"potwright passphrase set --data kitchen.db --household Quay --name ana"},
+	"diagnose":   {"potwright diagnose --data kitchen.db", "potwright diagnose --data kitchen.db --to diagnosis.txt"},
 	"completion": {"potwright completion bash"},
 	"version":    {"potwright version"},
 }

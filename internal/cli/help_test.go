@@ -16,11 +16,12 @@ import (
 	"potwright/internal/sqlite"
 )
 
-// run is the program called in this process.
+// run is the program called in this process, with a line on its standard input for
+// the command that asks for one.
 func run(t *testing.T, args ...string) (status int, out, errs string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	status = cli.Main(args, strings.NewReader(""), &o, &e)
+	status = cli.Main(args, strings.NewReader("four plain words here\n"), &o, &e)
 	return status, o.String(), e.String()
 }
 

@@ -30,7 +30,15 @@ const (
 func serve(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright serve", flag.ContinueOnError)
 	f.SetOutput(r.errs)
-	address := f.String("address", defaultAddress, "host:port to listen on, this computer only")
+	address := f.String("address", defaultAddress, "host:port to listen on; other than this computer's own only once a passphrase is set")
+	var front server.Front
+	f.Func("host", "a name under which the pages are asked for, besides the address's own; may be given several times", func(name string) error {
+		front.Hosts = append(front.Hosts, name)
+		return nil
+	})
+	f.StringVar(&front.Cert, "tls-cert", "", "certificate file (PEM) to serve HTTPS with")
+	f.StringVar(&front.Key, "tls-key", "", "the certificate's key file (PEM)")
+	f.BoolVar(&front.Forwarded, "https-forwarded", false, "a server in front takes HTTPS and passes on the visitor's address last in X-Forwarded-For")
 	data := f.String("data", "", "the file that keeps households and recipes")
 	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
 	keep := f.Int("keep-backups", sqlite.DefaultKeep, "how many daily copies of the data file to keep beside it; 0 takes none")
@@ -51,9 +59,13 @@ func serve(r *run) (int, error) {
 	if *keep < 0 {
 		return exitInput, badInput("--keep-backups %d is less than nothing; expected 0 or more", *keep)
 	}
+	if (front.Cert == "") != (front.Key == "") {
+		return exitInput, badInput("--tls-cert and --tls-key belong together; expected both or none")
+	}
+	front.Address = *address
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	return exitDone, r.serveUntil(ctx, served{*address, *data, *invented, *keep})
+	return exitDone, r.serveUntil(ctx, served{front, *data, *invented, *keep})
 }
 
 // rulesBeside is the folder of own rules beside the file that keeps everything,
@@ -67,9 +79,10 @@ func rulesBeside(data string) string {
 
 // served is what serve was asked for.
 type served struct {
-	address, data string
-	invented      bool
-	keep          int // daily backups
+	front    server.Front
+	data     string
+	invented bool
+	keep     int // daily backups
 }
 
 func (r *run) serveUntil(ctx context.Context, o served) (err error) {
@@ -98,11 +111,22 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
 	defer backUpDaily(ctx, store, o.keep, log)()
-	handler, err := server.New(server.Config{Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Log: log,
+	guarded, err := store.HasAccounts(ctx)
+	if err != nil {
+		return err
+	}
+	handler, err := server.New(server.Config{Front: o.front, Access: store, Kitchen: k, Store: store, Foods: k.Table, Needs: k.Needs, Rulebook: book, Log: log,
 		Demo: func(ctx context.Context) error { return demo.Fill(ctx, k) }})
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(r.out, "Potwright is at http://%s (Ctrl+C ends it). %s\n", o.address, kitchen.Caution)
-	return server.Run(ctx, o.address, handler, log)
+	scheme := "http"
+	if o.front.Cert != "" {
+		scheme = "https"
+	}
+	fmt.Fprintf(r.out, "Potwright is at %s://%s (Ctrl+C ends it). %s\n", scheme, o.front.Address, kitchen.Caution)
+	if guarded && !o.front.Secure() && !o.front.Loopback() {
+		fmt.Fprintln(r.out, "Passphrases and pages cross the network unencrypted; --tls-cert and --tls-key, or --https-forwarded behind a server that takes HTTPS, mend that.")
+	}
+	return server.Run(ctx, o.front, guarded, handler, log)
 }

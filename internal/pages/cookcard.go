@@ -8,6 +8,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -25,6 +26,10 @@ type cardPage struct {
 	Plates    []plateView
 	Keeps     []string
 	Basis     []string
+	// ShareLink is where links to this card are made, "" where none can be; Shared is
+	// set on the card that such a link shows.
+	ShareLink string
+	Shared    bool
 }
 
 // allergenRow is what was found of one allergen.
@@ -42,15 +47,24 @@ func (s *Site) showCard(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
+	p := s.newCardPage(o, s.kitchen.Check(o.analysis, o.household))
+	if who, ok := access.CallerOf(c.Request.Context()); s.gate != nil && (!ok || who.May(access.ManageAccounts) == nil) {
+		p.ShareLink = fmt.Sprintf("%s/share?version=%d", o.base, o.version.ID)
+	}
+	return s.show(c, http.StatusOK, "cookcard", p)
+}
+
+// newCardPage fills the card; the report tells each plate.
+func (s *Site) newCardPage(o opened, report kitchen.Report) cardPage {
 	a := o.analysis
 	p := cardPage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(a),
 		Version: fmt.Sprintf("Version %d, saved %s", o.version.Number, o.version.SavedAt.Format("2 January 2006"))}
 	p.Title, p.Caution = dishTitle(o), true
 	p.Figures = figureRows(a.Pot.Serving, mainNutrients())
 	p.Allergens, p.Absent = s.allergens(o)
-	p.Plates = s.finishedPlates(o, s.kitchen.Check(a, o.household))
+	p.Plates = s.finishedPlates(o, report)
 	p.Keeps, p.Basis = keeps(o), a.Account().Basis
-	return s.show(c, http.StatusOK, "cookcard", p)
+	return p
 }
 
 // allergens judges the dish for someone who would avoid the whole list, each

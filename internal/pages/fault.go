@@ -8,6 +8,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/kitchen"
 )
 
@@ -24,7 +25,7 @@ func (s *Site) do(h handler) gin.HandlerFunc {
 		status := statusOf(err)
 		if status >= http.StatusInternalServerError {
 			s.log.ErrorContext(c.Request.Context(), "page failed", "method", c.Request.Method,
-				"path", c.Request.URL.Path, "request", c.Writer.Header().Get("X-Request-Id"), "error", err)
+				"path", c.FullPath(), "request", c.Writer.Header().Get("X-Request-Id"), "error", err)
 		}
 		s.Fail(c, status)
 	}
@@ -48,7 +49,7 @@ var errBadForm = errors.New("the form could not be read")
 
 func statusOf(err error) int {
 	switch {
-	case errors.Is(err, kitchen.ErrNotFound):
+	case errors.Is(err, kitchen.ErrNotFound), errors.Is(err, access.ErrUnknown):
 		return http.StatusNotFound
 	case errors.Is(err, errBadForm):
 		return http.StatusBadRequest
@@ -78,8 +79,8 @@ func errorWords() map[int][3]string {
 			"Start again from the list of households."},
 		http.StatusMethodNotAllowed: {"Not done that way", "This address cannot be used like that.",
 			"Start again from the list of households."},
-		http.StatusMisdirectedRequest: {"Only for this computer", "These pages answer to this computer's own name only.",
-			"Open them as http://127.0.0.1 with the port that was printed at the start."},
+		http.StatusMisdirectedRequest: {"Not under this name", "These pages do not answer to the name they were asked by.",
+			"Open them as http://127.0.0.1 with the port that was printed at the start; or whoever keeps the server starts it with --host and this name."},
 		http.StatusInsufficientStorage: {"There is no room to save", "The disk is full, or may not be written to. Nothing was saved, and nothing saved before is lost.",
 			"Free some space or make the disk writable; then go back, where what you typed still stands, and send it again."},
 		http.StatusServiceUnavailable: {"Another program holds the data", "It did not let go in time. Nothing was saved, and nothing saved before is lost.",

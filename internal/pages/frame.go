@@ -6,6 +6,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -24,6 +25,10 @@ type frame struct {
 	Done string
 	// Caution shows the lines that go with every verdict.
 	Caution bool
+	// Account is who is signed in, "" for nobody.
+	Account string
+	// Bare is set on pages for people who are not signed in: no ways further in.
+	Bare bool
 }
 
 // cautions go with every page, print and export that shows a verdict.
@@ -87,6 +92,18 @@ func doneWords(key string) string {
 		return "That swap may be suggested again."
 	case "again":
 		return "The earlier version is the newest again. Those in between are kept."
+	case "passphrase":
+		return "The passphrase is changed. Other browsers are signed out."
+	case "sessions":
+		return "Signed out there."
+	case "account":
+		return "The account is saved."
+	case "accountgone":
+		return "The account is taken away, and signed out everywhere."
+	case "token":
+		return "The token opens nothing any more."
+	case "unshared":
+		return "The link shows nothing any more."
 	case "adapted":
 		return "The adapted dish is saved as a new version. The one before is kept."
 	}
@@ -103,7 +120,8 @@ func (s *Site) household(c *gin.Context, here, title string) (household.Househol
 	if err != nil {
 		return household.Household{}, frame{}, fmt.Errorf("find household %d: %w", id, err)
 	}
-	return h, frame{Title: title, Base: fmt.Sprintf("/h/%d", id), Household: h.Name, Here: here,
+	who, _ := access.CallerOf(c.Request.Context())
+	return h, frame{Title: title, Account: who.Name, Base: fmt.Sprintf("/h/%d", id), Household: h.Name, Here: here,
 		Done: doneWords(c.Query("done"))}, nil
 }
 

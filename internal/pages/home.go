@@ -4,9 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -16,6 +18,8 @@ type homePage struct {
 	frame
 	Households []householdLink
 	Name       entry
+	// Closed is set where only whoever keeps the data file starts a household.
+	Closed bool
 	// Demo is set where an invented household can be had.
 	Demo bool
 }
@@ -33,11 +37,14 @@ func (s *Site) homePage(c *gin.Context, typed, wrong string) (homePage, error) {
 	p := homePage{frame: frame{Title: "Whose kitchen?"},
 		Name: entry{Name: "name", Label: "Name of the household", Hint: "A street, a family name, any word you like.",
 			Value: typed, Wrong: wrong, Max: nameLimit}}
+	who, signed := access.CallerOf(c.Request.Context())
+	p.Closed = signed
+	hs = slices.DeleteFunc(hs, func(h household.Household) bool { return signed && !who.Sees(h.ID) })
 	for _, h := range hs {
 		p.Households = append(p.Households, householdLink{Link: fmt.Sprintf("/h/%d/table", h.ID), Name: h.Name,
 			People: countWords(len(h.Members), "person", "people")})
 	}
-	p.Demo = len(hs) == 0 && s.demo != nil
+	p.Demo = len(hs) == 0 && !signed && s.demo != nil
 	if len(hs) == 0 {
 		p.Title = "A pot for people who do not eat alike"
 	}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/swap"
@@ -32,6 +33,13 @@ type Config struct {
 	// Demo puts an invented household and its dishes into the store; nil where none
 	// is offered.
 	Demo func(context.Context) error
+	// Gate lets people in and keeps share links; nil where nobody has an account.
+	Gate *access.Gate
+	// Secure is set where the way here is HTTPS.
+	Secure bool
+	// AddressOf is where a request comes from, to count tries at a login by; nil for
+	// the connection's own.
+	AddressOf func(*http.Request) string
 	// Log gets the inside of errors that people only see a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
@@ -51,11 +59,15 @@ type Site struct {
 	presets []preset
 	rules   *rulePages
 	demo    func(context.Context) error
-	log     *slog.Logger
-	now     func() time.Time
-	views   views
-	errors  map[int][]byte // rendered error pages by status
-	static  fs.FS
+	gate    *access.Gate
+	secure  bool
+	// addressOf is where a request comes from.
+	addressOf func(*http.Request) string
+	log       *slog.Logger
+	now       func() time.Time
+	views     views
+	errors    map[int][]byte // rendered error pages by status
+	static    fs.FS
 }
 
 // New parses every template and renders the error pages, so that a fault in
@@ -69,6 +81,9 @@ func New(cfg Config) (*Site, error) {
 	}
 	if cfg.Now == nil {
 		cfg.Now = time.Now
+	}
+	if cfg.AddressOf == nil {
+		cfg.AddressOf = func(r *http.Request) string { return r.RemoteAddr }
 	}
 	if cfg.Rulebook == nil {
 		cfg.Rulebook = &kitchen.Rulebook{Swaps: swap.NewBook(nil, nil, nil), Needs: cfg.Needs}
@@ -87,7 +102,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
 }
 
 // Register puts every page on the router.
@@ -98,11 +113,13 @@ func (s *Site) Register(r gin.IRouter) {
 	r.POST("/", s.do(s.createHousehold))
 	r.POST("/demo", s.do(s.startDemo))
 
+	s.registerLogin(r)
 	r.GET("/about", s.do(s.showAbout))
 	s.registerRules(r)
 	h := r.Group("/h/:hid")
 	s.registerRules(h)
 	h.GET("", s.do(s.goToTable))
+	s.registerAccount(h)
 	s.registerPeople(h)
 	s.registerPantry(h)
 	h.GET("/table", s.do(s.showTable))
@@ -114,6 +131,7 @@ func (s *Site) Register(r gin.IRouter) {
 	s.registerFiles(h, one)
 	s.registerCooking(h, one)
 	s.registerDays(h, one)
+	s.registerShare(one)
 }
 
 func (s *Site) registerPeople(h *gin.RouterGroup) {

@@ -21,6 +21,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
 		"day": dayPage{}, "logdish": logDishPage{}, "logfood": logFoodPage{}, "dayentry": entryPage{}, "week": weekPage{},
 		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{},
+		"login": loginPage{}, "account": accountPage{}, "share": sharePage{},
 	}
 	for name := range vs {
 		t.Run(name, func(t *testing.T) {

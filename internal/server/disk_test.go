@@ -21,7 +21,7 @@ func TestAPortThatIsTakenIsTold(t *testing.T) {
 	taken, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
 	defer taken.Close()
-	_, err = server.Listen(t.Context(), taken.Addr().String())
+	_, err = server.Listen(t.Context(), taken.Addr().String(), false)
 	assert.ErrorContains(t, err, "another program listens there already, perhaps Potwright itself: end it, or give another address")
 }
 

@@ -2,10 +2,8 @@ package server
 
 import (
 	"log/slog"
-	"net"
 	"net/http"
 	"runtime/debug"
-	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -30,25 +28,15 @@ func withHeaders(next http.Handler) http.Handler {
 	})
 }
 
-// ownHostOnly answers to this computer's own names only: a name on the net that
-// someone points at 127.0.0.1 would otherwise let their page read ours.
-func ownHostOnly(site *pages.Site, next http.Handler) http.Handler {
+// ownHostOnly answers to the server's own names only.
+func ownHostOnly(front Front, site *pages.Site, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !ownHost(r.Host) {
+		if !front.Answers(r.Host) {
 			sendPage(w, site, http.StatusMisdirectedRequest)
 			return
 		}
 		next.ServeHTTP(w, r)
 	})
-}
-
-func ownHost(host string) bool {
-	if name, _, err := net.SplitHostPort(host); err == nil {
-		host = name
-	}
-	host = strings.ToLower(strings.Trim(host, "[]"))
-	ip := net.ParseIP(host)
-	return host == "localhost" || ip != nil && ip.IsLoopback()
 }
 
 // sameSiteOnly refuses posts that another site's page sent.
@@ -78,7 +66,7 @@ func recovered(log *slog.Logger, site *pages.Site) gin.HandlerFunc {
 			if p == http.ErrAbortHandler {
 				panic(p) // net/http's own way to drop a connection
 			}
-			log.ErrorContext(c.Request.Context(), "page panicked", "path", c.Request.URL.Path, "panic", p, "stack", string(debug.Stack()))
+			log.ErrorContext(c.Request.Context(), "page panicked", "path", c.FullPath(), "panic", p, "stack", string(debug.Stack()))
 			if !c.Writer.Written() {
 				site.Fail(c, http.StatusInternalServerError)
 			}

@@ -77,19 +77,19 @@ func TestAPanicBecomesTheErrorPage(t *testing.T) {
 
 func TestOnlyThisComputerMayConnect(t *testing.T) {
 	for _, addr := range []string{"0.0.0.0:0", ":0", "192.168.1.2:80", "[::]:0", "example.org:80"} {
-		_, err := server.Listen(t.Context(), addr)
+		_, err := server.Listen(t.Context(), addr, false)
 		assert.ErrorIs(t, err, server.ErrNotLoopback, addr)
 	}
-	_, err := server.Listen(t.Context(), "8080")
+	_, err := server.Listen(t.Context(), "8080", false)
 	assert.ErrorContains(t, err, "host:port")
-	ln, err := server.Listen(t.Context(), "127.0.0.1:0")
+	ln, err := server.Listen(t.Context(), "127.0.0.1:0", false)
 	require.NoError(t, err)
 	require.NoError(t, ln.Close())
 }
 
 func TestTheServerFinishesWhatItHasInHand(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
-	ln, err := server.Listen(ctx, "127.0.0.1:0")
+	ln, err := server.Listen(ctx, "127.0.0.1:0", false)
 	require.NoError(t, err)
 	entered := make(chan struct{})
 	slow := http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
@@ -119,7 +119,7 @@ func TestSilentClientsCannotHoldTheServer(t *testing.T) {
 	}
 	const silent = 256 // as many as are let in at once
 	ctx, stop := context.WithCancel(t.Context())
-	ln, err := server.Listen(ctx, "127.0.0.1:0")
+	ln, err := server.Listen(ctx, "127.0.0.1:0", false)
 	require.NoError(t, err)
 	answer := http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { _, _ = w.Write([]byte("done")) })
 	over := make(chan error, 1)

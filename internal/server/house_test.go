@@ -47,7 +47,7 @@ func newHouseAt(t testing.TB, now func() time.Time, doors ...func(gin.IRouter)) 
 func houseOver(t testing.TB, store *sqlite.Store, now func() time.Time, doors ...func(gin.IRouter)) *house {
 	t.Helper()
 	cfg := config(t, store)
-	cfg.Doors, cfg.Log, cfg.Now = doors, slog.New(slog.DiscardHandler), now
+	cfg.Access, cfg.Doors, cfg.Log, cfg.Now = store, doors, slog.New(slog.DiscardHandler), now
 	handler, err := server.New(cfg)
 	require.NoError(t, err)
 	ts := httptest.NewServer(handler)

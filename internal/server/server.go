@@ -4,6 +4,7 @@ package server
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -15,13 +16,15 @@ import (
 	"github.com/gin-gonic/gin"
 	"golang.org/x/net/netutil"
 
+	"potwright/internal/access"
 	"potwright/internal/api"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/pages"
 )
 
-// Config is what the server stands on. All but Log, Now, Demo and Doors are required.
+// Config is what the server stands on. All but Front, Access, Log, Now, Demo and Doors
+// are required.
 type Config struct {
 	Kitchen *kitchen.Kitchen
 	Store   kitchen.Store
@@ -29,6 +32,10 @@ type Config struct {
 	Needs   *household.Needs
 	// Rulebook is every rule in force and where it stands.
 	Rulebook *kitchen.Rulebook
+	// Front is how the server is reached; by default from this computer alone.
+	Front Front
+	// Access keeps accounts, sessions, tokens and links; nil lets everyone in.
+	Access access.Store
 	// Log gets a line for each request; nil for the default log.
 	Log *slog.Logger
 	// Now is the clock whose day is the household's; nil for this computer's.
@@ -45,10 +52,19 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	site, err := pages.New(pages.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now, Demo: cfg.Demo})
+	d := &door{cookie: pages.CookieName(cfg.Front.Secure()), permissions: permissions(), log: cfg.Log}
+	if cfg.Access != nil {
+		now := cfg.Now
+		if now == nil {
+			now = time.Now
+		}
+		d.gate = access.NewGate(cfg.Access, now)
+	}
+	site, err := pages.New(pages.Config{Gate: d.gate, Secure: cfg.Front.Secure(), AddressOf: cfg.Front.cameFrom, Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now, Demo: cfg.Demo})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}
+	d.site = site
 	gin.SetMode(gin.ReleaseMode)
 	r := gin.New()
 	r.HandleMethodNotAllowed = true
@@ -56,11 +72,11 @@ func New(cfg Config) (http.Handler, error) {
 	if err := r.SetTrustedProxies(nil); err != nil {
 		return nil, fmt.Errorf("trust no proxy: %w", err)
 	}
-	r.Use(recovered(cfg.Log, site))
+	r.Use(named, recovered(cfg.Log, site), d.admit)
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)
-	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Markup: formats{}.Markup, Log: cfg.Log})
+	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Markup: formats{}.Markup, Allow: d.allow, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble the JSON door: %w", err)
 	}
@@ -68,7 +84,7 @@ func New(cfg Config) (http.Handler, error) {
 	for _, door := range cfg.Doors {
 		door(r)
 	}
-	return logged(cfg.Log, withHeaders(ownHostOnly(site, sameSiteOnly(site, r)))), nil
+	return logged(cfg.Log, withHeaders(ownHostOnly(cfg.Front, site, sameSiteOnly(site, r)))), nil
 }
 
 // Timeouts of the server. A page takes well under a second; an adaptation stops
@@ -85,13 +101,14 @@ const (
 	maxConnections = 256
 )
 
-// ErrNotLoopback is given for an address that others could reach.
-var ErrNotLoopback = errors.New("only this computer may connect for now: give a loopback address such as 127.0.0.1:8080 or [::1]:8080")
+// ErrNotLoopback is given for an address that others could reach while nobody has a
+// passphrase.
+var ErrNotLoopback = errors.New("others could read and change everything: set a passphrase first with potwright passphrase set --data FILE, or give a loopback address such as 127.0.0.1:8080 or [::1]:8080")
 
-// Listen opens the address, which must be on the loopback interface; port 0
-// takes a free one.
-func Listen(ctx context.Context, addr string) (net.Listener, error) {
-	if err := checkLoopback(addr); err != nil {
+// Listen opens the address, which must be on the loopback interface unless a
+// passphrase is asked for; port 0 takes a free one.
+func Listen(ctx context.Context, addr string, guarded bool) (net.Listener, error) {
+	if err := checkLoopback(addr); err != nil && (!guarded || !errors.Is(err, ErrNotLoopback)) {
 		return nil, err
 	}
 	var lc net.ListenConfig
@@ -119,12 +136,19 @@ func checkLoopback(addr string) error {
 	return nil
 }
 
-// Run listens on addr and serves until ctx ends, then lets requests in hand
-// finish.
-func Run(ctx context.Context, addr string, handler http.Handler, log *slog.Logger) error {
-	ln, err := Listen(ctx, addr)
+// Run listens and serves until ctx ends, then lets requests in hand finish. guarded
+// is set where a passphrase is asked for.
+func Run(ctx context.Context, front Front, guarded bool, handler http.Handler, log *slog.Logger) error {
+	ln, err := Listen(ctx, front.Address, guarded)
 	if err != nil {
 		return err
+	}
+	if front.Cert != "" {
+		pair, err := tls.LoadX509KeyPair(front.Cert, front.Key)
+		if err != nil {
+			return errors.Join(fmt.Errorf("read the certificate %s and its key %s: %w", front.Cert, front.Key, err), ln.Close())
+		}
+		ln = tls.NewListener(ln, &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}})
 	}
 	return Serve(ctx, ln, handler, log)
 }
@@ -138,7 +162,7 @@ func Serve(ctx context.Context, ln net.Listener, handler http.Handler, log *slog
 		IdleTimeout: idleTimeout, MaxHeaderBytes: maxHeaderBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(netutil.LimitListener(ln, maxConnections)) }()
-	log.InfoContext(ctx, "serving", "address", "http://"+ln.Addr().String())
+	log.InfoContext(ctx, "serving", "address", ln.Addr().String())
 	select {
 	case err := <-served:
 		return fmt.Errorf("serve: %w", err)

@@ -1,0 +1,123 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"runtime"
+	"strings"
+	"time"
+
+	"potwright/internal/about"
+	"potwright/internal/sqlite"
+)
+
+// diagnose prints what someone who helps would need to know, and writes just that to
+// a file where asked: versions, counts and settings; no name, recipe or limit.
+func diagnose(r *run) (int, error) {
+	f := flag.NewFlagSet("potwright diagnose", flag.ContinueOnError)
+	f.SetOutput(r.errs)
+	data := f.String("data", "", "the file that keeps households and recipes")
+	to := f.String("to", "", "a new file to write what is printed to; nothing is written without")
+	if err := f.Parse(r.args); errors.Is(err, flag.ErrHelp) {
+		return exitDone, err
+	} else if err != nil {
+		return exitInput, inputError{err}
+	}
+	if *data == "" || f.NArg() > 0 {
+		return exitInput, badInput("expected potwright diagnose --data FILE [--to FILE]")
+	}
+	text, err := diagnosis(context.Background(), *data)
+	if err != nil {
+		return exitFailed, err
+	}
+	fmt.Fprint(r.out, text)
+	if *to == "" {
+		fmt.Fprintln(r.out, "\nNothing was written; --to FILE writes the lines above and nothing else.")
+		return exitDone, nil
+	}
+	out, err := os.OpenFile(*to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if errors.Is(err, fs.ErrExist) {
+		return exitInput, badInput("%q is there already and was left as it is; expected the name of a new file", *to)
+	}
+	if err != nil {
+		return exitFailed, err
+	}
+	_, err = out.WriteString(text)
+	return exitDone, errors.Join(err, out.Close())
+}
+
+func diagnosis(ctx context.Context, data string) (string, error) {
+	whole, err := sqlite.Verify(ctx, data)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", badInput("there is no data file at the path given with --data")
+	}
+	if err != nil {
+		return "", err
+	}
+	newest, err := sqlite.NewestSchema()
+	if err != nil {
+		return "", err
+	}
+	info, err := os.Stat(data)
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	build, _ := about.ReadBuild()
+	fmt.Fprintf(&b, "program: %s, revision %s, %s\n", orUnknown(build.Version), orUnknown(build.Revision), orUnknown(build.Go))
+	fmt.Fprintf(&b, "system: %s/%s, %s\n", runtime.GOOS, runtime.GOARCH, count(runtime.NumCPU(), "processor"))
+	fmt.Fprintf(&b, "data file: whole, schema %d (this program knows %d), %d bytes\n", whole.Schema, newest, info.Size())
+	fmt.Fprintf(&b, "holds: %s, %s, %s\n", count(whole.Households, "household"), count(whole.Recipes, "recipe"), count(whole.Versions, "version"))
+	if whole.Schema == newest {
+		in, err := entrances(ctx, data)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintln(&b, in)
+	}
+	fmt.Fprintf(&b, "settings: own rules beside the data %s, by POTWRIGHT_RULES %s; imported foods beside the data %s; a backup beside the data %s\n",
+		yes(there(rulesBeside(data))), yes(os.Getenv("POTWRIGHT_RULES") != ""), yes(there(foodsBeside(data))), yes(there(sqlite.BackupFolder(data))))
+	return b.String(), nil
+}
+
+// entrances counts who may come in.
+func entrances(ctx context.Context, data string) (string, error) {
+	store, err := sqlite.Open(data, time.Now)
+	if err != nil {
+		return "", err
+	}
+	defer store.Close()
+	households, err := store.ListHouseholds(ctx)
+	if err != nil {
+		return "", err
+	}
+	accounts, tokens := 0, 0
+	for _, h := range households {
+		as, err := store.ListAccounts(ctx, h.ID)
+		if err != nil {
+			return "", err
+		}
+		ts, err := store.ListTokens(ctx, h.ID)
+		if err != nil {
+			return "", err
+		}
+		accounts, tokens = accounts+len(as), tokens+len(ts)
+	}
+	return fmt.Sprintf("access: %s, %s; sign-in asked for %s", count(accounts, "account"), count(tokens, "token"), yes(accounts > 0)), nil
+}
+
+func there(path string) bool {
+	_, err := os.Stat(path)
+	return path != "" && err == nil
+}
+
+func yes(is bool) string {
+	if is {
+		return "yes"
+	}
+	return "no"
+}
