@@ -27,6 +27,8 @@ type house struct {
 	t     testing.TB
 	url   string
 	store *sqlite.Store
+	// cookie and token are what is sent to be known by, "" for nothing.
+	cookie, token string
 }
 
 func newHouse(t testing.TB, doors ...func(gin.IRouter)) *house {
@@ -71,6 +73,12 @@ func (h *house) ask(method, path, contentType, body string) reply {
 		req.Header.Set("Content-Type", contentType)
 	}
 	req.Header.Set("Sec-Fetch-Site", "same-origin")
+	if h.cookie != "" {
+		req.Header.Set("Cookie", h.cookie)
+	}
+	if h.token != "" {
+		req.Header.Set("Authorization", "Bearer "+h.token)
+	}
 	return h.send(req)
 }
 
