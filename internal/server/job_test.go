@@ -4,7 +4,6 @@ import (
 	"net/http"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -153,20 +152,6 @@ func TestARememberedFoodIsUsedByTheNextRecipe(t *testing.T) {
 	choices, err := h.store.Choices(t.Context(), 1)
 	require.NoError(t, err)
 	assert.Len(t, choices, 1)
-}
-
-func TestTheFirstPageComesQuickly(t *testing.T) {
-	h := newHouse(t)
-	base, dish := h.furnish()
-	for _, path := range []string{"/?list", base + "/table", dish, dish + "/adapt"} {
-		start := time.Now()
-		require.Equal(t, http.StatusOK, h.get(path).StatusCode)
-		took := time.Since(start)
-		t.Logf("%s in %s", path, took)
-		if path != dish+"/adapt" {
-			assert.Less(t, took, 300*time.Millisecond, path)
-		}
-	}
 }
 
 func TestWhatStandsAgainstEachOtherIsTold(t *testing.T) {
