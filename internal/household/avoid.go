@@ -87,8 +87,9 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 
 // Judge answers for a line: the worst of its food, its words and the foods it
 // may also mean. A line that was not read is never free.
-func (a Avoidance) Judge(l LineFood) Answer {
-	words := l.words()
+func (a Avoidance) Judge(l LineFood) Answer { return a.judge(l, l.words()) }
+
+func (a Avoidance) judge(l LineFood, words []string) Answer {
 	out := Answer{Presence: FreeSoFar}
 	if l.Unread || l.Food == nil {
 		out = Answer{NotKnown, fmt.Sprintf("%q was not read", l.name())}
@@ -122,8 +123,10 @@ func (a Avoidance) claim(words []string) (string, bool) {
 
 // Finding puts an answer about a line into a sentence; ok is false for a line
 // that is free as far as known.
-func (a Avoidance) Finding(l LineFood) (f Finding, ok bool) {
-	ans := a.Judge(l)
+func (a Avoidance) Finding(l LineFood) (f Finding, ok bool) { return a.finding(l, l.words()) }
+
+func (a Avoidance) finding(l LineFood, words []string) (f Finding, ok bool) {
+	ans := a.judge(l, words)
 	if ans.Presence == FreeSoFar {
 		return Finding{}, false
 	}

@@ -90,10 +90,14 @@ func (n *Needs) Cautions(m Member, p PlateFoods) []Caution {
 				Say: "Correct it among the member's cautions.", Source: "the household's own words"})
 		}
 	}
-	method := readMethod(p.Steps)
-	for _, c := range n.cautionsOf(m) {
-		out = append(out, c.onLines(p.Foods, method)...)
-		if found, ok := c.onPlate(p); ok {
+	watched := n.cautionsOf(m)
+	if len(watched) == 0 {
+		return out
+	}
+	method, seen := n.method(p.Steps), n.see(p.Foods)
+	for _, c := range watched {
+		out = append(out, c.onLines(seen, method)...)
+		if found, ok := c.onPlate(seen, p.Amounts); ok {
 			out = append(out, found)
 		}
 	}
@@ -102,7 +106,7 @@ func (n *Needs) Cautions(m Member, p PlateFoods) []Caution {
 
 // onLines are the surely and the maybe raised cautions of one rule, each with all
 // of its lines.
-func (c caution) onLines(foods []LineFood, m method) []Caution {
+func (c caution) onLines(foods []seenLine, m method) []Caution {
 	// Where an amount raises it, foods do so only for what is not computed.
 	if c.rule.Amount != nil {
 		return nil
@@ -148,19 +152,18 @@ func (c caution) found(sure bool) *Caution {
 }
 
 // raisedBy reports whether a line raises the caution, and whether surely.
-func (c caution) raisedBy(l LineFood, m method) (why string, sure, ok bool) {
+func (c caution) raisedBy(l seenLine, m method) (why string, sure, ok bool) {
 	if !c.bySigns() {
 		return "", false, false
 	}
-	words := l.words()
-	why, sure, ok = c.shown(l, words)
+	why, sure, ok = c.shown(l)
 	if !ok {
 		return "", false, false
 	}
-	if _, gone := c.goneBy.find(words); gone || m.about(c.goneBy, l) {
+	if _, gone := c.goneBy.find(l.said); gone || l.Food != nil && m.about(c.gone, l.head) {
 		return "", false, false
 	}
-	if c.rule.Heat && !c.stays(l, words, m) {
+	if c.rule.Heat && !c.keeps(l, m) {
 		switch l.Heat {
 		case HeatedThrough:
 			return "", false, false
@@ -171,31 +174,27 @@ func (c caution) raisedBy(l LineFood, m method) (why string, sure, ok bool) {
 	return why, sure, true
 }
 
-// stays reports whether the words leave the caution although there is heat.
-func (c caution) stays(l LineFood, words []string, m method) bool {
-	if _, ok := c.still.find(words); ok {
+// keeps reports whether the words leave the caution although there is heat.
+func (c caution) keeps(l seenLine, m method) bool {
+	if _, ok := c.still.find(l.said); ok {
 		return true
 	}
-	return m.about(c.still, l)
+	return l.Food != nil && m.about(c.stays, l.head)
 }
 
 // shown looks for the signs of the caution on a line: surely by its food or its
 // words, maybe by what it may also mean or by a food that may hold it.
-func (c caution) shown(l LineFood, words []string) (why string, sure, ok bool) {
-	name := []string(nil)
-	if l.Food != nil {
-		name = tokens(l.Food.Name)
-	}
-	if _, found := c.signs.inText(words); found || c.signs.onFood(l.Food, name, words) {
+func (c caution) shown(l seenLine) (why string, sure, ok bool) {
+	if _, found := c.signs.inText(l.said); found || c.signs.onFood(l.Food, l.foodName, l.said) {
 		return "", true, true
 	}
 	for _, s := range c.carriers {
-		if _, found := s.inText(words); found && !s.excludes(l.Food) || s.onFood(l.Food, name, words) {
+		if _, found := s.inText(l.said); found && !s.excludes(l.Food) || s.onFood(l.Food, l.foodName, l.said) {
 			return s.why, false, true
 		}
 	}
 	for _, f := range l.Candidates {
-		if _, found := c.signs.inFood(f, tokens(f.Name), words); found {
+		if _, found := c.signs.inFood(f, tokens(f.Name), l.said); found {
 			return "it may mean " + f.Name, false, true
 		}
 	}
@@ -214,15 +213,15 @@ func (s signs) onFood(f *composition.Food, name, line []string) bool {
 }
 
 // onPlate raises a caution by how much the plate holds.
-func (c caution) onPlate(p PlateFoods) (Caution, bool) {
+func (c caution) onPlate(foods []seenLine, amounts Amounts) (Caution, bool) {
 	a := c.rule.Amount
-	if a == nil || p.Amounts == nil {
+	if a == nil || amounts == nil {
 		return Caution{}, false
 	}
 	out := *c.found(true)
-	holds := p.Amounts(a.Nutrient)
-	for _, l := range p.Foods {
-		if _, _, ok := c.shown(l, l.words()); ok && !slices.Contains(out.Lines, l.Line) {
+	holds := amounts(a.Nutrient)
+	for _, l := range foods {
+		if _, _, ok := c.shown(l); ok && !slices.Contains(out.Lines, l.Line) {
 			out.Lines = append(out.Lines, l.Line)
 		}
 	}
@@ -274,11 +273,16 @@ func (n *Needs) SteadyCautions(m Member, before, after Amounts) []Caution {
 // for this member: those that the food surely raises.
 func (n *Needs) BarredBy(m Member, foods []LineFood) []string {
 	var out []string
-	for _, c := range n.cautionsOf(m) {
+	watched := n.cautionsOf(m)
+	if len(watched) == 0 {
+		return nil
+	}
+	seen := n.see(foods)
+	for _, c := range watched {
 		if c.rule.OnlyWarns {
 			continue
 		}
-		for _, l := range foods {
+		for _, l := range seen {
 			if _, sure, ok := c.raisedBy(l, method{}); ok && sure && !slices.Contains(out, c.rule.ID) {
 				out = append(out, c.rule.ID)
 			}

@@ -71,10 +71,13 @@ type caution struct {
 	carriers []carrier
 	still    phrases
 	goneBy   phrases
+	// stays and gone are still and goneBy in steps.
+	stays, gone phraseSet
 }
 
-func newCaution(r CautionRule) caution {
+func newCaution(r CautionRule, inSteps *lexicon) caution {
 	c := caution{rule: r, signs: newSigns(r.Signs), still: newPhrases(r.Still), goneBy: newPhrases(r.GoneBy)}
+	c.stays, c.gone = inSteps.add(c.still), inSteps.add(c.goneBy)
 	for _, s := range r.Stands {
 		c.carriers = append(c.carriers, carrier{newSigns(s.Signs), s.Why})
 	}

@@ -7,9 +7,18 @@ import (
 
 // method is the steps of a recipe as far as needs look at them.
 type method struct {
-	steps [][]string
+	steps []*step
 	// minutes is the longest time of moist or oven cooking that a step names.
 	minutes int
+}
+
+// step is one step with what is looked for in steps.
+type step struct {
+	words []string
+	// shows are the phrases of the book that it holds and does not deny.
+	shows  []bool
+	whole  bool // it speaks of everything in the pot
+	cooked int  // minutes of moist or oven cooking, 0 where it names none
 }
 
 // wholeDish reports whether a word stands for everything in the pot.
@@ -33,16 +42,24 @@ func softens(w string) bool {
 	}
 }
 
-func readMethod(steps []string) method {
-	var m method
-	for _, s := range steps {
-		words := tokens(s)
-		m.steps = append(m.steps, words)
-		if slices.ContainsFunc(words, softens) {
-			m.minutes = max(m.minutes, minutesIn(words))
-		}
+// method reads steps; those read before are remembered, as everyone at the table
+// looks at the same ones.
+func (n *Needs) method(steps []string) method {
+	m := method{steps: make([]*step, len(steps))}
+	for i, text := range steps {
+		m.steps[i] = n.steps.of(text, func() *step { return n.step(text) })
+		m.minutes = max(m.minutes, m.steps[i].cooked)
 	}
 	return m
+}
+
+func (n *Needs) step(text string) *step {
+	words := tokens(text)
+	s := &step{words: words, shows: n.inSteps.shown(words), whole: slices.ContainsFunc(words, wholeDish)}
+	if slices.ContainsFunc(words, softens) {
+		s.cooked = minutesIn(words)
+	}
+	return s
 }
 
 // minutesIn is the longest time a step names: the first number of "1 to 2
@@ -90,28 +107,20 @@ func count(w string) (int, bool) {
 	return n, err == nil && n >= 0
 }
 
-// anywhere reports whether some step holds one of the words.
-func (m method) anywhere(ps phrases) bool {
-	return slices.ContainsFunc(m.steps, func(s []string) bool { _, ok := ps.find(s); return ok })
+// anywhere reports whether some step holds one of the phrases.
+func (m method) anywhere(of phraseSet) bool {
+	return slices.ContainsFunc(m.steps, func(s *step) bool { return s.shows[of] })
 }
 
 // dishWide reports whether some step does it to everything in the pot.
-func (m method) dishWide(ps phrases) bool {
-	return slices.ContainsFunc(m.steps, func(s []string) bool {
-		_, does := ps.find(s)
-		return does && slices.ContainsFunc(s, wholeDish)
-	})
+func (m method) dishWide(of phraseSet) bool {
+	return slices.ContainsFunc(m.steps, func(s *step) bool { return s.whole && s.shows[of] })
 }
 
-// about reports whether some step does it and names the line's food.
-func (m method) about(ps phrases, l LineFood) bool {
-	if l.Food == nil {
-		return false
-	}
-	return slices.ContainsFunc(m.steps, func(s []string) bool {
-		_, does := ps.find(s)
-		return does && sharesNoun(s, headWords(l.Food.Name))
-	})
+// about reports whether some step does it and names a food, by the words at the
+// head of its name.
+func (m method) about(of phraseSet, head []string) bool {
+	return slices.ContainsFunc(m.steps, func(s *step) bool { return s.shows[of] && sharesNoun(s.words, head) })
 }
 
 // headWords are the words of a name before its first comma: "kidney beans" of

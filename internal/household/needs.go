@@ -32,20 +32,25 @@ type Book struct {
 
 // Needs is the book ready for use. It is safe for concurrent use.
 type Needs struct {
-	book       Book
-	avoid      map[string]Avoidance // by id
-	names      map[string]string    // id by id, title and other words
-	kinds      map[string]bool
-	foods      []tableFood
-	features   []feature
+	book     Book
+	avoid    map[string]Avoidance // by id
+	names    map[string]string    // id by id, title and other words
+	kinds    map[string]bool
+	foods    []tableFood
+	features []feature
+	// inSteps are the phrases that are looked for in steps.
+	inSteps    lexicon
 	smooth     signs
 	thin       signs
-	levelWords map[int]phrases
+	levelWords map[int]phraseSet
 	actions    []handAction
 	vessels    []vessel
 	// cautions are by id, cautionNames their ids by every word for them.
 	cautions     map[string]caution
 	cautionNames map[string]string
+
+	looks remembered[lineKey, *look]
+	steps remembered[string, *step]
 }
 
 // tableFood is a row with the words of its name.
@@ -58,7 +63,7 @@ type tableFood struct {
 // avoidance is left out; the reader of the book reports it.
 func NewNeeds(book Book, foods []*composition.Food) *Needs {
 	n := &Needs{book: book, avoid: map[string]Avoidance{}, names: map[string]string{}, kinds: map[string]bool{},
-		smooth: newSigns(book.Smooth), thin: newSigns(book.Thin), levelWords: map[int]phrases{},
+		smooth: newSigns(book.Smooth), thin: newSigns(book.Thin), levelWords: map[int]phraseSet{},
 		cautions: map[string]caution{}, cautionNames: map[string]string{}}
 	for _, f := range foods {
 		n.foods = append(n.foods, tableFood{f, tokens(f.Name)})
@@ -79,10 +84,10 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 		}
 	}
 	for _, f := range book.Features {
-		n.features = append(n.features, newFeature(f))
+		n.features = append(n.features, newFeature(f, &n.inSteps))
 	}
 	for _, l := range book.Levels {
-		n.levelWords[l.Level] = newPhrases(l.DoneBy)
+		n.levelWords[l.Level] = n.inSteps.add(newPhrases(l.DoneBy))
 	}
 	for _, v := range book.Vessels {
 		n.vessels = append(n.vessels, vessel{v, newPhrases(v.Words)})
@@ -91,7 +96,7 @@ func NewNeeds(book Book, foods []*composition.Food) *Needs {
 		n.actions = append(n.actions, newHandAction(a))
 	}
 	for _, r := range book.Cautions {
-		n.cautions[r.ID] = newCaution(r)
+		n.cautions[r.ID] = newCaution(r, &n.inSteps)
 		for _, w := range append([]string{r.ID, r.Title}, r.Also...) {
 			n.cautionNames[plainKey(w)] = r.ID
 		}
@@ -217,7 +222,7 @@ func (n *Needs) AvoidFindings(m Member, lines []LineFood) []Finding {
 			continue
 		}
 		for _, l := range lines {
-			if f, ok := a.Finding(l); ok {
+			if f, ok := a.finding(l, n.look(l).said); ok {
 				out = append(out, f)
 			}
 		}

@@ -3,6 +3,7 @@ package household
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // unaccented are the accented letters that recipes in English use.
@@ -14,13 +15,30 @@ var unaccented = strings.NewReplacer("é", "e", "è", "e", "ê", "e", "ë", "e",
 // in the singular. Text and phrases go through it alike, so that the singular
 // need not be good English.
 func tokens(text string) []string {
-	words := strings.FieldsFunc(unaccented.Replace(strings.ToLower(text)), func(r rune) bool {
+	text = strings.ToLower(text)
+	if !plain(text) {
+		text = unaccented.Replace(text)
+	}
+	words := strings.FieldsFunc(text, func(r rune) bool {
+		if r < utf8.RuneSelf {
+			return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+		}
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	})
 	for i, w := range words {
 		words[i] = singular(w)
 	}
 	return words
+}
+
+// plain reports whether a text has neither accents nor apostrophes.
+func plain(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf || text[i] == '\'' {
+			return false
+		}
+	}
+	return true
 }
 
 // singular takes a plural ending off and nothing else: "creamed" is not cream.

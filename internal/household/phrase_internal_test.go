@@ -29,7 +29,7 @@ func TestALookAlikeIsCutOutBeforeWordsAreLookedFor(t *testing.T) {
 func TestTheFirstOfTwoTimesCounts(t *testing.T) {
 	for text, want := range map[string]int{"Simmer 1 to 2 hours.": 60, "Bake for 20-30 minutes": 20, "Simmer 90 minutes": 90,
 		"Cook an hour": 60, "Rest 10 minutes": 0, "Simmer": 0, "Roast 2 hr then simmer 15 min": 120, "cook 99999999 hours": 0} {
-		assert.Equal(t, want, readMethod([]string{text}).minutes, text)
+		assert.Equal(t, want, new(Needs).method([]string{text}).minutes, text)
 	}
 }
 

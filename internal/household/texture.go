@@ -146,9 +146,9 @@ func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 // Features answers for every feature that some line carries, the whole dish
 // first.
 func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
-	m, seen := readMethod(steps), t.look(lines)
+	m, seen := t.needs.method(steps), t.needs.see(lines)
 	out := []LineTexture{t.pieces(seen, steps, m)}
-	for _, f := range t.needs.features {
+	for i, f := range t.needs.features {
 		if !t.counts(f.Feature) {
 			continue
 		}
@@ -165,9 +165,10 @@ func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 			continue
 		}
 		for _, l := range seen {
-			if a, ok := t.line(f, l, m); ok {
-				out = append(out, a)
+			if l.carried[i] == notCarried || !f.SmoothToo && l.smooth {
+				continue
 			}
+			out = append(out, t.line(f, l, l.carried[i] == maybeCarried, m))
 		}
 	}
 	return append(out, t.unread(lines)...)

@@ -1,32 +1,10 @@
 package household
 
-import "fmt"
+import (
+	"fmt"
 
-// seenLine is a line with its words, looked up once for all features.
-type seenLine struct {
-	LineFood
-	words, foodName []string // tokens of the line and of its food's name
-	smooth, thin    bool
-}
-
-// look reads the words of all lines. Whether a food is smooth is told by the
-// head of its name only: "peaches, canned in syrup" are no syrup.
-func (t TextureNeed) look(lines []LineFood) []seenLine {
-	out := make([]seenLine, len(lines))
-	for i, l := range lines {
-		s := seenLine{LineFood: l, words: l.words()}
-		if l.Unread {
-			s.Food = nil
-		}
-		if s.Food != nil {
-			s.foodName = tokens(s.Food.Name)
-			_, s.smooth = t.needs.smooth.inFood(s.Food, headWords(s.Food.Name), s.words)
-			_, s.thin = t.needs.thin.inFood(s.Food, s.foodName, s.words)
-		}
-		out[i] = s
-	}
-	return out
-}
+	"potwright/internal/composition"
+)
 
 // pieces answers for the pieces of the dish as a whole.
 func (t TextureNeed) pieces(lines []seenLine, steps []string, m method) LineTexture {
@@ -35,7 +13,7 @@ func (t TextureNeed) pieces(lines []seenLine, steps []string, m method) LineText
 	size, sized := t.PieceSize()
 	told, byTold := LineTexture{}, false
 	if sized {
-		told, byTold = t.bySize(lines, steps, size)
+		told, byTold = t.bySize(lines, steps, m, size)
 	}
 	switch {
 	case t.level.Level >= MaxTextureLevel:
@@ -98,10 +76,10 @@ func (t TextureNeed) mixed(f feature, lines []seenLine, m method) (LineTexture, 
 	a := LineTexture{Line: -1, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: f.PlateFixes,
 		Text: "Thin liquid and pieces come together in one mouthful."}
 	switch {
-	case m.dishWide(f.goneBy):
+	case m.dishWide(f.gone):
 		a.Answer, a.Remedy, a.ByPlate = AimsAt, "", false
 		a.Text = "The method blends or thickens the liquid."
-	case m.anywhere(f.goneBy) || !weighed:
+	case m.anywhere(f.gone) || !weighed:
 		a.Answer = CantTell
 		a.Text = "Thin liquid and pieces may come together in one mouthful."
 	}
@@ -115,42 +93,38 @@ func (f feature) wholeDish() LineTexture {
 		Text: fmt.Sprintf("The finished dish is %s.", f.Title)}
 }
 
-// line answers for one feature of one line.
-func (t TextureNeed) line(f feature, l seenLine, m method) (LineTexture, bool) {
-	if !f.SmoothToo && l.smooth {
-		return LineTexture{}, false
-	}
-	maybe, carried := f.carriedBy(l)
-	if !carried {
-		return LineTexture{}, false
-	}
+// line answers for one feature of one line that has it, surely or maybe.
+func (t TextureNeed) line(f feature, l seenLine, maybe bool, m method) LineTexture {
 	a := LineTexture{Line: l.Line, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: f.PlateFixes,
 		Text: fmt.Sprintf("%s: %s.", l.name(), f.Title)}
-	_, onLine := f.goneBy.find(l.words)
+	_, onLine := f.goneBy.find(l.said)
 	_, inName := f.goneBy.find(l.foodName)
 	switch {
-	case onLine, inName, m.dishWide(f.goneBy), m.about(f.goneBy, l.LineFood), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
+	case onLine, l.Food != nil && inName, m.dishWide(f.gone), l.Food != nil && m.about(f.gone, l.head), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
 		a.Answer, a.Remedy, a.ByPlate = AimsAt, "", false
 		a.Text = fmt.Sprintf("%s: %s, but the recipe takes that away.", l.name(), f.Title)
-	case maybe || m.anywhere(f.goneBy):
+	case maybe || m.anywhere(f.gone):
 		a.Answer = CantTell
 		a.Text = fmt.Sprintf("%s: may be %s.", l.name(), f.Title)
 	}
-	return a, true
+	return a
 }
 
-// carriedBy reports whether the line has the feature, surely or maybe: by its
-// food, or by its words where the food is not named as an exception.
-func (f feature) carriedBy(l seenLine) (maybe, carried bool) {
+// carriedBy tells whether a line has the feature: by its food, nil where it was
+// not read, or by its words where the food is not named as an exception.
+func (f feature) carriedBy(food *composition.Food, l *look) carried {
+	out := notCarried
 	for _, c := range f.carriers {
-		_, ok := c.inFood(l.Food, l.foodName, l.words)
-		if !ok && !c.excludes(l.Food) && c.stateFits(l.words, l.Food) {
-			_, ok = c.inText(l.words)
+		_, ok := c.inFood(food, l.foodName, l.said)
+		if !ok && !c.excludes(food) && c.stateFits(l.said, food) {
+			_, ok = c.inText(l.said)
 		}
 		if ok && !c.maybe {
-			return false, true
+			return surelyCarried
 		}
-		maybe = maybe || ok
+		if ok {
+			out = maybeCarried
+		}
 	}
-	return maybe, maybe
+	return out
 }

@@ -56,8 +56,8 @@ type feature struct {
 	Feature
 	carriers []featureCarrier
 	goneBy   phrases
-	dish     phrases
-	notDish  phrases
+	// gone, dish and notDish are GoneBy, Dish and NotDish in steps.
+	gone, dish, notDish phraseSet
 }
 
 type featureCarrier struct {
@@ -65,8 +65,9 @@ type featureCarrier struct {
 	maybe bool
 }
 
-func newFeature(f Feature) feature {
-	out := feature{Feature: f, goneBy: newPhrases(f.GoneBy), dish: newPhrases(f.Dish), notDish: newPhrases(f.NotDish)}
+func newFeature(f Feature, inSteps *lexicon) feature {
+	out := feature{Feature: f, goneBy: newPhrases(f.GoneBy)}
+	out.gone, out.dish, out.notDish = inSteps.add(out.goneBy), inSteps.add(newPhrases(f.Dish)), inSteps.add(newPhrases(f.NotDish))
 	for _, c := range f.Carriers {
 		out.carriers = append(out.carriers, featureCarrier{newSigns(c.Signs), c.Maybe})
 	}

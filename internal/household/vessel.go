@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"potwright/internal/composition"
 	"potwright/internal/label"
 )
 
@@ -64,7 +65,7 @@ func (n *Needs) lifted(a handAction, lines []LineFood, steps [][]string, i int, 
 func (n *Needs) boiled(lines []LineFood, step []string) float64 {
 	sum := 0.0
 	for _, l := range lines {
-		if l.Food == nil || l.Grams <= 0 || !namedIn(step, l) {
+		if l.Food == nil || l.Grams <= 0 || !namedIn(step, headWords(l.Food.Name), l.Food) {
 			continue
 		}
 		for _, b := range n.book.Boils {
@@ -77,10 +78,10 @@ func (n *Needs) boiled(lines []LineFood, step []string) float64 {
 	return sum
 }
 
-// namedIn reports whether a step names a line's food, by the last word of its
+// namedIn reports whether a step names a food, by the last word at the head of its
 // name or by its kind: "drain the pasta" means the penne.
-func namedIn(step []string, l LineFood) bool {
-	return sharesNoun(step, headWords(l.Food.Name)) || slices.ContainsFunc(step, l.Food.HasKind)
+func namedIn(step, head []string, f *composition.Food) bool {
+	return sharesNoun(step, head) || slices.ContainsFunc(step, f.HasKind)
 }
 
 // vesselFor is the weight of the vessel that the method named last, else of the
