@@ -3,6 +3,7 @@ package adaptation
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"potwright/internal/choice"
 	"potwright/internal/composition"
@@ -112,14 +113,15 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 
 // Counted is the line without the foods that cost nothing under the plan.
 func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
-	if len(plan.Free) == 0 || lp.Matched.State == foodmatch.Unread {
+	free := func(i foodmatch.Item) bool { return plan.IsFree(i.Food) }
+	if lp.Matched.State == foodmatch.Unread || !slices.ContainsFunc(lp.Matched.Items, free) {
 		return lp
 	}
 	kept := lp.Matched
 	kept.Items = nil
 	var cooked []nutrient.Cooked
 	for i, item := range lp.Matched.Items {
-		if plan.IsFree(item.Food) {
+		if free(item) {
 			continue
 		}
 		kept.Items = append(kept.Items, item)
@@ -127,10 +129,7 @@ func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 			cooked = append(cooked, lp.Cooked[i])
 		}
 	}
-	switch len(kept.Items) {
-	case len(lp.Matched.Items):
-		return lp
-	case 0:
+	if len(kept.Items) == 0 {
 		return nutrient.LinePanel{Matched: kept}
 	}
 	return nutrient.Line(lp.ID, kept, lp.Servings, cooked...)

@@ -7,9 +7,9 @@ import (
 
 // dishFoods are the foods of the pot, and with those at the table.
 func dishFoods(d Dish, withTable bool) []household.LineFood {
-	var out []household.LineFood
-	for i, lp := range d.Pot.Lines {
-		if withTable || !lp.AtTable {
+	out := make([]household.LineFood, 0, len(d.Pot.Lines)+2)
+	for i := range d.Pot.Lines {
+		if lp := &d.Pot.Lines[i]; withTable || !lp.AtTable {
 			out = append(out, heated(lp.Matched.Foods(i), d.Heat)...)
 		}
 	}
@@ -38,8 +38,7 @@ func stepTexts(steps []recipe.Step) []string {
 // that the member's own plate can be brought to is close, and the plate says
 // how. What only a label can tell is unknown: the plate is right provided the
 // label says so.
-func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member, withTable bool) {
-	foods := dishFoods(d, withTable)
+func (p *Plate) addNeeds(needs *household.Needs, m household.Member, foods []household.LineFood, steps []string) {
 	for _, f := range needs.AvoidFindings(m, foods) {
 		if f.Fit == household.Unknown && allRead(f, foods) {
 			p.Provided = append(p.Provided, f.Text+" "+f.Remedy)
@@ -50,7 +49,7 @@ func (p *Plate) addNeeds(needs *household.Needs, d Dish, m household.Member, wit
 	if !ok {
 		return
 	}
-	for _, f := range texture.Judge(foods, stepTexts(d.Recipe.Steps)) {
+	for _, f := range texture.Judge(foods, steps) {
 		if f.ByPlate && f.Fit == household.Over {
 			f.Fit = household.Close
 		}

@@ -2,6 +2,7 @@ package adaptation
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 
 	"potwright/internal/composition"
@@ -24,11 +25,21 @@ type Dish struct {
 // plate and judges it. What is offered at the table is taken only where the
 // plate fits no worse with it.
 func Serve(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64) Plate {
-	bare := plate(h, needs, d, m, share, false)
+	return serve(h, needs, d, m, share, true)
+}
+
+// Judge is Serve without what explains the plate: the shares of lines, cautions,
+// the largest portion and what portions cost are left out.
+func Judge(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64) Plate {
+	return serve(h, needs, d, m, share, false)
+}
+
+func serve(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, explained bool) Plate {
+	bare := plate(h, needs, d, m, share, false, explained)
 	if !hasTable(d.Pot) {
 		return bare
 	}
-	full := plate(h, needs, d, m, share, true)
+	full := plate(h, needs, d, m, share, true, explained)
 	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !watches(h, m, d.Pot.Table) {
 		full.AtTable = append(full.AtTable, tableNotes(d, "adds")...)
 		return full
@@ -53,36 +64,50 @@ func watches(h household.Household, m household.Member, table nutrient.Panel) bo
 // worth holding back. A design choice.
 const traceOfBound = 0.01
 
-func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, withTable bool) Plate {
+func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, withTable, explained bool) Plate {
 	panel := d.Pot.Serving
-	var lines []nutrient.LinePanel
-	for _, lp := range d.Pot.Lines {
-		if !lp.AtTable || withTable {
-			lines = append(lines, lp)
-		} else {
-			lines = append(lines, nutrient.LinePanel{ID: lp.ID, AtTable: true})
-		}
-	}
+	lines := platedLines(d.Pot.Lines, withTable)
 	if withTable {
 		panel = panel.Plus(d.Pot.Table)
 	}
-	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true, Dished: portion.Dished(d.Pot, share)}
+	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true}
 	for _, b := range m.Bounds(h.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
-		f.Shares = sharesOf(d.Recipe, lines, func(lp nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
+		if explained {
+			f.Shares = sharesOf(d.Recipe, lines, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
+		}
 		p.add(f, b.Fits(a))
 	}
 	var costing nutrient.Panel
 	if m.Plan != nil {
-		costing = p.addPlan(h, d, lines)
+		costing = p.addPlan(h, d, lines, explained)
 	}
-	p.Largest = portion.LargestInside(h, m, panel, costing)
-	p.addNeeds(needs, d, m, withTable)
-	p.Cautions = needs.Cautions(m, household.PlateFoods{Foods: dishFoods(d, withTable), Steps: stepTexts(d.Recipe.Steps),
-		Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
+	foods, steps := dishFoods(d, withTable), stepTexts(d.Recipe.Steps)
+	p.addNeeds(needs, m, foods, steps)
+	if explained {
+		p.Dished = portion.Dished(d.Pot, share)
+		p.Largest = portion.LargestInside(h, m, panel, costing)
+		p.Cautions = needs.Cautions(m, household.PlateFoods{Foods: foods, Steps: steps,
+			Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
+	}
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
+}
+
+// platedLines are the lines of the pot, and what those at the table bring only
+// where the plate takes it.
+func platedLines(lines []nutrient.LinePanel, withTable bool) []nutrient.LinePanel {
+	if withTable || !anyAtTable(lines) {
+		return lines
+	}
+	out := slices.Clone(lines)
+	for i := range out {
+		if out[i].AtTable {
+			out[i] = nutrient.LinePanel{ID: out[i].ID, AtTable: true}
+		}
+	}
+	return out
 }
 
 func (p *Plate) add(f household.Finding, fits bool) {
@@ -92,7 +117,7 @@ func (p *Plate) add(f household.Finding, fits bool) {
 
 // addPlan judges the plate by the member's allowance plan and returns the panel
 // of one serving that it counts: without the foods that cost nothing.
-func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel) nutrient.Panel {
+func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, explained bool) nutrient.Panel {
 	plan := *p.Member.Plan
 	costing := make([]nutrient.LinePanel, len(lines))
 	for i, lp := range lines {
@@ -102,11 +127,13 @@ func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePane
 	panel := serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
 	f, fits := p.Member.PlanFinding(sum, h.PlateShare())
-	f.Shares = sharesOf(d.Recipe, costing, func(lp nutrient.LinePanel) float64 {
-		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
-	})
+	if explained {
+		f.Shares = sharesOf(d.Recipe, costing, func(lp *nutrient.LinePanel) float64 {
+			return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
+		})
+	}
 	p.add(f, fits)
-	if sum.Unknown == 0 && p.Portion > 0 {
+	if explained && sum.Unknown == 0 && p.Portion > 0 {
 		_, _, most := p.Member.Portions()
 		p.Costs = portion.Steps(plan, sum.Mid/p.Portion, 2*max(most, p.Portion))
 	}
@@ -115,14 +142,14 @@ func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePane
 
 // sharesOf is each line's part of a sum, largest first; lines that bring
 // nothing are left out.
-func sharesOf(rec recipe.Recipe, lines []nutrient.LinePanel, of func(nutrient.LinePanel) float64) []household.Share {
+func sharesOf(rec recipe.Recipe, lines []nutrient.LinePanel, of func(*nutrient.LinePanel) float64) []household.Share {
 	var total float64
-	for _, lp := range lines {
-		total += max(0, of(lp))
+	for i := range lines {
+		total += max(0, of(&lines[i]))
 	}
 	var out []household.Share
-	for i, lp := range lines {
-		if x := of(lp); x > 0 && total > 0 {
+	for i := range lines {
+		if x := of(&lines[i]); x > 0 && total > 0 {
 			out = append(out, household.Share{Line: i, Share: x / total, Text: rec.Lines[i].Reading.Text})
 		}
 	}
@@ -130,9 +157,11 @@ func sharesOf(rec recipe.Recipe, lines []nutrient.LinePanel, of func(nutrient.Li
 	return out
 }
 
-func hasTable(pot nutrient.Pot) bool {
-	for _, lp := range pot.Lines {
-		if lp.AtTable {
+func hasTable(pot nutrient.Pot) bool { return anyAtTable(pot.Lines) }
+
+func anyAtTable(lines []nutrient.LinePanel) bool {
+	for i := range lines {
+		if lines[i].AtTable {
 			return true
 		}
 	}

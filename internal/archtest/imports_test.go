@@ -18,7 +18,7 @@ const module = "potwright/"
 // layers, innermost first. A package may import those of lower layers, and of
 // its own layer only those that stand before it.
 var layers = [][]string{
-	{"spread", "diagnostic", "about", "access"},
+	{"spread", "diagnostic", "about", "access", "recall"},
 	{"certificate", "choice", "measure", "ingredient", "composition", "label", "taste"},
 	{"household", "recipe", "foodmatch", "product"},
 	{"nutrient", "daybook", "swap", "portion", "adaptation", "method", "cooking", "keeping", "shopping"},

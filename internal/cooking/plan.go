@@ -21,7 +21,7 @@ func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p
 	}
-	t.reserved = method.Times(steps).Did(method.LiquidReserved)
+	t.reserved = method.KeepsLiquid(steps)
 	whole := t.strongest()
 	for i := range t.lines {
 		p.Lines[i] = t.line(i, whole)

@@ -2,39 +2,9 @@ package household
 
 import (
 	"strings"
-	"sync"
 
 	"potwright/internal/composition"
 )
-
-// mostRemembered bounds how many lines, and how many steps, are remembered: some
-// 20 MB in all where every one is new.
-const mostRemembered = 1 << 14
-
-// remembered keeps what was worked out, so that what recurs between people and
-// between recipes is worked out once. It is safe for concurrent use; when it is
-// full it starts anew.
-type remembered[K comparable, V any] struct {
-	mu sync.RWMutex
-	by map[K]V
-}
-
-func (r *remembered[K, V]) of(key K, work func() V) V {
-	r.mu.RLock()
-	v, ok := r.by[key]
-	r.mu.RUnlock()
-	if ok {
-		return v
-	}
-	v = work()
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	if r.by == nil || len(r.by) >= mostRemembered {
-		r.by = map[K]V{}
-	}
-	r.by[key] = v
-	return v
-}
 
 // lineKey is all of a line that needs look at besides its amount and its heat.
 type lineKey struct {
@@ -81,7 +51,7 @@ const (
 // look reads the words of a line; lines looked at before are remembered.
 func (n *Needs) look(l LineFood) *look {
 	key := lineKey{l.Text, strings.Join(l.Words, " ; "), l.Food, l.Unread}
-	return n.looks.of(key, func() *look { return n.lookAnew(l) })
+	return n.looks.Of(key, func() *look { return n.lookAnew(l) })
 }
 
 // lookAnew reads the words of a line. Whether a food is smooth is told by the head

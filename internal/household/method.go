@@ -47,7 +47,7 @@ func softens(w string) bool {
 func (n *Needs) method(steps []string) method {
 	m := method{steps: make([]*step, len(steps))}
 	for i, text := range steps {
-		m.steps[i] = n.steps.of(text, func() *step { return n.step(text) })
+		m.steps[i] = n.steps.Of(text, func() *step { return n.step(text) })
 		m.minutes = max(m.minutes, m.steps[i].cooked)
 	}
 	return m

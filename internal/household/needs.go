@@ -8,6 +8,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
+	"potwright/internal/recall"
 )
 
 // Book is everything that rules/need says, as written.
@@ -49,8 +50,8 @@ type Needs struct {
 	cautions     map[string]caution
 	cautionNames map[string]string
 
-	looks remembered[lineKey, *look]
-	steps remembered[string, *step]
+	looks recall.Memory[lineKey, *look]
+	steps recall.Memory[string, *step]
 }
 
 // tableFood is a row with the words of its name.

@@ -12,6 +12,7 @@ import (
 	"potwright/internal/keeping"
 	"potwright/internal/measure"
 	"potwright/internal/nutrient"
+	"potwright/internal/recall"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
 	"potwright/internal/taste"
@@ -60,7 +61,37 @@ type Analysis struct {
 // gives diagnostic.Faults that say what is wrong and where; smaller doubts are
 // in Analysis.Recipe.Notes.
 func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	rec, err := recipe.Parse(text)
+	return k.read(text, remembered, fixes, nil)
+}
+
+// lines are those read with one food table, measures and remembered choices.
+// nil remembers none.
+type lines struct {
+	read    recall.Memory[string, ingredient.Reading]
+	matched recall.Memory[string, foodmatch.Matched]
+}
+
+func (l *lines) reading(text string) ingredient.Reading {
+	if l == nil {
+		return ingredient.Read(text)
+	}
+	return l.read.Of(text, func() ingredient.Reading { return ingredient.Read(text) })
+}
+
+// weigh finds a line's food and grams; a line with a correction of its own is not
+// remembered.
+func (l *lines) weigh(k *Kitchen, line recipe.Line, remembered map[string]recipe.Correction) foodmatch.Matched {
+	anew := func() foodmatch.Matched {
+		return foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
+	}
+	if l == nil || line.Fix != nil {
+		return anew()
+	}
+	return l.matched.Of(line.Reading.Text, anew)
+}
+
+func (k *Kitchen) read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction, known *lines) (Analysis, error) {
+	rec, err := recipe.ParseWith(text, known.reading)
 	if err != nil {
 		return Analysis{}, err
 	}
@@ -69,14 +100,18 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 			rec.Lines[i].Fix = &fix
 		}
 	}
-	return k.Compute(rec, remembered), nil
+	return k.compute(rec, remembered, known), nil
 }
 
 // Compute matches and computes a recipe that was read before.
 func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
+	return k.compute(rec, remembered, nil)
+}
+
+func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
 	matched := make([]foodmatch.Matched, len(rec.Lines))
 	for i, l := range rec.Lines {
-		matched[i] = foodmatch.WeighIn(k.Measures, l.Reading, k.Table, l.Fix, remembered)
+		matched[i] = known.weigh(k, l, remembered)
 	}
 	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
 	a.Plan = k.Cooking.Read(rec.Steps, matched)

@@ -94,14 +94,14 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 			return
 		}
 		reader := sync.OnceValues(func() (*Kitchen, error) { return k.readerWith(w) })
-		jobs := make([]sweepJob, 0, len(list))
+		jobs, known := make([]sweepJob, 0, len(list)), new(lines)
 		for _, r := range list {
 			j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
 				reader, err := reader()
 				if err != nil {
 					return Analysis{}, adaptation.Wishes{}, err
 				}
-				return reader.openSwept(ctx, householdID, r, w.remembered, o.Adapt)
+				return reader.openSwept(ctx, householdID, r, w.remembered, known, o.Adapt)
 			}}
 			if !o.Adapt && k.Memory != nil {
 				j.key = &keptKey{under, r.LatestID}
@@ -115,11 +115,11 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 // SweepTexts is Sweep over texts given, for a household that need not be saved.
 func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts []Sweepable, o SweepOptions) iter.Seq2[Swept, error] {
 	return func(yield func(Swept, error) bool) {
-		reader := k.Measuring(h.Measures)
+		reader, known := k.Measuring(h.Measures), new(lines)
 		var jobs []sweepJob
 		for _, t := range texts {
 			jobs = append(jobs, sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
-				a, err := reader.Read(t.Text, nil, nil)
+				a, err := reader.read(t.Text, nil, nil, known)
 				return a, adaptation.Wishes{}, unreadable(err)
 			}})
 		}
@@ -137,7 +137,7 @@ func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
 }
 
 // openSwept opens a recipe's newest version with what was gathered before.
-func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, remembered map[string]recipe.Correction, wished bool) (Analysis, adaptation.Wishes, error) {
+func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, remembered map[string]recipe.Correction, known *lines, wished bool) (Analysis, adaptation.Wishes, error) {
 	var w adaptation.Wishes
 	v, err := k.Store.FindVersion(ctx, householdID, r.LatestID)
 	if err != nil {
@@ -148,7 +148,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}
-	a, err := k.Read(v.Text, remembered, v.Fixes)
+	a, err := k.read(v.Text, remembered, v.Fixes, known)
 	return a, w, unreadable(err)
 }
 
@@ -205,6 +205,9 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweep
 	}()
 	for promise := range queue {
 		r := <-promise
+		if r.err != nil && asked.Err() != nil {
+			r.err = asked.Err() // the store may answer a cancelled question in words of its own
+		}
 		if !yield(r.swept, r.err) || r.err != nil {
 			return
 		}
@@ -244,7 +247,7 @@ func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob,
 	case err != nil:
 		return s, err
 	}
-	report := k.plates(a, h, usualPortions(h))
+	report := k.plates(a, h, usualPortions(h), adaptation.Judge)
 	s.Fit = report.Fit
 	if report.Fits {
 		s.Standing = Suits

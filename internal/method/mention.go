@@ -84,7 +84,7 @@ func (b *book) spices(found []name) []name {
 // that was not read, by its words.
 func (b *book) isVegetable(n name) bool {
 	row := b.rows[n.line][n.part]
-	if row["bell"] || row["sweet"] || row["capsicum"] {
+	if row.has("bell", "sweet", "capsicum") {
 		return true
 	}
 	items := b.lines[n.line].Items
@@ -236,7 +236,7 @@ func (b *book) fit(tokens []token, i int, nm name) int {
 	row, reading := b.rows[nm.line][nm.part], readings(b.lines[nm.line])[nm.part]
 	fit := 1
 	for k := i - 1; k >= 0 && k >= i-3 && tokens[k].word; k-- {
-		if row[tokens[k].norm] && !determiners[tokens[k].norm] && !prepositions[tokens[k].norm] {
+		if row.has(tokens[k].norm) && !determiners[tokens[k].norm] && !prepositions[tokens[k].norm] {
 			fit += 2
 		}
 	}
@@ -244,7 +244,7 @@ func (b *book) fit(tokens []token, i int, nm name) int {
 		fit += 4
 	}
 	fit += purpose(tokens[max(0, i-near):min(len(tokens), i+near)], words(reading.Text))
-	if tokens[i].norm == "pepper" && besideSalt(tokens, i) && (row["black"] || row["white"] || row["ground"]) {
+	if tokens[i].norm == "pepper" && besideSalt(tokens, i) && row.has("black", "white", "ground") {
 		fit += 3
 	}
 	return fit

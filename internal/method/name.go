@@ -31,19 +31,21 @@ type name struct {
 type book struct {
 	names map[string][]name
 	lines []foodmatch.Matched
-	rows  [][]set // words of each part's line, by line and part
+	rows  [][]row // by line and part
 }
 
+// row are the words of the line of a part.
+type row []string
+
+func (r row) has(words ...string) bool { return hasAny(r, words...) }
+
 func newBook(lines []foodmatch.Matched) *book {
-	b := &book{names: map[string][]name{}, lines: lines}
+	b := &book{names: make(map[string][]name, 4*len(lines)), lines: lines, rows: make([][]row, 0, len(lines))}
 	for i, m := range lines {
 		parts := readings(m)
-		rows := make([]set, len(parts))
+		rows := make([]row, len(parts))
 		for p, r := range parts {
-			rows[p] = set{}
-			for _, w := range words(r.Text + " " + r.Food) {
-				rows[p][w] = true
-			}
+			rows[p] = words(r.Text + " " + r.Food)
 			b.addPart(m, i, p, r)
 		}
 		b.rows = append(b.rows, rows)

@@ -294,6 +294,11 @@ func (c *clock) deeds(step int, ws []string) {
 	}
 }
 
+// KeepsLiquid reports whether a step keeps a liquid back: Times tells in which.
+func KeepsLiquid(steps []recipe.Step) bool {
+	return slices.ContainsFunc(steps, func(s recipe.Step) bool { return reserves(words(s.Text)) })
+}
+
 var liquids = newSet(`liquid water broth juice marinade stock brine`)
 
 // reserves looks for "reserve", "save" or "keep" with a liquid close after.

@@ -41,6 +41,7 @@ func Line(id string, m foodmatch.Matched, servings float64, cooked ...Cooked) Li
 		}
 		return lp
 	}
+	lp.Doubts = make([]Doubt, 0, 4*len(m.Items))
 	for i, item := range m.Items {
 		var c Cooked
 		if i < len(cooked) {
@@ -56,11 +57,9 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
 	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
 	kept := c.Kept(item.Food)
-	cooking := Doubt{Factor: "cooking:" + id}
-	grams := Doubt{Factor: "grams:" + id}
-	food := Doubt{Factor: "food:" + item.Food.ID}
-	match := Doubt{Factor: "match:" + id}
-	for _, n := range composition.Nutrients() {
+	grams, food := Doubt{Factor: "grams:" + id}, Doubt{Factor: "food:" + item.Food.ID}
+	match, cooking := Doubt{Factor: "match:" + id}, Doubt{Factor: "cooking:" + id}
+	for n := range composition.Nutrient(composition.NutrientCount) {
 		per100, ok := contentOf(item.Food, n, item.Grams.Mid/lp.Servings)
 		if !ok {
 			lp.Panel[n].Unknown++
@@ -77,9 +76,9 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 		down, up := matchDoubt(item, n, per100.Mid)
 		match.Down[n], match.Up[n] = k*down, k*up
 	}
-	for _, d := range []Doubt{grams, food, match, cooking} {
+	for _, d := range []*Doubt{&grams, &food, &match, &cooking} {
 		if !d.empty() {
-			lp.Doubts = append(lp.Doubts, d)
+			lp.Doubts = append(lp.Doubts, *d)
 		}
 	}
 }
@@ -161,7 +160,7 @@ func matchDoubt(item foodmatch.Item, n composition.Nutrient, mid float64) (down,
 	return k * math.Min(dMax, spread.Z90*math.Sqrt(d2)), k * math.Min(uMax, spread.Z90*math.Sqrt(u2))
 }
 
-func (d Doubt) empty() bool {
+func (d *Doubt) empty() bool {
 	for n := range d.Down {
 		if d.Down[n] != 0 || d.Up[n] != 0 {
 			return false

@@ -24,11 +24,15 @@ const assumedServings = 4
 // ingredients and method, with or without headings. The error is a
 // diagnostic.Faults: an empty or binary text, one over MaxBytes or MaxLines, or
 // one without an ingredient line.
-func Parse(text string) (Recipe, error) {
+func Parse(text string) (Recipe, error) { return ParseWith(text, ingredient.Read) }
+
+// ParseWith is Parse with a reader of ingredient lines, which answers as
+// ingredient.Read does.
+func ParseWith(text string, read func(string) ingredient.Reading) (Recipe, error) {
 	if err := checkText(text); err != nil {
 		return Recipe{}, err
 	}
-	p := parser{r: Recipe{Text: text}}
+	p := parser{r: Recipe{Text: text}, read: read}
 	p.lines = splitLines(text)
 	p.headed = p.hasHeading(ingredientHeadings)
 	p.methodHeaded = p.hasHeading(methodHeadings)
@@ -161,6 +165,7 @@ const (
 )
 
 type parser struct {
+	read   func(string) ingredient.Reading
 	r      Recipe
 	lines  []textLine
 	part   part
@@ -258,7 +263,7 @@ func (p *parser) ingredientLine(i int, l textLine) {
 		p.part = ingredients
 	}
 	p.r.Lines = append(p.r.Lines, Line{
-		Section: p.section, Reading: ingredient.Read(stripBullet(l.text)), SourceLine: l.number,
+		Section: p.section, Reading: p.read(stripBullet(l.text)), SourceLine: l.number,
 	})
 }
 
