@@ -49,10 +49,15 @@ func (t *Throttle) Try(keys ...string) (wait time.Duration, ok bool) {
 	return 0, true
 }
 
-// debt is the time until a key has all its tries back. A clock that was set back
-// never makes it longer than all tries take.
+// debt is the time until a key has all its tries back. It is never longer than all
+// tries take: where it is, the clock was set back, and it runs from now.
 func (t *Throttle) debt(key string, now time.Time) time.Duration {
-	return min(max(0, t.full[key].Sub(now)), triesAtOnce*tryEach)
+	left := t.full[key].Sub(now)
+	if left > triesAtOnce*tryEach {
+		left = triesAtOnce * tryEach
+		t.full[key] = now.Add(left)
+	}
+	return max(0, left)
 }
 
 // forget drops the keys that have all their tries back, where room is short.

@@ -125,7 +125,7 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 		scheme = "https"
 	}
 	fmt.Fprintf(r.out, "Potwright is at %s://%s (Ctrl+C ends it). %s\n", scheme, o.front.Address, kitchen.Caution)
-	if guarded && !o.front.Secure() && !o.front.Loopback() {
+	if guarded && !o.front.Secure() && !o.front.Private() {
 		fmt.Fprintln(r.out, "Passphrases and pages cross the network unencrypted; --tls-cert and --tls-key, or --https-forwarded behind a server that takes HTTPS, mend that.")
 	}
 	return server.Run(ctx, o.front, guarded, handler, log)

@@ -24,8 +24,11 @@ type Front struct {
 // Secure reports whether browsers come by HTTPS.
 func (f Front) Secure() bool { return f.Cert != "" || f.Forwarded }
 
-// Loopback reports whether this computer alone can connect.
-func (f Front) Loopback() bool { return checkLoopback(f.Address) == nil }
+// Private reports whether this computer alone comes here: it listens on loopback, and
+// no other name or server in front leads others to it.
+func (f Front) Private() bool {
+	return checkLoopback(f.Address) == nil && !f.Forwarded && len(f.Hosts) == 0
+}
 
 // Answers reports whether the server answers to a name that a request was sent to. A
 // name on the net that someone points at this computer would otherwise let their page

@@ -139,6 +139,9 @@ func checkLoopback(addr string) error {
 // Run listens and serves until ctx ends, then lets requests in hand finish. guarded
 // is set where a passphrase is asked for.
 func Run(ctx context.Context, front Front, guarded bool, handler http.Handler, log *slog.Logger) error {
+	if !guarded && (front.Forwarded || len(front.Hosts) > 0) {
+		return ErrNotLoopback
+	}
 	ln, err := Listen(ctx, front.Address, guarded)
 	if err != nil {
 		return err
