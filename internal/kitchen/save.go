@@ -116,7 +116,7 @@ func (k *Kitchen) readVersion(w ways, v recipe.Version) (Analysis, error) {
 	}
 	a, err := reader.Read(v.Text, w.remembered, v.Fixes)
 	if err != nil {
-		return Analysis{}, fmt.Errorf("read version %d of %q: %w", v.Number, firstLine(v.Text), err)
+		return Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
 	}
 	return a, nil
 }
@@ -129,15 +129,6 @@ func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {
 	return recipe.Version{
 		SavedAt: k.Now(), Note: note, Text: textOf(a.Recipe), Fixes: fixesOf(a.Recipe), PanelJSON: string(panel),
 	}, nil
-}
-
-func firstLine(text string) string {
-	for i, r := range text {
-		if r == '\n' {
-			return text[:i]
-		}
-	}
-	return text
 }
 
 // textOf is the recipe's own words where it was read from text, else its lines

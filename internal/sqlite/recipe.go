@@ -99,7 +99,7 @@ func (s *Store) CreateRecipe(ctx context.Context, householdID int64, title strin
 		return insertVersion(tx, &v)
 	})
 	if err != nil {
-		return recipe.Version{}, fmt.Errorf("save recipe %q: %w", title, err)
+		return recipe.Version{}, fmt.Errorf("save recipe: %w", err)
 	}
 	return v, nil
 }
