@@ -113,15 +113,14 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 
 // Counted is the line without the foods that cost nothing under the plan.
 func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
-	free := func(i foodmatch.Item) bool { return plan.IsFree(i.Food) }
-	if lp.Matched.State == foodmatch.Unread || !slices.ContainsFunc(lp.Matched.Items, free) {
+	if !hasFree(&lp, plan) {
 		return lp
 	}
 	kept := lp.Matched
 	kept.Items = nil
 	var cooked []nutrient.Cooked
 	for i, item := range lp.Matched.Items {
-		if free(item) {
+		if plan.IsFree(item.Food) {
 			continue
 		}
 		kept.Items = append(kept.Items, item)
@@ -133,6 +132,12 @@ func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 		return nutrient.LinePanel{Matched: kept}
 	}
 	return nutrient.Line(lp.ID, kept, lp.Servings, cooked...)
+}
+
+// hasFree reports whether the line holds a food that costs nothing under the plan.
+func hasFree(lp *nutrient.LinePanel, plan household.Plan) bool {
+	free := func(i foodmatch.Item) bool { return plan.IsFree(i.Food) }
+	return lp.Matched.State != foodmatch.Unread && slices.ContainsFunc(lp.Matched.Items, free)
 }
 
 // half is the weighted half-width of a doubt on the side that matters.

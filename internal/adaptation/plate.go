@@ -119,9 +119,15 @@ func (p *Plate) add(f household.Finding, fits bool) {
 // of one serving that it counts: without the foods that cost nothing.
 func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, explained bool) nutrient.Panel {
 	plan := *p.Member.Plan
-	costing := make([]nutrient.LinePanel, len(lines))
-	for i, lp := range lines {
-		costing[i] = Counted(lp, plan)
+	costing, own := lines, false
+	for i := range lines {
+		if !hasFree(&lines[i], plan) {
+			continue
+		}
+		if !own {
+			costing, own = slices.Clone(lines), true
+		}
+		costing[i] = Counted(lines[i], plan)
 	}
 	serving := nutrient.Together(costing).Scale(1 / d.Pot.Servings)
 	panel := serving.Scale(p.Portion)

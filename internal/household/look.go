@@ -19,6 +19,8 @@ type look struct {
 	foodName, head []string // of its food's name, and of that up to the first comma
 	smooth, thin   bool
 	carried        []carried // by feature of the book
+	cut            cut       // what the line itself cuts the food to
+	fine           bool      // it is minced or grated
 }
 
 // seenLine is a line with what was seen in it.
@@ -58,6 +60,7 @@ func (n *Needs) look(l LineFood) *look {
 // of its name only: "peaches, canned in syrup" are no syrup.
 func (n *Needs) lookAnew(l LineFood) *look {
 	out := &look{said: l.words(), carried: make([]carried, len(n.features))}
+	out.cut, out.fine = cutTo(l.Text, tokens(l.Text)), fine(out.said)
 	food := l.Food
 	if food != nil {
 		out.foodName, out.head = tokens(food.Name), headWords(food.Name)

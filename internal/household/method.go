@@ -19,6 +19,7 @@ type step struct {
 	shows  []bool
 	whole  bool // it speaks of everything in the pot
 	cooked int  // minutes of moist or oven cooking, 0 where it names none
+	cut    cut  // what it cuts something to
 }
 
 // wholeDish reports whether a word stands for everything in the pot.
@@ -55,7 +56,7 @@ func (n *Needs) method(steps []string) method {
 
 func (n *Needs) step(text string) *step {
 	words := tokens(text)
-	s := &step{words: words, shows: n.inSteps.shown(words), whole: slices.ContainsFunc(words, wholeDish)}
+	s := &step{words: words, shows: n.inSteps.shown(words), whole: slices.ContainsFunc(words, wholeDish), cut: cutTo(text, words)}
 	if slices.ContainsFunc(words, softens) {
 		s.cooked = minutesIn(words)
 	}

@@ -147,7 +147,7 @@ func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 // first.
 func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 	m, seen := t.needs.method(steps), t.needs.see(lines)
-	out := []LineTexture{t.pieces(seen, steps, m)}
+	out := []LineTexture{t.pieces(seen, m)}
 	for i, f := range t.needs.features {
 		if !t.counts(f.Feature) {
 			continue

@@ -7,13 +7,13 @@ import (
 )
 
 // pieces answers for the pieces of the dish as a whole.
-func (t TextureNeed) pieces(lines []seenLine, steps []string, m method) LineTexture {
+func (t TextureNeed) pieces(lines []seenLine, m method) LineTexture {
 	a := LineTexture{Line: -1, Feature: "pieces", Answer: AimsAt}
 	title := t.LevelTitle()
 	size, sized := t.PieceSize()
 	told, byTold := LineTexture{}, false
 	if sized {
-		told, byTold = t.bySize(lines, steps, m, size)
+		told, byTold = t.bySize(lines, m, size)
 	}
 	switch {
 	case t.level.Level >= MaxTextureLevel:

@@ -26,32 +26,39 @@ const minced = 3
 // piecesOf is how large the pieces of a line are, mm, as the line says, or a step
 // that names its food: most is the largest that is told, known is set where that
 // is all there is to know of them.
-func piecesOf(l seenLine, steps []string, m method) (most float64, known bool) {
-	if mm, known := cutTo(l.Text, tokens(l.Text)); mm > 0 {
-		return mm, known
+func piecesOf(l seenLine, m method) (most float64, known bool) {
+	if l.cut.mm > 0 {
+		return l.cut.mm, !l.cut.thick
 	}
-	for i, s := range m.steps {
-		if l.Food == nil || !namedIn(s.words, l.head, l.Food) {
-			continue
-		}
-		if mm, known := cutTo(steps[i], s.words); mm > 0 {
-			return mm, known
+	for _, s := range m.steps {
+		if s.cut.mm > 0 && l.Food != nil && namedIn(s.words, l.head, l.Food) {
+			return s.cut.mm, !s.cut.thick
 		}
 	}
-	if _, fine := fineWords.find(fineNot.cut(l.said)); fine {
+	if l.fine {
 		return minced, true
 	}
 	return 0, false
 }
 
-// cutTo is the largest length that a text cuts something to, mm, 0 where it tells
-// none; known is false where it is only how thick slices are.
-func cutTo(text string, words []string) (mm float64, known bool) {
-	if _, cut := cutWords.find(words); !cut {
-		return 0, false
+// fine reports whether words say that something is minced or grated.
+func fine(words []string) bool {
+	_, ok := fineWords.find(fineNot.cut(words))
+	return ok
+}
+
+// cut is what a text cuts something to.
+type cut struct {
+	mm    float64 // the largest length, 0 where none is told
+	thick bool    // it is only how thick slices are
+}
+
+func cutTo(text string, words []string) cut {
+	if _, ok := cutWords.find(words); !ok {
+		return cut{}
 	}
 	_, thick := sliceWords.find(words)
-	return largestIn(text), !thick
+	return cut{largestIn(text), thick}
 }
 
 // largestIn is the largest length that a text states, mm, 0 where it states none.
@@ -77,14 +84,14 @@ func largestIn(text string) float64 {
 // bySize answers for the pieces of a dish by the sizes that its lines and steps
 // state: one that is too large breaks the need; where all are told and small
 // enough the dish aims at it; ok is false where neither can be said.
-func (t TextureNeed) bySize(lines []seenLine, steps []string, m method, limit Piece) (a LineTexture, ok bool) {
+func (t TextureNeed) bySize(lines []seenLine, m method, limit Piece) (a LineTexture, ok bool) {
 	title, all, any := t.LevelTitle(), true, false
 	largest := 0.0
 	for _, l := range lines {
 		if l.smooth {
 			continue
 		}
-		mm, known := piecesOf(l, steps, m)
+		mm, known := piecesOf(l, m)
 		if mm > limit.Width {
 			return LineTexture{Answer: Breaks, ByPlate: true,
 				Text: fmt.Sprintf("%s: pieces of about %.0f mm are larger than the %g by %g mm of %s.", l.name(), mm, limit.Width, limit.Length, title)}, true

@@ -68,7 +68,7 @@ type server func(household.Household, *household.Needs, adaptation.Dish, househo
 
 // plates is CheckPortions without what loads the cook's hands.
 func (k *Kitchen) plates(a Analysis, h household.Household, portions []float64, serve server) Report {
-	r := Report{Fit: household.Inside, Fits: true}
+	r := Report{Plates: make([]adaptation.Plate, 0, len(h.Members)), Fit: household.Inside, Fits: true}
 	dish := a.dish()
 	for i, m := range h.Members {
 		p := serve(h, k.Needs, dish, m, portions[i])

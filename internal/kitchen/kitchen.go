@@ -11,6 +11,7 @@ import (
 	"potwright/internal/ingredient"
 	"potwright/internal/keeping"
 	"potwright/internal/measure"
+	"potwright/internal/method"
 	"potwright/internal/nutrient"
 	"potwright/internal/recall"
 	"potwright/internal/recipe"
@@ -68,7 +69,13 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 // nil remembers none.
 type lines struct {
 	read    recall.Memory[string, ingredient.Reading]
-	matched recall.Memory[string, foodmatch.Matched]
+	matched recall.Memory[string, *weighed]
+}
+
+// weighed is a line with its food and grams, and how a method may speak of it.
+type weighed struct {
+	foodmatch.Matched
+	names method.Names
 }
 
 func (l *lines) reading(text string) ingredient.Reading {
@@ -80,9 +87,10 @@ func (l *lines) reading(text string) ingredient.Reading {
 
 // weigh finds a line's food and grams; a line with a correction of its own is not
 // remembered.
-func (l *lines) weigh(k *Kitchen, line recipe.Line, remembered map[string]recipe.Correction) foodmatch.Matched {
-	anew := func() foodmatch.Matched {
-		return foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
+func (l *lines) weigh(k *Kitchen, line recipe.Line, remembered map[string]recipe.Correction) *weighed {
+	anew := func() *weighed {
+		m := foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
+		return &weighed{m, method.NamesOf(m)}
 	}
 	if l == nil || line.Fix != nil {
 		return anew()
@@ -109,12 +117,13 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 }
 
 func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
-	matched := make([]foodmatch.Matched, len(rec.Lines))
+	matched, names := make([]foodmatch.Matched, len(rec.Lines)), make([]method.Names, len(rec.Lines))
 	for i, l := range rec.Lines {
-		matched[i] = known.weigh(k, l, remembered)
+		w := known.weigh(k, l, remembered)
+		matched[i], names[i] = w.Matched, w.names
 	}
 	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
-	a.Plan = k.Cooking.Read(rec.Steps, matched)
+	a.Plan = k.Cooking.ReadNamed(rec.Steps, matched, names)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range rec.Lines {
 		if l.AtTable() {

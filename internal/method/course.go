@@ -21,8 +21,16 @@ type Clause struct {
 
 // Course is the method clause by clause, in order.
 func Course(steps []recipe.Step, lines []foodmatch.Matched) []Clause {
+	return course(steps, newBook(lines))
+}
+
+// CourseOf is Course where the names of every line are known.
+func CourseOf(steps []recipe.Step, lines []foodmatch.Matched, names []Names) []Clause {
+	return course(steps, bookOf(lines, names))
+}
+
+func course(steps []recipe.Step, b *book) []Clause {
 	var out []Clause
-	b := newBook(lines)
 	c := clock{heat: Cook}
 	for i, s := range steps {
 		tokens, _ := lex(s.Text)

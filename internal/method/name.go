@@ -39,16 +39,41 @@ type row []string
 
 func (r row) has(words ...string) bool { return hasAny(r, words...) }
 
+// Names are the ways to speak of one line. They do not depend on the recipe, so
+// they may be kept with the line.
+type Names struct {
+	names []name // their line is not set
+	rows  []row
+}
+
+// NamesOf takes the names out of a line.
+func NamesOf(m foodmatch.Matched) Names {
+	parts := readings(m)
+	n := Names{rows: make([]row, len(parts))}
+	for p, r := range parts {
+		n.rows[p] = words(r.Text + " " + r.Food)
+		n.addPart(m, p, r)
+	}
+	return n
+}
+
 func newBook(lines []foodmatch.Matched) *book {
-	b := &book{names: make(map[string][]name, 4*len(lines)), lines: lines, rows: make([][]row, 0, len(lines))}
+	names := make([]Names, len(lines))
 	for i, m := range lines {
-		parts := readings(m)
-		rows := make([]row, len(parts))
-		for p, r := range parts {
-			rows[p] = words(r.Text + " " + r.Food)
-			b.addPart(m, i, p, r)
+		names[i] = NamesOf(m)
+	}
+	return bookOf(lines, names)
+}
+
+// bookOf is newBook with the names of every line.
+func bookOf(lines []foodmatch.Matched, names []Names) *book {
+	b := &book{names: make(map[string][]name, 4*len(lines)), lines: lines, rows: make([][]row, 0, len(lines))}
+	for i, n := range names {
+		for _, nm := range n.names {
+			nm.line = i
+			b.names[nm.words[0]] = append(b.names[nm.words[0]], nm)
 		}
-		b.rows = append(b.rows, rows)
+		b.rows = append(b.rows, n.rows)
 	}
 	return b
 }
@@ -58,7 +83,7 @@ func readings(m foodmatch.Matched) []ingredient.Reading {
 	return append([]ingredient.Reading{m.Reading}, m.Reading.Together...)
 }
 
-func (b *book) addPart(m foodmatch.Matched, line, part int, r ingredient.Reading) {
+func (n *Names) addPart(m foodmatch.Matched, part int, r ingredient.Reading) {
 	phrases := []string{r.Food}
 	for _, other := range r.Alternatives {
 		phrases = append(phrases, other.Food)
@@ -66,33 +91,33 @@ func (b *book) addPart(m foodmatch.Matched, line, part int, r ingredient.Reading
 	for _, phrase := range phrases {
 		head, _, _ := strings.Cut(phrase, ",")
 		head, _, _ = strings.Cut(head, " for the ")
-		b.addPhrase(words(head), line, part)
+		n.addPhrase(words(head), part)
 	}
 	if part == 0 {
-		b.addAsides(r, line)
+		n.addAsides(r)
 	}
 	if said := words(r.Text); hasAny(said, "crumb", "crumble", "crumbled", "crushed") && hasAny(said, "bread", "cereal", "flake", "cracker") {
-		b.add([]string{"crumb"}, line, part, classWord)
+		n.add([]string{"crumb"}, part, classWord)
 	}
 	if r.HasAmount && r.Amount.Unit.Name == "slice" {
-		b.add([]string{"slice"}, line, part, classWord)
+		n.add([]string{"slice"}, part, classWord)
 	}
 	if part < len(m.Items) && m.Items[part].Food != nil {
-		b.addRow(words(r.Food), m.Items[part].Food.Name, m.Items[part].Food.Synonyms, line, part)
+		n.addRow(words(r.Food), m.Items[part].Food.Name, m.Items[part].Food.Synonyms, part)
 	}
 }
 
-func (b *book) addPhrase(ws []string, line, part int) {
+func (n *Names) addPhrase(ws []string, part int) {
 	if len(ws) == 0 {
 		return
 	}
-	b.add(ws, line, part, wholePhrase)
+	n.add(ws, part, wholePhrase)
 	for i := 1; i < len(ws)-1; i++ {
-		b.add(ws[i:], line, part, shortened)
+		n.add(ws[i:], part, shortened)
 	}
 	head := ws[len(ws)-1]
 	if len(ws) > 1 && (!weakHeads[head] || made[head]) {
-		b.add(ws[len(ws)-1:], line, part, headNoun)
+		n.add(ws[len(ws)-1:], part, headNoun)
 	}
 	whole := len(ws) - 1 // the last word that is no part of the food before it
 	for whole > 0 && partHeads[ws[whole]] {
@@ -100,18 +125,18 @@ func (b *book) addPhrase(ws []string, line, part int) {
 	}
 	for i, w := range ws[:len(ws)-1] {
 		if varieties[w] || i == whole || head == "juice" && i == len(ws)-2 {
-			b.add([]string{w}, line, part, shortName)
+			n.add([]string{w}, part, shortName)
 		}
 	}
 	for _, w := range ws {
 		for _, class := range classes[w] {
 			if w == head || partHeads[head] || head == "bean" {
-				b.add(words(class), line, part, classWord)
+				n.add(words(class), part, classWord)
 			}
 		}
 	}
 	if hasRun(ws, "dry", "milk") {
-		b.add([]string{"milk", "powder"}, line, part, otherName)
+		n.add([]string{"milk", "powder"}, part, otherName)
 	}
 }
 
@@ -128,7 +153,7 @@ func hasAny(ws []string, any ...string) bool {
 
 // addAsides adds the words behind a comma that name the food again: "cereal,
 // cornflakes, crumb".
-func (b *book) addAsides(r ingredient.Reading, line int) {
+func (n *Names) addAsides(r ingredient.Reading) {
 	said := set{}
 	for _, w := range words(strings.Join(r.Preparation, " ") + " " + strings.Join(r.States, " ") + " " + r.UseOf) {
 		said[w] = true
@@ -140,9 +165,9 @@ func (b *book) addAsides(r ingredient.Reading, line int) {
 			strings.HasSuffix(ws[0], "ed") || strings.HasSuffix(ws[0], "ly") || strings.HasSuffix(ws[0], "less") || noFoods[ws[0]] {
 			continue
 		}
-		for _, n := range words(r.Food) {
-			if n == ws[0] {
-				b.add(ws, line, 0, otherName)
+		for _, w := range words(r.Food) {
+			if w == ws[0] {
+				n.add(ws, 0, otherName)
 			}
 		}
 	}
@@ -153,7 +178,7 @@ var noFoods = newSet("optional packed divided crosswise light fat sodium free")
 
 // addRow adds the table's own names where they share a word with the line's, so
 // that a wrong match of the row does not bring in a stranger.
-func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, part int) {
+func (n *Names) addRow(phrase []string, rowName string, synonyms []string, part int) {
 	first, _, _ := strings.Cut(rowName, ",")
 	for i := range len(synonyms) + 1 {
 		other := first
@@ -168,7 +193,7 @@ func (b *book) addRow(phrase []string, rowName string, synonyms []string, line, 
 			continue
 		}
 		if len(phrase) == 0 || len(ws) > 1 && ws[len(ws)-1] == phrase[len(phrase)-1] {
-			b.add(ws, line, part, otherName)
+			n.add(ws, part, otherName)
 		}
 	}
 }
@@ -187,6 +212,6 @@ func mayShare(text, word string) bool {
 	return false
 }
 
-func (b *book) add(ws []string, line, part int, r rank) {
-	b.names[ws[0]] = append(b.names[ws[0]], name{ws, line, part, r})
+func (n *Names) add(ws []string, part int, r rank) {
+	n.names = append(n.names, name{words: ws, part: part, rank: r})
 }
