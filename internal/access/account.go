@@ -21,7 +21,7 @@ type Account struct {
 type Session struct {
 	ID        int64
 	AccountID int64
-	// Device is what the browser said of itself, to know it by.
+	// Device is the browser in words, to know it by.
 	Device    string
 	StartedAt time.Time
 	SeenAt    time.Time

@@ -17,8 +17,6 @@ const (
 	noteUse = 5 * time.Minute
 	// hashedAtOnce bounds the memory that a flood of logins takes.
 	hashedAtOnce = 2
-	// maxDevice is how many bytes of a browser's word for itself are kept.
-	maxDevice = 160
 )
 
 // Gate lets people in and keeps what they are known by. It is safe for concurrent
@@ -59,7 +57,7 @@ func (g *Gate) SignIn(ctx context.Context, t Attempt, earlier string) (secret st
 }
 
 // Attempt is one try to get in: what was typed, the network address it came from
-// and what the browser says of itself.
+// and the browser in words.
 type Attempt struct{ Name, Passphrase, Address, Device string }
 
 // prove finds the account of a name and passphrase.
@@ -85,7 +83,7 @@ func (g *Gate) prove(ctx context.Context, t Attempt) (Account, error) {
 func (g *Gate) start(ctx context.Context, accountID int64, device string) (secret string, err error) {
 	secret = NewSecret()
 	now := g.now()
-	s := Session{AccountID: accountID, Device: device[:min(len(device), maxDevice)], StartedAt: now, SeenAt: now}
+	s := Session{AccountID: accountID, Device: device, StartedAt: now, SeenAt: now}
 	return secret, g.Store.StartSession(ctx, s, Digest(secret), now.Add(-SessionLife), now.Add(-sessionIdle))
 }
 

@@ -189,7 +189,7 @@ func (s *Site) changePassphrase(c *gin.Context) error {
 		return s.showFaults(c, f, m)
 	}
 	opened, err := s.gate.Change(c.Request.Context(), who, access.Attempt{Name: who.Name, Passphrase: f.values.Get("old"),
-		Address: s.addressOf(c.Request), Device: device(c)}, f.values.Get("new"))
+		Address: s.addressOf(c.Request), Device: deviceWords(c.Request.UserAgent())}, f.values.Get("new"))
 	var wait access.ThrottledError
 	switch {
 	case errors.Is(err, access.ErrWrong):

@@ -78,7 +78,7 @@ func (s *Site) logIn(c *gin.Context) error {
 	}
 	earlier, _ := c.Cookie(CookieName(s.secure))
 	opened, err := s.gate.SignIn(c.Request.Context(), access.Attempt{Name: f.text("name"), Passphrase: f.values.Get("passphrase"),
-		Address: s.addressOf(c.Request), Device: device(c)}, earlier)
+		Address: s.addressOf(c.Request), Device: deviceWords(c.Request.UserAgent())}, earlier)
 	page := s.newLoginPage(short(f.text("name"), nameLimit), f.text("next"), "")
 	var wait access.ThrottledError
 	switch {
@@ -99,9 +99,6 @@ func (s *Site) logIn(c *gin.Context) error {
 func waitWords(e access.ThrottledError) string {
 	return countWords(int(math.Ceil(e.Wait.Minutes())), "minute", "minutes")
 }
-
-// device is what the browser says of itself.
-func device(c *gin.Context) string { return printable(c.Request.UserAgent()) }
 
 // setCookie gives the browser a session's secret, or takes it away for "".
 func (s *Site) setCookie(c *gin.Context, value string) {
