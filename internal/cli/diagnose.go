@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
@@ -68,7 +69,7 @@ func diagnosis(ctx context.Context, data string) (string, error) {
 	}
 	var b strings.Builder
 	build, _ := about.ReadBuild()
-	fmt.Fprintf(&b, "program: %s, revision %s, %s\n", orUnknown(build.Version), orUnknown(build.Revision), orUnknown(build.Go))
+	fmt.Fprintf(&b, "program: %s, revision %s, %s\n", cmp.Or(build.Version, "version unknown"), cmp.Or(build.Revision, "unknown"), build.Go)
 	fmt.Fprintf(&b, "system: %s/%s, %s\n", runtime.GOOS, runtime.GOARCH, count(runtime.NumCPU(), "processor"))
 	fmt.Fprintf(&b, "data file: whole, schema %d (this program knows %d), %d bytes\n", whole.Schema, newest, info.Size())
 	fmt.Fprintf(&b, "holds: %s, %s, %s\n", count(whole.Households, "household"), count(whole.Recipes, "recipe"), count(whole.Versions, "version"))

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"log/slog"
+	"net"
 	"os"
 	"os/signal"
 	"path/filepath"
@@ -120,13 +121,18 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 	if err != nil {
 		return err
 	}
+	o.front.Ready = func(at net.Addr) { r.tellAddress(o.front, at, guarded) }
+	return server.Run(ctx, o.front, guarded, handler, log)
+}
+
+// tellAddress says where the pages are, once they are there.
+func (r *run) tellAddress(front server.Front, at net.Addr, guarded bool) {
 	scheme := "http"
-	if o.front.Cert != "" {
+	if front.Cert != "" {
 		scheme = "https"
 	}
-	fmt.Fprintf(r.out, "Potwright is at %s://%s (Ctrl+C ends it). %s\n", scheme, o.front.Address, kitchen.Caution)
-	if guarded && !o.front.Secure() && !o.front.Private() {
+	fmt.Fprintf(r.out, "Potwright is at %s://%s (Ctrl+C ends it). %s\n", scheme, at, kitchen.Caution)
+	if guarded && !front.Secure() && !front.Private() {
 		fmt.Fprintln(r.out, "Passphrases and pages cross the network unencrypted; --tls-cert and --tls-key, or --https-forwarded behind a server that takes HTTPS, mend that.")
 	}
-	return server.Run(ctx, o.front, guarded, handler, log)
 }

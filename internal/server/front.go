@@ -19,6 +19,8 @@ type Front struct {
 	// Forwarded is set where a server in front takes HTTPS and passes requests on,
 	// with the address they came from last in X-Forwarded-For.
 	Forwarded bool
+	// Ready is told the address once it is open; nil for nobody.
+	Ready func(at net.Addr)
 }
 
 // Secure reports whether browsers come by HTTPS.

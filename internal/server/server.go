@@ -153,6 +153,9 @@ func Run(ctx context.Context, front Front, guarded bool, handler http.Handler, l
 		}
 		ln = tls.NewListener(ln, &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}})
 	}
+	if front.Ready != nil {
+		front.Ready(ln.Addr())
+	}
 	return Serve(ctx, ln, handler, log)
 }
 
