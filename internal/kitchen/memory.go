@@ -5,12 +5,12 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
-	"sync"
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/measure"
 	"potwright/internal/product"
+	"potwright/internal/recall"
 	"potwright/internal/recipe"
 )
 
@@ -20,46 +20,21 @@ import (
 // people stay as they were: all of that is part of the key. It is safe for concurrent
 // use; the rules and the food table are those of one run of the program.
 type Memory struct {
-	analyses kept[Analysis]
-	verdicts kept[Swept]
+	analyses recall.Memory[keptKey, Analysis]
+	verdicts recall.Memory[keptKey, Swept]
 }
 
 // NewMemory keeps at most so many analyses (some 100 kB each) and verdicts (some 1 kB).
 func NewMemory(analyses, verdicts int) *Memory {
-	return &Memory{analyses: newKept[Analysis](analyses), verdicts: newKept[Swept](verdicts)}
+	m := &Memory{}
+	m.analyses.Limit, m.verdicts.Limit = analyses, verdicts
+	return m
 }
 
 // keptKey is a version under all that what is kept rests on.
 type keptKey struct {
 	under   [sha256.Size]byte
 	version int64
-}
-
-// kept is a bounded store; when it is full it starts anew.
-type kept[T any] struct {
-	most int
-	lock *sync.Mutex
-	of   map[keptKey]T
-}
-
-func newKept[T any](most int) kept[T] {
-	return kept[T]{most: most, lock: &sync.Mutex{}, of: map[keptKey]T{}}
-}
-
-func (k kept[T]) find(key keptKey) (T, bool) {
-	k.lock.Lock()
-	defer k.lock.Unlock()
-	x, ok := k.of[key]
-	return x, ok
-}
-
-func (k kept[T]) put(key keptKey, x T) {
-	k.lock.Lock()
-	defer k.lock.Unlock()
-	if len(k.of) >= k.most {
-		clear(k.of)
-	}
-	k.of[key] = x
 }
 
 // ways are what a household's recipes are read with.

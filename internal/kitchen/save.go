@@ -99,12 +99,12 @@ func (k *Kitchen) openWith(w ways, v recipe.Version) (Analysis, error) {
 		return Analysis{}, err
 	}
 	key := keptKey{under, v.ID}
-	if a, known := k.Memory.analyses.find(key); known {
+	if a, known := k.Memory.analyses.Find(key); known {
 		return a, nil
 	}
 	a, err := k.readVersion(w, v)
 	if err == nil {
-		k.Memory.analyses.put(key, a)
+		k.Memory.analyses.Put(key, a)
 	}
 	return a, err
 }

@@ -224,13 +224,13 @@ func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJo
 	if j.key == nil {
 		return k.lookAt(ctx, h, j, o)
 	}
-	if s, known := k.Memory.verdicts.find(*j.key); known {
+	if s, known := k.Memory.verdicts.Find(*j.key); known {
 		s.Recipe = j.recipe
 		return s, nil
 	}
 	s, err := k.lookAt(ctx, h, j, o)
 	if err == nil {
-		k.Memory.verdicts.put(*j.key, s)
+		k.Memory.verdicts.Put(*j.key, s)
 	}
 	return s, err
 }
