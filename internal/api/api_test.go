@@ -22,7 +22,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/demo"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

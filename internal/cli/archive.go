@@ -13,7 +13,7 @@ import (
 
 	"potwright/internal/archive"
 	"potwright/internal/kitchen"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 func export(r *run) (int, error) {

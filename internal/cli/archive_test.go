@@ -11,7 +11,7 @@ import (
 
 	"potwright/internal/demo"
 	"potwright/internal/kitchen"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

@@ -12,7 +12,7 @@ import (
 	"sync"
 	"time"
 
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // parseData reads the flags of a command on a data file: --data, which is

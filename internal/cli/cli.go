@@ -9,7 +9,7 @@ import (
 	"io"
 
 	"potwright/internal/diagnostic"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // Exit statuses.

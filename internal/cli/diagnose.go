@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"potwright/internal/about"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // diagnose prints what someone who helps would need to know, and writes just that to

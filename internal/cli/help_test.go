@@ -13,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/cli"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // run is the program called in this process, with a line on its standard input for

@@ -15,7 +15,7 @@ import (
 
 	"potwright/internal/access"
 	"potwright/internal/household"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // passphrase sets a keeper's passphrase: it is read from the terminal or standard

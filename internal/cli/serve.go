@@ -15,7 +15,7 @@ import (
 	"potwright/internal/demo"
 	"potwright/internal/kitchen"
 	"potwright/internal/server"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // defaultAddress is loopback only: nobody else on the network can connect.

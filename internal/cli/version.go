@@ -6,7 +6,7 @@ import (
 
 	"potwright/internal/about"
 	"potwright/internal/kitchen"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // version prints which program this is, its licence and where its figures come from.

@@ -14,7 +14,7 @@ import (
 	"potwright/internal/label"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

@@ -16,7 +16,7 @@ import (
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/server"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

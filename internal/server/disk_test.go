@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/server"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 func TestAPortThatIsTakenIsTold(t *testing.T) {

@@ -18,7 +18,7 @@ import (
 
 	"potwright/internal/kitchen"
 	"potwright/internal/server"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 

@@ -20,7 +20,7 @@ import (
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 	"potwright/internal/server"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // heaviest is the most a page may weigh, in bytes, without its style and script.

@@ -50,7 +50,7 @@ func writeReleased(t *testing.T, path string, at int) map[string][]string {
 	require.NoError(t, err)
 	require.NoError(t, s.migrate(t.Context(), at))
 	for n := 1; n <= at; n++ {
-		rows, err := os.ReadFile(fmt.Sprintf("testdata/schema/%04d.sql", n))
+		rows, err := os.ReadFile(fmt.Sprintf("../testdata/schema/%04d.sql", n))
 		require.NoError(t, err, "migration %d needs rows to be tested with", n)
 		exec(t, s, string(rows))
 	}

@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+
+	"potwright/internal/store"
 )
 
 // Condition is what a file that is whole holds.
@@ -49,7 +51,7 @@ func verify(ctx context.Context, path string) (c Condition, err error) {
 	case err != nil:
 		return c, err
 	case c.Schema > newest:
-		return c, newerSchema(c.Schema, newest)
+		return c, store.NewerSchema(c.Schema, newest)
 	case c.Schema == 0:
 		return c, damaged("it is an empty database")
 	}

@@ -2,7 +2,6 @@ package sqlite
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -14,21 +13,16 @@ import (
 	"gorm.io/gorm"
 	"gorm.io/gorm/logger"
 
-	"potwright/internal/kitchen"
+	"potwright/internal/store"
 )
 
-// Store is a kitchen.Store over one SQLite file. It is safe for concurrent use,
-// also by several processes.
+// Store is a store over one SQLite file.
 type Store struct {
+	*store.Store
 	db   *gorm.DB
 	path string
 	now  func() time.Time
-	// writing holds one token: writers of this process queue here, in order, and
-	// not in SQLite's busy handler, which is not fair and may time out.
-	writing chan struct{}
 }
-
-var _ kitchen.Store = (*Store)(nil)
 
 // Open opens the database file at path, makes it if there is none, and brings
 // its schema up to date; a file that holds something is copied to BackupFolder
@@ -67,7 +61,7 @@ func (s *Store) prepare(ctx context.Context) error {
 		return err
 	}
 	if at > newest {
-		return newerSchema(at, newest)
+		return store.NewerSchema(at, newest)
 	}
 	if err := checkComplete(ctx, pool, at); err != nil {
 		return err
@@ -118,7 +112,7 @@ func open(path string, now func() time.Time) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
-	return &Store{db: db, path: path, now: now, writing: make(chan struct{}, 1)}, nil
+	return &Store{store.New(db, engine{}, now), db, path, now}, nil
 }
 
 // createPrivate makes the file, if there is none, readable by its owner alone:
@@ -134,43 +128,6 @@ func createPrivate(path string) error {
 	}
 	if errors.Is(statErr, fs.ErrNotExist) {
 		return syncFolder(filepath.Dir(path)) // the name outlives a power cut
-	}
-	return nil
-}
-
-// Close closes the file.
-func (s *Store) Close() error {
-	pool, err := s.db.DB()
-	if err != nil {
-		return fmt.Errorf("close database: %w", err)
-	}
-	return pool.Close()
-}
-
-// read runs f on one consistent state of the database.
-func (s *Store) read(ctx context.Context, f func(tx *gorm.DB) error) error {
-	return inWords(s.db.WithContext(ctx).Transaction(f, &sql.TxOptions{ReadOnly: true}))
-}
-
-// write runs f in a transaction that is rolled back where f fails.
-func (s *Store) write(ctx context.Context, f func(tx *gorm.DB) error) error {
-	select {
-	case s.writing <- struct{}{}:
-	case <-ctx.Done():
-		return ctx.Err()
-	}
-	defer func() { <-s.writing }()
-	return inWords(s.db.WithContext(ctx).Transaction(f))
-}
-
-// findOne reads the one row of query into row, or ErrNotFound named what.
-func findOne(query *gorm.DB, row any, what string) error {
-	err := query.Take(row).Error
-	if errors.Is(err, gorm.ErrRecordNotFound) {
-		return fmt.Errorf("%s: %w", what, kitchen.ErrNotFound)
-	}
-	if err != nil {
-		return fmt.Errorf("find %s: %w", what, err)
 	}
 	return nil
 }

@@ -1,6 +1,7 @@
 package sqlite
 
 import (
+	"database/sql"
 	"errors"
 	"fmt"
 	"net/url"
@@ -41,6 +42,15 @@ func isDamage(err error) bool { return isCode(err, sqlite3.SQLITE_CORRUPT, sqlit
 
 // isBusy reports whether another connection has the file.
 func isBusy(err error) bool { return isCode(err, sqlite3.SQLITE_BUSY) }
+
+// engine is what SQLite does in its own way.
+type engine struct{}
+
+// Reading asks for a transaction that takes no write lock.
+func (engine) Reading() *sql.TxOptions { return &sql.TxOptions{ReadOnly: true} }
+
+// InWords says what to do about a full disk, a read-only file and another program.
+func (engine) InWords(err error) error { return inWords(err) }
 
 // inWords puts what a person can do about it before an error of the disk or of
 // another program.

@@ -5,9 +5,8 @@ import (
 	"database/sql"
 	"embed"
 	"fmt"
-	"io/fs"
-	"strconv"
-	"strings"
+
+	"potwright/internal/store"
 )
 
 //go:embed migrations/*.sql
@@ -20,35 +19,8 @@ const allMigrations = -1
 // another program's database is never taken for an empty one.
 const applicationID = 0x506f7477
 
-// migration is one numbered SQL file.
-type migration struct {
-	number int
-	name   string
-	sql    string
-}
-
-// migrations reads the embedded files in order; numbers must run 1, 2, 3, …
-func migrations() ([]migration, error) {
-	names, err := fs.Glob(migrationFiles, "migrations/*.sql") // sorted
-	if err != nil {
-		return nil, err
-	}
-	var ms []migration
-	for i, name := range names {
-		base := strings.TrimPrefix(name, "migrations/")
-		digits, _, _ := strings.Cut(base, "_")
-		n, err := strconv.Atoi(digits)
-		if err != nil || n != i+1 {
-			return nil, fmt.Errorf("migration %s: number %q, expected %04d", base, digits, i+1)
-		}
-		text, err := migrationFiles.ReadFile(name)
-		if err != nil {
-			return nil, err
-		}
-		ms = append(ms, migration{n, base, string(text)})
-	}
-	return ms, nil
-}
+// migrations are the embedded files in order.
+func migrations() ([]store.Migration, error) { return store.Migrations(migrationFiles) }
 
 // NewestSchema is the number of the last migration this program knows.
 func NewestSchema() (int, error) {
@@ -78,10 +50,10 @@ func (s *Store) migrate(ctx context.Context, upTo int) error {
 		return err
 	}
 	for _, m := range ms {
-		if upTo != allMigrations && m.number > upTo {
+		if upTo != allMigrations && m.Number > upTo {
 			break
 		}
-		if err := m.apply(ctx, conn, len(ms)); err != nil {
+		if err := apply(ctx, m, conn, len(ms)); err != nil {
 			return err
 		}
 	}
@@ -91,7 +63,7 @@ func (s *Store) migrate(ctx context.Context, upTo int) error {
 
 // apply runs the migration if the file has not seen it yet. The version is read
 // inside the write transaction: another process may be migrating too.
-func (m migration) apply(ctx context.Context, conn *sql.Conn, newest int) error {
+func apply(ctx context.Context, m store.Migration, conn *sql.Conn, newest int) error {
 	tx, err := conn.BeginTx(ctx, nil)
 	if err != nil {
 		return err
@@ -102,28 +74,23 @@ func (m migration) apply(ctx context.Context, conn *sql.Conn, newest int) error 
 		return err
 	}
 	if at > newest {
-		return newerSchema(at, newest)
+		return store.NewerSchema(at, newest)
 	}
-	if at >= m.number {
+	if at >= m.Number {
 		return nil
 	}
-	if _, err := tx.ExecContext(ctx, m.sql); err != nil {
-		return fmt.Errorf("migration %s: %w", m.name, err)
+	if _, err := tx.ExecContext(ctx, m.SQL); err != nil {
+		return fmt.Errorf("migration %s: %w", m.Name, err)
 	}
 	if err := checkForeignKeys(ctx, tx); err != nil {
-		return fmt.Errorf("migration %s: %w", m.name, err)
+		return fmt.Errorf("migration %s: %w", m.Name, err)
 	}
 	// Both pragmas are part of the transaction; they take no parameters.
-	stamp := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, m.number)
+	stamp := fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, m.Number)
 	if _, err := tx.ExecContext(ctx, stamp); err != nil {
-		return fmt.Errorf("migration %s: %w", m.name, err)
+		return fmt.Errorf("migration %s: %w", m.Name, err)
 	}
 	return tx.Commit()
-}
-
-// newerSchema refuses a file of a later release.
-func newerSchema(at, newest int) error {
-	return fmt.Errorf("its schema is version %d, this program knows versions up to %d: use a newer program; nothing was changed", at, newest)
 }
 
 // querier is what a check needs: a pool, a connection or a transaction.

@@ -12,6 +12,8 @@ import (
 	"os"
 	"slices"
 	"strings"
+
+	"potwright/internal/store"
 )
 
 // DamagedError is a data file that is damaged, or gone while its backups are
@@ -80,7 +82,7 @@ func inspect(path string) error {
 	at, id := binary.BigEndian.Uint32(head[headerUserVersion:]), binary.BigEndian.Uint32(head[headerApplicationID:])
 	newest, err := NewestSchema()
 	if err == nil && id == applicationID && int(at) > newest {
-		return newerSchema(int(at), newest)
+		return store.NewerSchema(int(at), newest)
 	}
 	return err
 }
@@ -155,8 +157,8 @@ func objectsAt(ctx context.Context, schema int) ([]string, error) {
 	defer pool.Close()
 	pool.SetMaxOpenConns(1) // each connection would have a memory of its own
 	for _, m := range ms[:schema] {
-		if _, err := pool.ExecContext(ctx, m.sql); err != nil {
-			return nil, fmt.Errorf("migration %s: %w", m.name, err)
+		if _, err := pool.ExecContext(ctx, m.SQL); err != nil {
+			return nil, fmt.Errorf("migration %s: %w", m.Name, err)
 		}
 	}
 	return texts(ctx, pool, objectsQuery)
