@@ -61,3 +61,19 @@ func WithAmount(r Reading, a Amount) (text string, ok bool) {
 	written := measure.Format(a.Quantity, a.Unit)
 	return string(runes[:from]) + written + string(runes[to:]), true
 }
+
+// AmountText is how much of its food a line brings, without the food: "2 tbsp",
+// "2 cans of 15 oz", "1 medium"; "" for a line without an amount.
+func AmountText(r Reading) string {
+	if !r.HasAmount || r.Amount.Quantity.High.IsZero() {
+		return ""
+	}
+	text := measure.Format(r.Amount.Quantity, r.Amount.Unit)
+	if r.HasContainer {
+		text += " of " + measure.Format(r.Container.Quantity, r.Container.Unit)
+	}
+	if r.Size != "" {
+		text += " " + r.Size
+	}
+	return text
+}

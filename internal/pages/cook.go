@@ -2,13 +2,11 @@ package pages
 
 import (
 	"fmt"
-	"net/http"
 	"strconv"
 	"strings"
 
 	"github.com/gin-gonic/gin"
 
-	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
 	"potwright/internal/method"
 )
@@ -24,7 +22,7 @@ type cookPage struct {
 	NextWords        string
 	SetOut, Finish   bool
 	Lines            []setOutLine
-	Step             string
+	Step             []stepPart
 	Section          string
 	Uses             []stepUse
 	Times            []stepTime
@@ -33,6 +31,13 @@ type cookPage struct {
 	Offered          []string // what is put on the table
 	Keeping          keepingView
 	Unread, Servings string
+	// Batch asks for how many to cook; VersionID is repeated in its form. Scaled
+	// says what another batch does not change.
+	Batch     entry
+	VersionID int64
+	Scaled    []string
+	// First is the address of what to set out, "" on that screen.
+	First string
 }
 
 // setOutLine is an ingredient to set out, with what is hard about it.
@@ -41,16 +46,6 @@ type setOutLine struct {
 	StartsNewSection bool
 	Hands            []handView
 	AtTable          bool
-}
-
-// stepUse is an ingredient that a step speaks of, the whole amount of its line.
-type stepUse struct {
-	Text string
-	// Or are the lines the words may mean as well.
-	Or []string
-	// Elsewhere says that other steps use the line too, so that nobody puts all of
-	// it in here.
-	Elsewhere string
 }
 
 // stepTime is a time that a step states.
@@ -85,9 +80,14 @@ func (s *Site) openChosen(c *gin.Context) (opened, error) {
 	return s.openAsked(c, o, "version")
 }
 
-// showCook shows screen ?step=k: 0 to set out, 1 to n the steps, n+1 the plates.
+// showCook shows screen ?step=k: 0 to set out, 1 to n the steps, n+1 the plates; for
+// ?servings=n the batch is that large.
 func (s *Site) showCook(c *gin.Context) error {
 	o, err := s.openChosen(c)
+	if err != nil {
+		return err
+	}
+	b, wrong, err := s.batch(c, &o)
 	if err != nil {
 		return err
 	}
@@ -97,16 +97,24 @@ func (s *Site) showCook(c *gin.Context) error {
 			return kitchen.ErrNotFound
 		}
 	}
-	return s.show(c, http.StatusOK, "cook", s.newCookPage(o, at))
+	if len(wrong) > 0 {
+		at = 0
+	}
+	p := s.newCookPage(o, b, at)
+	p.Batch = batchEntry(b.typed, wrong.For("servings"))
+	return s.show(c, statusWith(wrong), "cook", p)
 }
 
-func (s *Site) newCookPage(o opened, at int) cookPage {
+func (s *Site) newCookPage(o opened, b batch, at int) cookPage {
 	a := o.analysis
 	n := len(a.Recipe.Steps)
-	p := cookPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Servings: servingsWords(a.Recipe.Servings, a.Recipe.ServingsAssumed)}
-	address := func(k int) string { return fmt.Sprintf("%s/cook?step=%d&version=%d", o.base, k, o.version.ID) }
+	p := cookPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Servings: servingsWords(a.Recipe.Servings, a.Recipe.ServingsAssumed),
+		VersionID: o.version.ID, Scaled: b.notes}
+	address := func(k int) string {
+		return fmt.Sprintf("%s/cook?step=%d&version=%d%s", o.base, k, o.version.ID, b.query)
+	}
 	if at > 0 {
-		p.Previous = address(at - 1)
+		p.Previous, p.First = address(at-1), address(0)
 	}
 	if at <= n {
 		p.Next, p.NextWords = address(at+1), fmt.Sprintf("Step %d", at+1)
@@ -165,9 +173,9 @@ func handViews(report kitchen.Report, where string, line, step int) []handView {
 }
 
 func (p *cookPage) step(a kitchen.Analysis, report kitchen.Report, at int) {
-	st := a.Recipe.Steps[at]
-	p.Step, p.Section = st.Text, st.Section
-	p.Uses = stepUses(a, at)
+	st, m := a.Recipe.Steps[at], mentionsOf(a)
+	p.Step, p.Section = m.inStep(st.Text, at), st.Section
+	p.Uses = m.uses(at)
 	p.Hands = handViews(report, fmt.Sprintf("Step %d", at+1), -1, at)
 	for _, t := range method.Times(a.Recipe.Steps).Periods {
 		if t.Step != at {
@@ -176,57 +184,6 @@ func (p *cookPage) step(a kitchen.Analysis, report kitchen.Report, at int) {
 		p.Times = append(p.Times, stepTime{Words: minutesWords(t.Low, t.High) + heatWords(t), Name: fmt.Sprintf("Step %d, %s", at+1, minutesWords(t.Low, t.High)),
 			Seconds: int(t.Low*60 + 0.5), Most: int(t.High*60 + 0.5)})
 	}
-}
-
-// stepUses are the lines that a step speaks of, each once, in its order.
-func stepUses(a kitchen.Analysis, at int) []stepUse {
-	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
-	for i, lp := range a.Pot.Lines {
-		matched[i] = lp.Matched
-	}
-	mentions := method.Mentions(a.Recipe.Steps, matched)
-	in := map[int][]int{}
-	for i, ms := range mentions {
-		for _, m := range ms {
-			if k := in[m.Line]; len(k) == 0 || k[len(k)-1] != i {
-				in[m.Line] = append(k, i)
-			}
-		}
-	}
-	var out []stepUse
-	seen := map[int]bool{}
-	for _, m := range mentions[at] {
-		if seen[m.Line] {
-			continue
-		}
-		seen[m.Line] = true
-		u := stepUse{Text: matched[m.Line].Reading.Text, Elsewhere: elsewhere(in[m.Line], at)}
-		for _, other := range m.Others {
-			u.Or = append(u.Or, matched[other].Reading.Text)
-		}
-		out = append(out, u)
-	}
-	return out
-}
-
-// elsewhere names the other steps that speak of a line.
-func elsewhere(steps []int, at int) string {
-	var before, after []int
-	for _, k := range steps {
-		switch {
-		case k < at:
-			before = append(before, k)
-		case k > at:
-			after = append(after, k)
-		}
-	}
-	switch {
-	case len(before) > 0:
-		return fmt.Sprintf("the whole amount; first in step %d", before[0]+1)
-	case len(after) > 0:
-		return fmt.Sprintf("the whole amount; named again in step %d", after[0]+1)
-	}
-	return ""
 }
 
 // minutesWords writes a time: "20 to 25 minutes", "1 hour 30 minutes".

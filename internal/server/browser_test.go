@@ -187,6 +187,15 @@ func (b *tab) words() string {
 	return s
 }
 
+// wait waits until an expression holds on the page.
+func (b *tab) wait(expression string) {
+	b.t.Helper()
+	require.Eventually(b.t, func() bool {
+		ok, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](expression))
+		return err == nil && ok
+	}, 10*time.Second, 50*time.Millisecond, expression)
+}
+
 // seen is what looking over a page finds.
 type seen struct {
 	Wide  int      `json:"wide"`

@@ -27,10 +27,10 @@ func TestADishIsCookedAStepAtATime(t *testing.T) {
 	assert.Contains(t, first, "2 (15 oz) cans kidney beans")
 	one := h.get(dish + "/cook?step=1").body
 	assert.Contains(t, one, "Step 1 of 3")
-	assert.Contains(t, one, "Soften the onion in the oil")
 	assert.Contains(t, one, "8 minutes")
 	assert.Contains(t, one, `data-seconds="480"`)
 	assert.Contains(t, one, "1 onion, chopped")
+	assert.Contains(t, one, `the onion <b class="much">(1)</b> in the oil <b class="much">(1 tbsp)</b>`, "amounts stand in the step")
 	assert.Contains(t, one, "1 tbsp olive oil")
 	assert.NotContains(t, one, "moonroot", "what another step uses")
 	end := h.get(dish + "/cook?step=4").body
@@ -38,6 +38,14 @@ func TestADishIsCookedAStepAtATime(t *testing.T) {
 	assert.Contains(t, end, "Ana")
 	assert.Contains(t, end, "not medical advice")
 	assert.Contains(t, end, "How long it keeps")
+
+	large := h.get(dish + "/cook?step=1&servings=8").body
+	assert.Contains(t, large, `in the oil <b class="much">(2 tbsp)</b>`)
+	assert.Contains(t, large, "servings=8", "the next step is for the same batch")
+	assert.Contains(t, h.get(dish+"/cook?servings=8").body, "Times, heat and pan sizes in the method are not scaled")
+	r := h.get(dish + "/cook?step=2&servings=none")
+	assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.Contains(t, r.body, "Set out first", "what could not be read is asked for again")
 
 	none := h.paste(base, "Only lines\n\nServes 2\n\nIngredients\n1 onion\n")
 	assert.Contains(t, h.get(none+"/cook").body, "To the table")
@@ -149,6 +157,30 @@ func TestWhatThePantryHoldsIsNotAmongWhatIsBought(t *testing.T) {
 	require.True(t, ok, plain)
 	assert.Contains(t, optional, "moonroot")
 	assert.NotContains(t, h.get(base+"/shopping?format=text").body, "[ ]", "no dish, no list")
+}
+
+func TestOneHandAndSingleKeysAreEnoughToCook(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	dish := h.paste(base, "Two pots\n\nServes 2\n\nIngredients\n1 cup rice\n2 cups water\n\nMethod\nBoil the water for 10 minutes, then simmer the rice in it for 1 second.\nServe the rice.\n")
+	b := newTab(t, h, screens()[0])
+	b.open(dish + "/cook?step=1")
+	assert.Contains(t, b.words(), "the rice (1 cup in all)")
+	b.do(chromedp.KeyEvent(kb.Enter), chromedp.KeyEvent(kb.Enter))
+	b.wait(`document.title.startsWith("Time is up")`)
+	b.do(chromedp.Reload())
+	b.wait(`document.querySelectorAll(".clock").length === 2`)
+	b.follow(chromedp.KeyEvent(kb.ArrowRight))
+	b.wait(`document.querySelectorAll(".clock").length === 2`)
+	assert.Contains(t, b.words(), "Time is up.")
+	b.do(chromedp.KeyEvent(kb.Escape))
+	b.wait(`document.querySelectorAll(".clock").length === 1 && !document.title.startsWith("Time is up")`)
+	b.wait(`document.querySelector("[data-awake]").textContent.includes("screen")`)
+	b.follow(chromedp.KeyEvent(kb.Home))
+	assert.Contains(t, b.words(), "Set out first")
+	reached, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](`(r => r.top > innerHeight / 2 && r.bottom <= innerHeight)(document.querySelector(".turn").getBoundingClientRect())`))
+	require.NoError(t, err)
+	assert.True(t, reached, "what turns the steps lies where a thumb reaches, however long the list is")
 }
 
 func TestCookingAndShoppingFitEveryScreen(t *testing.T) {

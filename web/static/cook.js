@@ -1,15 +1,18 @@
 // The cooking pages work without this. It runs timers that go on from step to
-// step, keeps the screen awake, and turns steps with the arrow keys.
+// step and in every window, keeps the screen awake, and answers to single keys.
 "use strict";
 (function () {
   const root = document.querySelector("[data-cook]");
   if (!root) return;
   const key = "timers";
+  const forgotten = 12 * 3600 * 1000; // ms after its end a timer is taken for left over
+  const again = 30 * 1000; // ms between two rings
+  const title = document.title;
   const shelf = root.querySelector("[data-running]");
   const read = function () {
     try {
-      const list = JSON.parse(sessionStorage.getItem(key) || "[]");
-      return Array.isArray(list) ? list.filter((t) => t && t.end > 0) : [];
+      const list = JSON.parse(localStorage.getItem(key) || "[]");
+      return Array.isArray(list) ? list.filter((t) => t && t.end > Date.now() - forgotten) : [];
     } catch (e) {
       return [];
     }
@@ -17,7 +20,7 @@
   let timers = read();
   const keep = function () {
     try {
-      sessionStorage.setItem(key, JSON.stringify(timers));
+      localStorage.setItem(key, JSON.stringify(timers));
     } catch (e) {
       // Without storage the timer runs on this page only.
     }
@@ -28,8 +31,15 @@
     const h = Math.floor(s / 3600);
     return (h ? h + ":" : "") + two(Math.floor(s / 60) % 60) + ":" + two(s % 60);
   };
+  // A page may sound only once it was touched; touching any page of the site counts.
   let sound = null;
+  const hear = function () {
+    if (!sound && window.AudioContext) sound = new AudioContext();
+    if (sound && sound.state === "suspended") sound.resume();
+  };
   const ring = function () {
+    if (navigator.vibrate) navigator.vibrate([400, 200, 400]);
+    hear();
     if (!sound) return;
     for (let i = 0; i < 3; i++) {
       const o = sound.createOscillator(), g = sound.createGain();
@@ -39,6 +49,11 @@
       o.start(sound.currentTime + i * 0.5);
       o.stop(sound.currentTime + i * 0.5 + 0.3);
     }
+  };
+  const drop = function (t) {
+    timers = read().filter((x) => x.id !== t.id);
+    keep();
+    draw();
   };
   const build = function (t) {
     const box = document.createElement("div"), name = document.createElement("p"), left = document.createElement("p");
@@ -52,11 +67,7 @@
     stop.className = "quiet-button";
     stop.textContent = "Stop";
     stop.setAttribute("aria-label", "Stop the timer of " + t.name);
-    stop.addEventListener("click", function () {
-      timers = timers.filter((x) => x.id !== t.id);
-      keep();
-      draw();
-    });
+    stop.addEventListener("click", () => drop(t));
     box.append(name, left, say, stop);
     shelf.append(box);
     return { box: box, left: left, say: say };
@@ -78,26 +89,34 @@
         v.say.textContent = say;
         v.box.classList.add("over");
       }
-      if (!t.rung) {
-        t.rung = true;
+      if (Date.now() >= (t.next || t.end)) {
+        t.next = Date.now() + again;
         keep();
         ring();
       }
     }
+    const over = timers.filter((t) => t.end <= Date.now());
+    document.title = over.length ? "Time is up: " + over[0].name + " – " + title : title;
   };
   for (const b of root.querySelectorAll("button[data-seconds]")) {
     b.hidden = false;
     b.addEventListener("click", function () {
       const now = Date.now();
-      if (window.AudioContext && !sound) sound = new AudioContext();
+      hear();
       timers.push({ id: now + "-" + timers.length, dish: root.dataset.dish, name: b.dataset.name,
         end: now + b.dataset.seconds * 1000, most: now + b.dataset.most * 1000 });
       keep();
       draw();
+      b.textContent = "Start it again";
     });
   }
   draw();
   setInterval(draw, 500);
+  window.addEventListener("storage", function (e) {
+    if (e.key !== key) return;
+    timers = read();
+    draw();
+  });
   window.addEventListener("pageshow", function (e) {
     if (!e.persisted) return;
     timers = read();
@@ -109,13 +128,38 @@
   if (hint) hint.hidden = false;
   document.addEventListener("keydown", function (e) {
     if (e.altKey || e.ctrlKey || e.metaKey || e.shiftKey || /^(INPUT|SELECT|TEXTAREA)$/.test(e.target.tagName)) return;
-    const rel = { ArrowLeft: "prev", ArrowRight: "next" }[e.key];
+    const rel = { ArrowLeft: "prev", ArrowRight: "next", Home: "first" }[e.key];
     const link = rel && root.querySelector('a[rel="' + rel + '"]');
-    if (link) link.click();
+    if (link) {
+      e.preventDefault();
+      link.click();
+    } else if (e.key === "Escape") {
+      const over = timers.find((t) => t.end <= Date.now());
+      if (over) drop(over);
+    } else if (e.key === "Enter" && e.target === document.body) {
+      // Of a step with several times the next one starts with every press.
+      const starts = [...root.querySelectorAll("button[data-seconds]")];
+      const next = starts.find((b) => !b.dataset.started) || starts[0];
+      if (!next) return;
+      next.dataset.started = "yes";
+      next.click();
+    }
   });
 
+  // Browsers keep the screen on only for pages from this computer or over HTTPS.
+  const told = root.querySelector("[data-awake]");
+  const tell = function (words) {
+    told.textContent = words;
+    told.hidden = false;
+  };
+  const dark = "This browser may let the screen go dark. Let it stay on longer in the device’s own settings while you cook.";
   const awake = function () {
-    if (navigator.wakeLock && document.visibilityState === "visible") navigator.wakeLock.request("screen").catch(function () {});
+    if (document.visibilityState !== "visible") return;
+    if (!navigator.wakeLock) {
+      tell(dark);
+      return;
+    }
+    navigator.wakeLock.request("screen").then(() => tell("The screen stays on while this page is open."), () => tell(dark));
   };
   document.addEventListener("visibilitychange", awake);
   awake();

@@ -1,0 +1,58 @@
+package pages
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/kitchen"
+)
+
+// batch is how many servings are cooked, where that is not what the recipe says.
+type batch struct {
+	typed string
+	// query repeats it in links, "" for the recipe's own number.
+	query string
+	// notes say what was not scaled.
+	notes []string
+}
+
+func batchEntry(value, wrong string) entry {
+	return entry{Name: "servings", Label: "Servings to cook", Value: value, Wrong: wrong, Mode: "decimal",
+		Hint: "The amounts change for this cooking; the recipe stays as it is."}
+}
+
+// batch scales what is opened to ?servings=n. Where that is no number the recipe's own
+// number stands and the messages say so.
+func (s *Site) batch(c *gin.Context, o *opened) (batch, messages, error) {
+	own := plain(o.analysis.Recipe.Servings)
+	b := batch{typed: queryForm(c).text("servings")}
+	if b.typed == "" || b.typed == own {
+		b.typed = own
+		return b, nil, nil
+	}
+	var wrong messages
+	n, ok := numberIn(&wrong, "servings", b.typed, bounds{Low: 0.25, High: kitchen.MostServings, Example: "8"})
+	if !ok {
+		return b, wrong, nil
+	}
+	scaled, err := o.analysis.Scaled(n)
+	if err != nil {
+		return b, nil, err
+	}
+	if o.analysis, err = s.kitchen.ReadFor(c.Request.Context(), o.household.ID, scaled.Text, scaled.Fixes); err != nil {
+		return b, nil, fmt.Errorf("read recipe %d for %v servings: %w", o.recipeID, n, err)
+	}
+	b.query, b.notes = "&"+url.Values{"servings": {plain(n)}}.Encode(), scaled.Notes
+	return b, nil, nil
+}
+
+// statusWith is the status of a page with something wrong in it.
+func statusWith(wrong messages) int {
+	if len(wrong) > 0 {
+		return http.StatusUnprocessableEntity
+	}
+	return http.StatusOK
+}
