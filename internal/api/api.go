@@ -7,12 +7,21 @@
 package api
 
 import (
+	"context"
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/json"
 	"errors"
+	"fmt"
+	"io"
 	"log/slog"
 	"net/http"
+	"sync"
+	"time"
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -20,19 +29,41 @@ import (
 // Base is where every operation's path begins.
 const Base = "/api/v1"
 
-// Config is what the door stands on. All but Markup, Allow and Log are required.
+// Formats are the files that recipes and households are read from and written as.
+type Formats interface {
+	// Markup finds the recipe in a page's code or in JSON-LD, and lists what is lost;
+	// other text it gives as it is.
+	Markup(text string) (words string, lost []string, err error)
+	// JSONLD writes a recipe for other programs.
+	JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error)
+	// Pack writes recipes as a file for another household, Unpack reads one.
+	Pack(w io.Writer, h kitchen.Holdings) error
+	Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error)
+	// PackAll writes whole households as an archive, UnpackAll reads one.
+	PackAll(w io.Writer, all []kitchen.Holdings) error
+	UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error)
+}
+
+// Config is what the door stands on. All but Gate, Demo, Allow, Now and Log are
+// required.
 type Config struct {
 	Kitchen *kitchen.Kitchen
+	Store   kitchen.Store
 	Needs   *household.Needs
 	// Rulebook is every rule in force and where it stands.
 	Rulebook *kitchen.Rulebook
-	// Markup finds the recipe in a page's code or in JSON-LD, and lists what is lost;
-	// other text it gives as it is. nil for none.
-	Markup func(text string) (words string, lost []string, err error)
-	// Allow says whether the caller may read or change (change) the household's
-	// things, householdID 0 for what belongs to none; nil lets everyone. An error
-	// that wraps ErrSignIn or ErrNotAllowed tells which.
-	Allow func(r *http.Request, householdID int64, change bool) error
+	Formats  Formats
+	// Gate keeps accounts, tokens and share links; nil where nobody has an account.
+	Gate *access.Gate
+	// Demo puts an invented household into the store; nil where none is offered.
+	Demo func(context.Context) error
+	// Allow says whether the caller may read the household's things, or, where asks is
+	// set, what the route asks a permission of its own for; householdID is 0 for what
+	// belongs to none. nil lets everyone. An error that wraps ErrSignIn or
+	// ErrNotAllowed tells which.
+	Allow func(r *http.Request, householdID int64, asks bool) error
+	// Now is the clock whose day is the household's; nil for this computer's.
+	Now func() time.Time
 	// Log gets the inside of errors that callers only get a sentence of; nil for
 	// the default log.
 	Log *slog.Logger
@@ -47,23 +78,25 @@ var (
 // API is the door, ready to be put on a router.
 type API struct {
 	cfg Config
+	// saving is held from the look at If-Match until what was sent is saved.
+	saving sync.Mutex
 }
 
 // New checks what the door stands on.
 func New(cfg Config) (*API, error) {
-	if cfg.Kitchen == nil || cfg.Kitchen.Store == nil || cfg.Needs == nil || cfg.Rulebook == nil {
-		return nil, errors.New("the JSON door needs a kitchen with a store, a book of needs and a rulebook")
+	if cfg.Kitchen == nil || cfg.Store == nil || cfg.Needs == nil || cfg.Rulebook == nil || cfg.Formats == nil {
+		return nil, errors.New("the JSON door needs a kitchen, a store, a book of needs, a rulebook and formats")
 	}
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	if cfg.Markup == nil {
-		cfg.Markup = func(text string) (string, []string, error) { return text, nil, nil }
+	if cfg.Now == nil {
+		cfg.Now = time.Now
 	}
 	if cfg.Allow == nil {
 		cfg.Allow = func(*http.Request, int64, bool) error { return nil }
 	}
-	return &API{cfg}, nil
+	return &API{cfg: cfg}, nil
 }
 
 // Register puts every operation on the router.
@@ -76,11 +109,16 @@ func (a *API) Register(r gin.IRouter) {
 // handler answers one operation.
 func (a *API) handler(op operation) gin.HandlerFunc {
 	return func(c *gin.Context) {
-		r := &request{api: a, gin: c, ctx: c.Request.Context()}
+		r := &request{api: a, kitchen: a.cfg.Kitchen, store: a.cfg.Store, gin: c, ctx: c.Request.Context()}
 		answer, err := r.run(op)
 		c.Header("Cache-Control", "no-store")
 		if err != nil {
 			a.fail(c, err)
+			return
+		}
+		if f, ok := answer.(file); ok {
+			c.Header("Content-Disposition", fmt.Sprintf("attachment; filename=%q", f.name))
+			c.Data(op.status, op.gives, f.content)
 			return
 		}
 		if op.answer == nil {
@@ -88,6 +126,20 @@ func (a *API) handler(op operation) gin.HandlerFunc {
 			c.Writer.WriteHeaderNow()
 			return
 		}
-		c.JSON(op.status, answer)
+		text, err := json.Marshal(answer)
+		if err != nil {
+			a.fail(c, fmt.Errorf("write the answer: %w", err))
+			return
+		}
+		if op.method == http.MethodGet {
+			c.Header("ETag", tagOf(text))
+		}
+		c.Data(op.status, "application/json; charset=utf-8", text)
 	}
+}
+
+// tagOf tells an answer from any other (RFC 9110, 8.8.3).
+func tagOf(text []byte) string {
+	sum := sha256.Sum256(text)
+	return `"` + base64.RawURLEncoding.EncodeToString(sum[:12]) + `"`
 }

@@ -12,12 +12,6 @@ import (
 	"potwright/internal/recipe"
 )
 
-// Bounds of a sweep.
-const (
-	usualSwept = 100
-	maxSwept   = 1000
-)
-
 // dishBody is a dish to look at: the text of a recipe, plain or the code of a web
 // page, or a saved version; and who eats.
 type dishBody struct {
@@ -37,7 +31,7 @@ type adaptBody struct {
 
 // open reads the dish for the household.
 func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
-	k, id := r.api.cfg.Kitchen, r.household.ID
+	k, id := r.kitchen, r.household.ID
 	switch {
 	case (b.Text == "") == (b.Version == 0):
 		return recipe.Version{}, kitchen.Analysis{}, unusable("expected either text or version, and one of them")
@@ -46,7 +40,7 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	case b.Version != 0:
 		return k.Open(r.ctx, id, b.Version)
 	}
-	text, lost, err := r.api.cfg.Markup(b.Text)
+	text, lost, err := r.api.cfg.Formats.Markup(b.Text)
 	if err != nil {
 		return recipe.Version{}, kitchen.Analysis{}, unusable("%s", err.Error())
 	}
@@ -95,7 +89,7 @@ func (r *request) checked() (kitchen.Analysis, kitchen.Report, error) {
 	if err != nil {
 		return a, kitchen.Report{}, err
 	}
-	return a, r.api.cfg.Kitchen.Check(a, h), nil
+	return a, r.kitchen.Check(a, h), nil
 }
 
 func check(r *request) (any, error) {
@@ -131,7 +125,7 @@ func (r *request) adapted(b adaptBody) (recipe.Version, adaptation.Answer, error
 	if err := checkWishes(w, len(a.Recipe.Lines)); err != nil {
 		return v, adaptation.Answer{}, err
 	}
-	ans, err := r.api.cfg.Kitchen.Adapt(r.ctx, a, h, w)
+	ans, err := r.kitchen.Adapt(r.ctx, a, h, w)
 	return v, ans, err
 }
 
@@ -222,7 +216,7 @@ func tradeoff(r *request) (any, error) {
 	if err := checkWishes(w, len(a.Recipe.Lines)); err != nil {
 		return nil, err
 	}
-	points, all, err := r.api.cfg.Kitchen.Tradeoff(r.ctx, a, h, w, of)
+	points, all, err := r.kitchen.Tradeoff(r.ctx, a, h, w, of)
 	if err != nil {
 		return nil, fmt.Errorf("draw the curve: %w", err)
 	}
@@ -250,14 +244,11 @@ type sweptDocument struct {
 
 type sweepAnswer struct {
 	Recipes []sweptDocument `json:"recipes"`
+	stretch
 }
 
 func sweep(r *request) (any, error) {
-	from, err := r.count("from", 0, 0, 1<<30)
-	if err != nil {
-		return nil, err
-	}
-	most, err := r.count("most", usualSwept, 1, maxSwept)
+	q, err := r.queryOf()
 	if err != nil {
 		return nil, err
 	}
@@ -265,8 +256,12 @@ func sweep(r *request) (any, error) {
 	if swaps != "" && swaps != "true" && swaps != "false" {
 		return nil, badRequest("swaps is %q; expected true or false", swaps)
 	}
-	out := sweepAnswer{Recipes: []sweptDocument{}}
-	for s, err := range r.api.cfg.Kitchen.Sweep(r.ctx, r.household.ID, kitchen.SweepOptions{From: from, Most: most, Adapt: swaps == "true"}) {
+	list, all, err := r.store.FindRecipes(r.ctx, r.household.ID, q)
+	if err != nil {
+		return nil, err
+	}
+	out := sweepAnswer{Recipes: []sweptDocument{}, stretch: r.stretchOf(q.From, len(list), all)}
+	for s, err := range r.kitchen.SweepOf(r.ctx, r.household.ID, list, kitchen.SweepOptions{Adapt: swaps == "true"}) {
 		if err != nil {
 			return nil, errors.Join(err, r.ctx.Err())
 		}

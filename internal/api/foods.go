@@ -50,7 +50,10 @@ func documentOf(f *composition.Food) foodDocument {
 	return d
 }
 
-func searchFoods(r *request) (any, error) {
+func searchFoods(r *request) (any, error) { return r.search(r.kitchen.Table) }
+
+// search looks for the words of the query in a table.
+func (r *request) search(table *composition.Table) (any, error) {
 	limit, err := r.count("limit", usualFoods, 1, maxFoods)
 	if err != nil {
 		return nil, err
@@ -60,14 +63,14 @@ func searchFoods(r *request) (any, error) {
 		return nil, badRequest("no words to search; expected q=chicken broth, for example")
 	}
 	out := foodList{Foods: []foodDocument{}}
-	for _, f := range r.api.cfg.Kitchen.Table.Search(words, limit) {
+	for _, f := range table.Search(words, limit) {
 		out.Foods = append(out.Foods, documentOf(f))
 	}
 	return out, nil
 }
 
 func findFood(r *request) (any, error) {
-	f, ok := r.api.cfg.Kitchen.Table.ByID(r.gin.Param("food"))
+	f, ok := r.kitchen.Table.ByID(r.gin.Param("food"))
 	if !ok {
 		return nil, notFound("there is no food %q; expected an id such as sr:01001", r.gin.Param("food"))
 	}

@@ -29,7 +29,7 @@ func answerOf(h household.Household) householdAnswer { return householdAnswer{h.
 
 // listHouseholds leaves out the households the caller may not see.
 func listHouseholds(r *request) (any, error) {
-	hs, err := r.api.cfg.Kitchen.Store.ListHouseholds(r.ctx)
+	hs, err := r.store.ListHouseholds(r.ctx)
 	if err != nil {
 		return nil, fmt.Errorf("list households: %w", err)
 	}
@@ -61,7 +61,7 @@ func createHousehold(r *request) (any, error) {
 			return nil, unusable("member %q has the id %d; a new household's members have none yet", m.Name, m.ID)
 		}
 	}
-	h, err := r.api.cfg.Kitchen.Store.CreateHousehold(r.ctx, h)
+	h, err := r.store.CreateHousehold(r.ctx, h)
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +84,7 @@ func saveHousehold(r *request) (any, error) {
 			return nil, problem{Status: http.StatusUnprocessableEntity, Detail: fmt.Sprintf("member %q has the id %d, which nobody of this household has; expected one of theirs, or 0 for somebody new", m.Name, m.ID)}
 		}
 	}
-	h, err := r.api.cfg.Kitchen.Store.SaveHousehold(r.ctx, h)
+	h, err := r.store.SaveHousehold(r.ctx, h)
 	if err != nil {
 		return nil, err
 	}

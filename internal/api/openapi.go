@@ -29,7 +29,7 @@ func Document() map[string]any {
 	return map[string]any{
 		"openapi": "3.1.0",
 		"info": map[string]any{
-			"title": "Potwright", "version": "1",
+			"title": "Potwright", "version": Version,
 			"summary":     "One pot for a table of different needs",
 			"description": "What the pages do, for other programs. " + kitchen.Caution,
 			"license":     map[string]any{"name": about.Licence, "identifier": about.Licence},
@@ -56,26 +56,46 @@ func (op operation) describe(components schemas) map[string]any {
 		parameters = append(parameters, map[string]any{"name": m[1], "in": "path", "required": true, "schema": s})
 	}
 	for _, p := range op.query {
-		parameters = append(parameters, map[string]any{"name": p.name, "in": "query", "required": p.required, "description": p.about, "schema": p.schema})
+		d := map[string]any{"name": p.name, "in": "query", "required": p.required, "description": p.about, "schema": p.schema}
+		if p.many {
+			d["explode"] = true
+		}
+		parameters = append(parameters, d)
+	}
+	if op.state != nil {
+		parameters = append(parameters, map[string]any{"name": "If-Match", "in": "header", "required": false, "schema": schema{"type": "string"},
+			"description": "the ETag of what was read; where that was changed since, nothing is done and the answer is 412"})
+	}
+	if op.open {
+		out["security"] = []any{map[string]any{}}
 	}
 	if parameters != nil {
 		out["parameters"] = parameters
 	}
-	if op.body != nil {
-		out["requestBody"] = map[string]any{"required": true, "content": jsonContent("application/json", components.of(reflect.TypeOf(op.body), true))}
+	switch {
+	case op.takes != "":
+		out["requestBody"] = map[string]any{"required": true, "content": content(op.takes, schema{})}
+	case op.body != nil:
+		out["requestBody"] = map[string]any{"required": true, "content": content("application/json", components.of(reflect.TypeOf(op.body), true))}
 	}
 	done := map[string]any{"description": http.StatusText(op.status)}
-	if op.answer != nil {
-		done["content"] = jsonContent("application/json", components.of(reflect.TypeOf(op.answer), false))
+	if op.method == http.MethodGet && op.gives == "" {
+		done["headers"] = map[string]any{"ETag": map[string]any{"description": "tells this answer from any other, for If-Match", "schema": schema{"type": "string"}}}
+	}
+	switch {
+	case op.gives != "":
+		done["content"] = content(op.gives, schema{})
+	case op.answer != nil:
+		done["content"] = content("application/json", components.of(reflect.TypeOf(op.answer), false))
 	}
 	out["responses"] = map[string]any{
 		strconv.Itoa(op.status): done,
 		"default": map[string]any{"description": "What went wrong and what to do",
-			"content": jsonContent("application/problem+json", components.of(reflect.TypeFor[problem](), false))},
+			"content": content("application/problem+json", components.of(reflect.TypeFor[problem](), false))},
 	}
 	return out
 }
 
-func jsonContent(kind string, s schema) map[string]any {
+func content(kind string, s schema) map[string]any {
 	return map[string]any{kind: map[string]any{"schema": s}}
 }

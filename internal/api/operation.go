@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"net/http"
 	"strconv"
 	"strings"
@@ -13,6 +14,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 // maxBody bounds what is sent, bytes.
@@ -28,10 +30,17 @@ type operation struct {
 	query   []parameter
 	// body and answer are values of the types sent and sent back; nil for none.
 	body, answer any
+	// takes and gives are the kinds of a body or an answer that is no JSON: a file, ""
+	// for none.
+	takes, gives string
 	status       int
-	// changes is set where something is saved.
-	changes bool
-	do      func(*request) (any, error)
+	// changes is set where something is saved; private where it is only looked at, and
+	// not by everyone of the household; open where nobody needs a token.
+	changes, private, open bool
+	// state is the operation that answers with what this one replaces or drops: where
+	// If-Match is sent, it must still be that. nil where there is none.
+	state func(*request) (any, error)
+	do    func(*request) (any, error)
 }
 
 // parameter is one of the query.
@@ -39,16 +48,27 @@ type parameter struct {
 	name, about string
 	schema      schema
 	required    bool
+	// many is set where it may be given several times.
+	many bool
+}
+
+// file is an answer that is no JSON.
+type file struct {
+	name    string
+	content []byte
 }
 
 // request is one operation asked for.
 type request struct {
-	api *API
-	gin *gin.Context
-	ctx context.Context
+	api     *API
+	kitchen *kitchen.Kitchen
+	store   kitchen.Store
+	gin     *gin.Context
+	ctx     context.Context
 	// household is the one of the path, if it names one.
 	household household.Household
-	// body is what was sent, a pointer to the operation's type of body.
+	// body is what was sent: a pointer to the operation's type of body, or the bytes of
+	// a file.
 	body any
 }
 
@@ -67,24 +87,84 @@ func (r *request) run(op operation) (any, error) {
 			householdID = n
 		}
 	}
-	if err := r.api.cfg.Allow(r.gin.Request, householdID, op.changes); err != nil {
-		return nil, err
+	if !op.open {
+		if err := r.api.cfg.Allow(r.gin.Request, householdID, op.changes || op.private); err != nil {
+			return nil, err
+		}
 	}
 	if householdID != 0 {
-		h, err := r.api.cfg.Kitchen.Store.FindHousehold(r.ctx, householdID)
+		h, err := r.store.FindHousehold(r.ctx, householdID)
 		if err != nil {
 			return nil, err
 		}
 		r.household = h
 	}
-	if op.body != nil {
-		body, err := read(r.gin, op.body)
-		if err != nil {
-			return nil, err
-		}
-		r.body = body
+	if err := r.take(op); err != nil {
+		return nil, err
+	}
+	if op.state == nil {
+		return op.do(r)
+	}
+	r.api.saving.Lock()
+	defer r.api.saving.Unlock()
+	if err := r.unchanged(op); err != nil {
+		return nil, err
 	}
 	return op.do(r)
+}
+
+// unchanged reports an error where If-Match is sent and what the operation would
+// replace or drop is no longer what the sender read.
+func (r *request) unchanged(op operation) error {
+	sent := r.gin.GetHeader("If-Match")
+	if sent == "" {
+		return nil
+	}
+	now, err := op.state(r)
+	if err != nil {
+		return err
+	}
+	text, err := json.Marshal(now)
+	if err != nil {
+		return fmt.Errorf("write what is there now: %w", err)
+	}
+	tag := tagOf(text)
+	for _, one := range strings.Split(sent, ",") {
+		if one = strings.TrimSpace(one); one == tag || one == "*" {
+			return nil
+		}
+	}
+	return problem{Status: http.StatusPreconditionFailed, Detail: "it was changed since you read it, and nothing was saved; read it again, put your change into that, and send it with the new ETag"}
+}
+
+// take reads what was sent.
+func (r *request) take(op operation) error {
+	var err error
+	switch {
+	case op.takes != "":
+		r.body, err = readFile(r.gin, op.takes)
+	case op.body != nil:
+		r.body, err = read(r.gin, op.body)
+	}
+	return err
+}
+
+// maxFile bounds a file that is sent, bytes.
+const maxFile = 64 << 20
+
+func readFile(c *gin.Context, kind string) ([]byte, error) {
+	if t := c.ContentType(); t != kind {
+		return nil, problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected %s", t, kind)}
+	}
+	content, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxFile))
+	var tooLarge *http.MaxBytesError
+	switch {
+	case errors.As(err, &tooLarge):
+		return nil, problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the file is over %d bytes; expected less", maxFile)}
+	case err != nil:
+		return nil, badRequest("the file can't be read: %s", err)
+	}
+	return content, nil
 }
 
 // read decodes the body into a new value of the type of like.
@@ -128,4 +208,66 @@ func (r *request) count(name string, usual, least, most int) (int, error) {
 		return 0, badRequest("%s is %q; expected a whole number from %d to %d", name, text, least, most)
 	}
 	return n, nil
+}
+
+// wholeNumber reads the number of something kept.
+func wholeNumber(name, text string) (int64, error) {
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil || n < 1 {
+		return 0, badRequest("%s is %q; expected a whole number from 1", name, text)
+	}
+	return n, nil
+}
+
+// number reads a figure of the query.
+func (r *request) number(name string, usual float64) (float64, error) {
+	text := r.gin.Query(name)
+	if text == "" {
+		return usual, nil
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, badRequest("%s is %q; expected a number", name, text)
+	}
+	return x, nil
+}
+
+// Bounds of what a list gives at once.
+const (
+	usualListed = 100
+	mostListed  = 1000
+)
+
+// stretch says which part of a list an answer is.
+type stretch struct {
+	// All is how long the list is.
+	All int `json:"all"`
+	// Next is the address of the part that follows; "" at the end.
+	Next string `json:"next,omitempty"`
+}
+
+// part reads which part of a list is asked for.
+func (r *request) part() (from, most int, err error) {
+	if from, err = r.count("from", 0, 0, 1<<30); err != nil {
+		return 0, 0, err
+	}
+	most, err = r.count("most", usualListed, 1, mostListed)
+	return from, most, err
+}
+
+func partParameters() []parameter {
+	return []parameter{
+		{name: "from", about: "pass over so many", schema: schema{"type": "integer", "minimum": 0, "default": 0}},
+		{name: "most", about: "give at most so many", schema: schema{"type": "integer", "minimum": 1, "maximum": mostListed, "default": usualListed}},
+	}
+}
+
+func (r *request) stretchOf(from, shown, all int) stretch {
+	s := stretch{All: all}
+	if from+shown < all && shown > 0 {
+		q := r.gin.Request.URL.Query()
+		q.Set("from", strconv.Itoa(from+shown))
+		s.Next = r.gin.Request.URL.Path + "?" + q.Encode()
+	}
+	return s
 }

@@ -3,6 +3,7 @@ package api
 import (
 	"errors"
 
+	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
@@ -17,7 +18,7 @@ type choiceList struct {
 }
 
 func listProducts(r *request) (any, error) {
-	list, err := r.api.cfg.Kitchen.Store.ListProducts(r.ctx, r.household.ID)
+	list, err := r.store.ListProducts(r.ctx, r.household.ID)
 	if err != nil {
 		return nil, err
 	}
@@ -27,10 +28,68 @@ func listProducts(r *request) (any, error) {
 // keepProduct saves a label that reads.
 func (r *request) keepProduct(id int64) (any, error) {
 	l := *r.body.(*product.Label)
-	if _, _, err := r.api.cfg.Kitchen.ReadProduct(l); err != nil {
+	if _, _, err := r.kitchen.ReadProduct(l); err != nil {
 		return nil, err
 	}
-	return r.api.cfg.Kitchen.Store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: id, Label: l})
+	return r.store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: id, Label: l})
+}
+
+// readingAnswer is what a label means: the food it makes, doubts about it, and its
+// figures against the definitions of label terms, nil where it says no serving.
+type readingAnswer struct {
+	Food     foodDocument       `json:"food"`
+	Warnings []diagnostic.Fault `json:"warnings"`
+	Claims   *claimsAnswer      `json:"claims"`
+}
+
+// keptProduct is a label as it is kept; Reading is nil, and Wrong says why, where it
+// no longer reads.
+type keptProduct struct {
+	product.Product
+	Reading *readingAnswer `json:"reading"`
+	Wrong   string         `json:"wrong,omitempty"`
+}
+
+func (r *request) readingOf(l product.Label) (*readingAnswer, error) {
+	food, warnings, err := r.kitchen.ReadProduct(l)
+	if err != nil {
+		return nil, err
+	}
+	out := &readingAnswer{Food: documentOf(food), Warnings: append([]diagnostic.Fault{}, warnings...)}
+	if claims, ok := kitchen.FoodClaims(food); ok {
+		c := claimsAnswerOf(claims)
+		out.Claims = &c
+	}
+	return out, nil
+}
+
+func readProduct(r *request) (any, error) {
+	out, err := r.readingOf(*r.body.(*product.Label))
+	if err != nil {
+		return nil, err
+	}
+	return *out, nil
+}
+
+func findProduct(r *request) (any, error) {
+	p, err := r.store.FindProduct(r.ctx, r.household.ID, r.id("product_id"))
+	if err != nil {
+		return nil, err
+	}
+	out := keptProduct{Product: p}
+	var wrong error
+	if out.Reading, wrong = r.readingOf(p.Label); wrong != nil {
+		out.Wrong = wrong.Error()
+	}
+	return out, nil
+}
+
+func searchOwnFoods(r *request) (any, error) {
+	table, err := r.kitchen.Foods(r.ctx, r.household.ID)
+	if err != nil {
+		return nil, err
+	}
+	return r.search(table)
 }
 
 func createProduct(r *request) (any, error) {
@@ -38,18 +97,18 @@ func createProduct(r *request) (any, error) {
 }
 
 func saveProduct(r *request) (any, error) {
-	if _, err := r.api.cfg.Kitchen.Store.FindProduct(r.ctx, r.household.ID, r.id("product_id")); err != nil {
+	if _, err := r.store.FindProduct(r.ctx, r.household.ID, r.id("product_id")); err != nil {
 		return nil, err
 	}
 	return r.keepProduct(r.id("product_id"))
 }
 
 func deleteProduct(r *request) (any, error) {
-	return nil, r.api.cfg.Kitchen.Store.DeleteProduct(r.ctx, r.household.ID, r.id("product_id"))
+	return nil, r.store.DeleteProduct(r.ctx, r.household.ID, r.id("product_id"))
 }
 
 func listChoices(r *request) (any, error) {
-	choices, err := r.api.cfg.Kitchen.Store.Choices(r.ctx, r.household.ID)
+	choices, err := r.store.Choices(r.ctx, r.household.ID)
 	if err != nil {
 		return nil, err
 	}
@@ -62,7 +121,7 @@ func listChoices(r *request) (any, error) {
 func saveChoice(r *request) (any, error) {
 	c := *r.body.(*recipe.Correction)
 	if c.FoodID != "" {
-		table, err := r.api.cfg.Kitchen.Foods(r.ctx, r.household.ID)
+		table, err := r.kitchen.Foods(r.ctx, r.household.ID)
 		if err != nil {
 			return nil, err
 		}
@@ -70,11 +129,11 @@ func saveChoice(r *request) (any, error) {
 			return nil, unusable("there is no food %q; expected an id such as sr:01001", c.FoodID)
 		}
 	}
-	return c, r.api.cfg.Kitchen.Store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c)
+	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c)
 }
 
 func deleteChoice(r *request) (any, error) {
-	err := r.api.cfg.Kitchen.Store.ForgetChoice(r.ctx, r.household.ID, r.gin.Param("phrase"))
+	err := r.store.ForgetChoice(r.ctx, r.household.ID, r.gin.Param("phrase"))
 	if errors.Is(err, kitchen.ErrNotFound) {
 		return nil, notFound("nothing is remembered of %q", r.gin.Param("phrase"))
 	}

@@ -8,6 +8,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/access"
 	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
 )
@@ -56,15 +57,24 @@ func (a *API) fail(c *gin.Context, err error) {
 func problemOf(err error) problem {
 	var p problem
 	var faults diagnostic.Faults
+	var fault diagnostic.Fault
 	switch {
 	case errors.As(err, &p):
 		return p
 	case errors.As(err, &faults):
 		return problem{Status: http.StatusUnprocessableEntity, Detail: faults.Error(), Faults: faults}
-	case errors.Is(err, kitchen.ErrNotFound):
+	case errors.As(err, &fault):
+		return problem{Status: http.StatusUnprocessableEntity, Detail: fault.Error(), Faults: []diagnostic.Fault{fault}}
+	case errors.Is(err, kitchen.ErrNotFound), errors.Is(err, access.ErrUnknown):
 		return problem{Status: http.StatusNotFound, Detail: err.Error()}
 	case errors.Is(err, kitchen.ErrTaken):
 		return problem{Status: http.StatusConflict, Detail: err.Error() + "; expected another name"}
+	case errors.Is(err, access.ErrTaken), errors.Is(err, access.ErrLastKeeper):
+		return problem{Status: http.StatusConflict, Detail: err.Error()}
+	case errors.Is(err, kitchen.ErrNoRoom), errors.Is(err, kitchen.ErrReadOnly):
+		return problem{Status: http.StatusInsufficientStorage, Detail: err.Error()}
+	case errors.Is(err, kitchen.ErrBusy):
+		return problem{Status: http.StatusServiceUnavailable, Detail: err.Error()}
 	case errors.Is(err, ErrSignIn):
 		return problem{Status: http.StatusUnauthorized, Detail: err.Error() + "; make one on the account page and send it as Authorization: Bearer"}
 	case errors.Is(err, ErrNotAllowed):

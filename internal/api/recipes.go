@@ -22,6 +22,7 @@ type recipeAnswer struct {
 
 type recipeList struct {
 	Recipes []recipeAnswer `json:"recipes"`
+	stretch
 }
 
 func recipeAnswerOf(s kitchen.RecipeSummary) recipeAnswer {
@@ -39,12 +40,15 @@ type versionAnswer struct {
 	Text     string                    `json:"text"`
 	Fixes    map[int]recipe.Correction `json:"fixes"`
 	Changes  []recipe.Change           `json:"changes"`
-	// PerServing is the panel as it was computed when it was saved.
-	PerServing kitchen.Amounts `json:"per_serving"`
+	// PerServing is the panel, Plates what everyone of an adapted one got, both as they
+	// were computed when it was saved.
+	PerServing kitchen.Amounts          `json:"per_serving"`
+	Plates     []kitchen.MemberDocument `json:"plates,omitempty"`
 }
 
 type versionList struct {
 	Versions []versionAnswer `json:"versions"`
+	stretch
 }
 
 func versionAnswerOf(v recipe.Version) (versionAnswer, error) {
@@ -53,6 +57,11 @@ func versionAnswerOf(v recipe.Version) (versionAnswer, error) {
 	if v.PanelJSON != "" {
 		if err := json.Unmarshal([]byte(v.PanelJSON), &a.PerServing); err != nil {
 			return a, fmt.Errorf("read the panel of version %d: %w", v.ID, err)
+		}
+	}
+	if v.PlatesJSON != "" {
+		if err := json.Unmarshal([]byte(v.PlatesJSON), &a.Plates); err != nil {
+			return a, fmt.Errorf("read the plates of version %d: %w", v.ID, err)
 		}
 	}
 	return a, nil
@@ -76,12 +85,22 @@ func (r *request) readToSave(b saveBody) (kitchen.Analysis, error) {
 	return a, err
 }
 
+// queryOf reads which of the household's recipes are asked for.
+func (r *request) queryOf() (kitchen.RecipeQuery, error) {
+	from, most, err := r.part()
+	return kitchen.RecipeQuery{Words: r.gin.Query("q"), Tag: r.gin.Query("tag"), From: from, Most: most}, err
+}
+
 func listRecipes(r *request) (any, error) {
-	list, err := r.api.cfg.Kitchen.Store.ListRecipes(r.ctx, r.household.ID)
+	q, err := r.queryOf()
 	if err != nil {
 		return nil, err
 	}
-	out := recipeList{Recipes: []recipeAnswer{}}
+	list, all, err := r.store.FindRecipes(r.ctx, r.household.ID, q)
+	if err != nil {
+		return nil, err
+	}
+	out := recipeList{Recipes: []recipeAnswer{}, stretch: r.stretchOf(q.From, len(list), all)}
 	for _, s := range list {
 		out.Recipes = append(out.Recipes, recipeAnswerOf(s))
 	}
@@ -94,7 +113,7 @@ func createRecipe(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, err := r.api.cfg.Kitchen.SaveNew(r.ctx, r.household.ID, a, b.Note)
+	v, err := r.kitchen.SaveNew(r.ctx, r.household.ID, a, b.Note)
 	return r.saved(v, err)
 }
 
@@ -108,7 +127,7 @@ func (r *request) saved(v recipe.Version, err error) (any, error) {
 }
 
 func findRecipe(r *request) (any, error) {
-	s, err := r.api.cfg.Kitchen.Store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id"))
+	s, err := r.store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id"))
 	if err != nil {
 		return nil, err
 	}
@@ -116,16 +135,20 @@ func findRecipe(r *request) (any, error) {
 }
 
 func listVersions(r *request) (any, error) {
-	k, id := r.api.cfg.Kitchen, r.household.ID
-	if _, err := k.Store.FindRecipe(r.ctx, id, r.id("recipe_id")); err != nil {
-		return nil, err
-	}
-	vs, err := k.Store.ListVersions(r.ctx, id, r.id("recipe_id"))
+	from, most, err := r.part()
 	if err != nil {
 		return nil, err
 	}
-	out := versionList{Versions: []versionAnswer{}}
-	for _, v := range vs {
+	if _, err := r.store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id")); err != nil {
+		return nil, err
+	}
+	vs, err := r.store.ListVersions(r.ctx, r.household.ID, r.id("recipe_id"))
+	if err != nil {
+		return nil, err
+	}
+	shown := vs[min(from, len(vs)):min(from+most, len(vs))]
+	out := versionList{Versions: []versionAnswer{}, stretch: r.stretchOf(from, len(shown), len(vs))}
+	for _, v := range shown {
 		a, err := versionAnswerOf(v)
 		if err != nil {
 			return nil, err
@@ -137,8 +160,8 @@ func listVersions(r *request) (any, error) {
 
 func addVersion(r *request) (any, error) {
 	b := *r.body.(*addBody)
-	k, id := r.api.cfg.Kitchen, r.household.ID
-	parent, err := k.Store.FindVersion(r.ctx, id, b.Parent)
+	k, id := r.kitchen, r.household.ID
+	parent, err := r.store.FindVersion(r.ctx, id, b.Parent)
 	if err != nil {
 		return nil, err
 	}
@@ -154,7 +177,7 @@ func addVersion(r *request) (any, error) {
 }
 
 func findVersion(r *request) (any, error) {
-	v, err := r.api.cfg.Kitchen.Store.FindVersion(r.ctx, r.household.ID, r.id("version_id"))
+	v, err := r.store.FindVersion(r.ctx, r.household.ID, r.id("version_id"))
 	if err != nil {
 		return nil, err
 	}
@@ -177,22 +200,21 @@ func saveAdapted(r *request) (any, error) {
 	if !ans.Fits {
 		return nil, unusable("no allowed change suits everyone, so nothing was saved; adapt says why and what can be done")
 	}
-	v, err := r.api.cfg.Kitchen.SaveAdapted(r.ctx, r.household.ID, parent, ans, b.Note)
+	v, err := r.kitchen.SaveAdapted(r.ctx, r.household.ID, parent, ans, b.Note)
 	return r.saved(v, err)
 }
 
 func findWishes(r *request) (any, error) {
-	k, id := r.api.cfg.Kitchen, r.household.ID
-	if _, err := k.Store.FindRecipe(r.ctx, id, r.id("recipe_id")); err != nil {
+	if _, err := r.store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id")); err != nil {
 		return nil, err
 	}
-	return k.Store.Wishes(r.ctx, id, r.id("recipe_id"))
+	return r.store.Wishes(r.ctx, r.household.ID, r.id("recipe_id"))
 }
 
 func saveWishes(r *request) (any, error) {
 	w := *r.body.(*adaptation.Wishes)
-	k, id := r.api.cfg.Kitchen, r.household.ID
-	s, err := k.Store.FindRecipe(r.ctx, id, r.id("recipe_id"))
+	k, id := r.kitchen, r.household.ID
+	s, err := r.store.FindRecipe(r.ctx, id, r.id("recipe_id"))
 	if err != nil {
 		return nil, err
 	}
@@ -203,5 +225,5 @@ func saveWishes(r *request) (any, error) {
 	if err := checkWishes(w, len(a.Recipe.Lines)); err != nil {
 		return nil, err
 	}
-	return w, k.Store.SaveWishes(r.ctx, id, s.ID, w)
+	return w, r.store.SaveWishes(r.ctx, id, s.ID, w)
 }

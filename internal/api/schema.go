@@ -6,6 +6,9 @@ import (
 	"reflect"
 	"strings"
 	"time"
+
+	"potwright/internal/nutrient"
+	"potwright/internal/spread"
 )
 
 // schema is a JSON Schema (draft 2020-12) as OpenAPI 3.1 takes it.
@@ -23,7 +26,16 @@ func newSchemas() schemas { return schemas{map[string]any{}, map[string]reflect.
 var (
 	textType = reflect.TypeFor[encoding.TextMarshaler]()
 	timeType = reflect.TypeFor[time.Time]()
+	// panelType writes itself as an object by nutrient.
+	panelType = reflect.TypeFor[nutrient.Panel]()
 )
+
+// panelAmount is what a panel writes of a nutrient.
+type panelAmount struct {
+	spread.Range
+	// Unknown counts the parts that come on top.
+	Unknown int `json:"unknown,omitempty"`
+}
 
 // of is the schema of a Go type as encoding/json writes it; named structs are put
 // aside and referred to.
@@ -31,6 +43,8 @@ func (s schemas) of(t reflect.Type, sent bool) schema {
 	switch {
 	case t == timeType:
 		return schema{"type": "string", "format": "date-time"}
+	case t == panelType:
+		return schema{"type": "object", "additionalProperties": s.of(reflect.TypeFor[panelAmount](), sent)}
 	case t.Kind() == reflect.Pointer:
 		return schema{"anyOf": []any{s.of(t.Elem(), sent), schema{"type": "null"}}}
 	case t.Implements(textType) || reflect.PointerTo(t).Implements(textType):

@@ -47,7 +47,7 @@ func export(r *run) (int, error) {
 }
 
 // everything is what is kept for the household named, or for all.
-func everything(ctx context.Context, store kitchen.Store, name string) (all []kitchen.Holdings, err error) {
+func everything(ctx context.Context, store kitchen.Shelf, name string) (all []kitchen.Holdings, err error) {
 	var ids []int64
 	if name != "" {
 		id, err := householdNamed(ctx, store, name)

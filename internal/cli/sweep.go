@@ -97,7 +97,7 @@ func (r *run) sweepData(ctx context.Context, s sweepFlags, o options, look kitch
 }
 
 // householdNamed finds a household by name, the only one where none is given.
-func householdNamed(ctx context.Context, store kitchen.Store, name string) (int64, error) {
+func householdNamed(ctx context.Context, store kitchen.Shelf, name string) (int64, error) {
 	list, err := store.ListHouseholds(ctx)
 	if err != nil {
 		return 0, err

@@ -238,7 +238,7 @@ type LargestDocument struct {
 func memberDocument(p adaptation.Plate) MemberDocument {
 	d := MemberDocument{
 		Name: p.Member.Name, Portion: p.Portion, AtTable: append([]string{}, p.AtTable...), Provided: append([]string{}, p.Provided...),
-		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: []FindingDocument{}, Cautions: []CautionDocument{},
+		Fits: string(p.Verdict.Fit), Plate: AmountsOf(p.Panel), Findings: FindingDocuments(p.Verdict.Findings), Cautions: []CautionDocument{},
 	}
 	if p.Largest.Bounded() {
 		d.Largest = &LargestDocument{p.Largest.Share, p.Largest.By}
@@ -249,13 +249,19 @@ func memberDocument(p adaptation.Plate) MemberDocument {
 	if p.Member.Plan != nil {
 		d.Costs = portion.CostText(*p.Member.Plan, p.Costs, p.Portion)
 	}
-	for _, f := range p.Verdict.Findings {
-		d.Findings = append(d.Findings, findingDocument(f))
-	}
 	for _, c := range p.Cautions {
 		d.Cautions = append(d.Cautions, CautionDocument{c.ID, c.Title, c.Sure, c.Text, c.Say, append([]int{}, c.Lines...), c.Source})
 	}
 	return d
+}
+
+// FindingDocuments writes findings.
+func FindingDocuments(fs []household.Finding) []FindingDocument {
+	out := []FindingDocument{}
+	for _, f := range fs {
+		out = append(out, findingDocument(f))
+	}
+	return out
 }
 
 func findingDocument(f household.Finding) FindingDocument {

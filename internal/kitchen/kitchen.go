@@ -31,7 +31,7 @@ type Kitchen struct {
 	Keeping *keeping.Book
 	// Taste is what makes up for salt; nil where nothing is said of it.
 	Taste *taste.Book
-	Store Store
+	Store Shelf
 	// Memory keeps what was found of saved versions at hand; nil for nothing.
 	Memory *Memory
 	Now    func() time.Time

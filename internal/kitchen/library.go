@@ -20,12 +20,9 @@ type RecipeQuery struct {
 	Most  int    // how many to give; 0 for all
 }
 
-// LibraryStore finds recipes again and keeps what the household never wants
+// LibraryStore keeps what recipes are filed under and what the household never wants
 // suggested.
 type LibraryStore interface {
-	// FindRecipes gives the recipes asked for, the one saved last first, and how many
-	// there are in all.
-	FindRecipes(ctx context.Context, householdID int64, q RecipeQuery) (list []RecipeSummary, all int, err error)
 	// ListTags gives the household's tags, each once, in order.
 	ListTags(ctx context.Context, householdID int64) ([]string, error)
 	// TagsOf gives a recipe's tags in order.
@@ -33,8 +30,6 @@ type LibraryStore interface {
 	// SetTags puts tags in place of a recipe's earlier ones. ErrNotFound where the
 	// household has no such recipe.
 	SetTags(ctx context.Context, householdID, recipeID int64, tags []string) error
-	// Refusals gives the ids of the swap rules never to be suggested, in order.
-	Refusals(ctx context.Context, householdID int64) ([]string, error)
 	// Refuse keeps a rule from being suggested, or with on false allows it again.
 	Refuse(ctx context.Context, householdID int64, rule string, on bool) error
 }

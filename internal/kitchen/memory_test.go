@@ -53,35 +53,35 @@ func TestNoVerdictOutlivesWhatItRestsOn(t *testing.T) {
 	before := swept(t, k, h.ID)
 
 	h.Members[0].Limits = []household.Limit{{Nutrient: 0, AtMost: new(float64), Per: household.PerMeal, SetBy: household.OwnChoice}}
-	h, err := k.Store.SaveHousehold(ctx, h)
+	h, err := storeOf(k).SaveHousehold(ctx, h)
 	require.NoError(t, err)
 	limited := swept(t, k, h.ID)
 	assert.NotEqual(t, before, limited, "a limit")
 
 	h.MealShare = 0.05
-	h, err = k.Store.SaveHousehold(ctx, h)
+	h, err = storeOf(k).SaveHousehold(ctx, h)
 	require.NoError(t, err)
 	shared := swept(t, k, h.ID)
 	assert.NotEqual(t, limited, shared, "a meal's share of the day")
 
-	require.NoError(t, k.Store.RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: "sr:14411"}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: "sr:14411"}))
 	chosen := swept(t, k, h.ID)
 	assert.NotEqual(t, shared, chosen, "what a phrase means")
 
-	p, err := k.Store.SaveProduct(ctx, h.ID, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)",
+	p, err := storeOf(k).SaveProduct(ctx, h.ID, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)",
 		Figures: map[string]string{"sodium_mg": "900", "energy_kcal": "10"}}})
 	require.NoError(t, err)
-	require.NoError(t, k.Store.RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: p.FoodID()}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: p.FoodID()}))
 	tied := swept(t, k, h.ID)
 	assert.NotEqual(t, chosen, tied, "a product")
 	p.Label.Figures["sodium_mg"] = "40"
-	_, err = k.Store.SaveProduct(ctx, h.ID, p)
+	_, err = storeOf(k).SaveProduct(ctx, h.ID, p)
 	require.NoError(t, err)
 	relabelled := swept(t, k, h.ID)
 	assert.NotEqual(t, tied, relabelled, "a product's label")
 
 	h.Measures = measure.UK
-	_, err = k.Store.SaveHousehold(ctx, h)
+	_, err = storeOf(k).SaveHousehold(ctx, h)
 	require.NoError(t, err)
 	assert.NotEqual(t, relabelled, swept(t, k, h.ID), "whose cups and spoons")
 }

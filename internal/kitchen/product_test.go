@@ -52,7 +52,7 @@ func stock(t *testing.T, k *kitchen.Kitchen, householdID int64, l product.Label)
 	t.Helper()
 	_, _, err := k.ReadProduct(l)
 	require.NoError(t, err)
-	p, err := k.Store.SaveProduct(context.Background(), householdID, product.Product{Label: l})
+	p, err := storeOf(k).SaveProduct(context.Background(), householdID, product.Product{Label: l})
 	require.NoError(t, err)
 	return p
 }
@@ -96,7 +96,7 @@ func TestALineTiedToAProductFallsBackWhenItIsGone(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, p.FoodID(), a.Pot.Lines[0].Matched.Items[0].Food.ID)
 	assert.Positive(t, a.Pot.Serving[composition.Potassium].Unknown, "what its label does not say is unknown")
-	require.NoError(t, k.Store.DeleteProduct(t.Context(), id, p.ID))
+	require.NoError(t, storeOf(k).DeleteProduct(t.Context(), id, p.ID))
 	a, err = k.ReadFor(t.Context(), id, text, fixes)
 	require.NoError(t, err)
 	assert.NotEqual(t, p.FoodID(), a.Pot.Lines[0].Matched.Items[0].Food.ID)
@@ -106,7 +106,7 @@ func TestALineTiedToAProductFallsBackWhenItIsGone(t *testing.T) {
 func TestALabelThatNoLongerReadsIsSaidAndLeftOut(t *testing.T) {
 	k, id := pantry(t)
 	l := quayBroth("sr:00000")
-	_, err := k.Store.SaveProduct(t.Context(), id, product.Product{Label: l})
+	_, err := storeOf(k).SaveProduct(t.Context(), id, product.Product{Label: l})
 	require.NoError(t, err)
 	stocked, err := k.Pantry(t.Context(), id)
 	require.NoError(t, err)

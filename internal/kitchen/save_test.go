@@ -35,6 +35,9 @@ func stored(t *testing.T) (*kitchen.Kitchen, household.Household) {
 	return k, hs[0]
 }
 
+// storeOf is what the kitchen of a test keeps things in.
+func storeOf(k *kitchen.Kitchen) kitchen.Store { return k.Store.(kitchen.Store) }
+
 func first(t *testing.T, k *kitchen.Kitchen, h household.Household) (recipe.Version, kitchen.Analysis) {
 	t.Helper()
 	list, err := k.Store.ListRecipes(context.Background(), h.ID)
@@ -104,7 +107,7 @@ func TestARecipeGoesByItsNewestTitle(t *testing.T) {
 	require.NoError(t, err)
 	_, err = k.SaveEdit(ctx, h.ID, parent, renamed, "")
 	require.NoError(t, err)
-	sum, err := k.Store.FindRecipe(ctx, h.ID, parent.RecipeID)
+	sum, err := storeOf(k).FindRecipe(ctx, h.ID, parent.RecipeID)
 	require.NoError(t, err)
 	assert.Equal(t, "Grey day chowder", sum.Title)
 }
@@ -120,7 +123,7 @@ func TestARememberedChoiceIsUsedNextTime(t *testing.T) {
 		skim = k.Table.Search("skim milk", 1)[0]
 	}
 	require.NotEqual(t, skim.ID, plain.Pot.Lines[0].Matched.Items[0].Food.ID)
-	require.NoError(t, k.Store.RememberChoice(ctx, h.ID, "milk", recipe.Correction{FoodID: skim.ID}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "milk", recipe.Correction{FoodID: skim.ID}))
 	remembered, err := k.Store.Choices(ctx, h.ID)
 	require.NoError(t, err)
 	again, err := k.Read(text, remembered, nil)

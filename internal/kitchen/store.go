@@ -33,20 +33,21 @@ type RecipeSummary struct {
 	SavedAt   time.Time // of the newest version
 }
 
-// Store keeps households, recipes and versions. Everything but households is
-// found by household as well as by id, so one household never sees another's.
-// Every Find returns ErrNotFound where there is none; Lists return nothing.
-type Store interface {
+// Shelf is what the use cases themselves look up and save; a Store is one, and so is
+// the way to a server that has one. Everything but households is found by household
+// as well as by id, so one household never sees another's. Every Find returns
+// ErrNotFound where there is none; Lists return nothing.
+type Shelf interface {
 	// CreateHousehold saves a new household with its members and returns it with
 	// ids. ErrTaken where the name is used.
 	CreateHousehold(ctx context.Context, h household.Household) (household.Household, error)
 	FindHousehold(ctx context.Context, id int64) (household.Household, error)
 	ListHouseholds(ctx context.Context) ([]household.Household, error)
-	// SaveHousehold replaces the household's settings and members; members keep
-	// their ids. ErrTaken where two members share a name.
-	SaveHousehold(ctx context.Context, h household.Household) (household.Household, error)
 
 	ListRecipes(ctx context.Context, householdID int64) ([]RecipeSummary, error)
+	// FindRecipes gives the recipes asked for, the one saved last first, and how many
+	// there are in all.
+	FindRecipes(ctx context.Context, householdID int64, q RecipeQuery) (list []RecipeSummary, all int, err error)
 	// CreateRecipe saves a recipe with its first version and returns that version.
 	CreateRecipe(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
 	// AddVersion saves a further version of v.RecipeID, which goes by the title from
@@ -54,30 +55,15 @@ type Store interface {
 	// last. ErrNotFound where the parent is not a version of that recipe.
 	AddVersion(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
 	FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error)
-	// ListVersions gives a recipe's versions, oldest first.
-	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
-	FindRecipe(ctx context.Context, householdID, recipeID int64) (RecipeSummary, error)
 
 	// Choices are the household's remembered corrections by food phrase.
 	Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error)
-	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error
-	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
-
 	// ListProducts gives the labels of the household's pantry by name.
 	ListProducts(ctx context.Context, householdID int64) ([]product.Product, error)
-	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)
-	// SaveProduct saves a label: a new one where its id is 0. ErrTaken where the
-	// household has another of that name.
-	SaveProduct(ctx context.Context, householdID int64, p product.Product) (product.Product, error)
-	// DeleteProduct drops one; lines tied to it fall back on their words.
-	DeleteProduct(ctx context.Context, householdID, productID int64) error
-
 	// Wishes are the locks, refusals and caps kept with a recipe.
 	Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)
-	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
-
-	DaybookStore
-	LibraryStore
+	// Refusals gives the ids of the swap rules never to be suggested, in order.
+	Refusals(ctx context.Context, householdID int64) ([]string, error)
 
 	// Holdings gives everything kept for a household, as of one moment.
 	Holdings(ctx context.Context, householdID int64) (Holdings, error)
@@ -88,4 +74,32 @@ type Store interface {
 	// household, all or none, and gives the recipes' ids. A product whose name the
 	// household has already is not added: lines go by the household's own.
 	TakeRecipes(ctx context.Context, householdID int64, h Holdings) ([]int64, error)
+}
+
+// Store keeps households and all that is theirs.
+type Store interface {
+	Shelf
+
+	// SaveHousehold replaces the household's settings and members; members keep
+	// their ids. ErrTaken where two members share a name.
+	SaveHousehold(ctx context.Context, h household.Household) (household.Household, error)
+
+	// ListVersions gives a recipe's versions, oldest first.
+	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
+	FindRecipe(ctx context.Context, householdID, recipeID int64) (RecipeSummary, error)
+
+	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error
+	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
+
+	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)
+	// SaveProduct saves a label: a new one where its id is 0. ErrTaken where the
+	// household has another of that name.
+	SaveProduct(ctx context.Context, householdID int64, p product.Product) (product.Product, error)
+	// DeleteProduct drops one; lines tied to it fall back on their words.
+	DeleteProduct(ctx context.Context, householdID, productID int64) error
+
+	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
+
+	DaybookStore
+	LibraryStore
 }

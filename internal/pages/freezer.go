@@ -5,14 +5,13 @@ import (
 	"math"
 	"net/http"
 	"strconv"
-	"time"
 
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/keeping"
-	"potwright/internal/measure"
+	"potwright/internal/kitchen"
 	"potwright/internal/nutrient"
 	"potwright/internal/portion"
 	"potwright/internal/spread"
@@ -95,7 +94,7 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 	size, ok := numberIn(&wrong, "size", typed, bounds{Low: 0.05, High: 100000, Example: "1"})
 	share, known := spread.Range{}, ok
 	if ok {
-		if share, known = shareOf(o, by, size); !known {
+		if share, known = o.analysis.ShareOf(kitchen.Dividing(by), size); !known {
 			wrong.add("size", "What the finished dish weighs or fills is not known, so only servings can be counted.")
 		}
 	}
@@ -115,22 +114,6 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 	return s.show(c, status, "freezer", p)
 }
 
-// shareOf is one container's share of a serving; ok is false where the dish's
-// weight or measure is not known.
-func shareOf(o opened, by string, size float64) (share spread.Range, ok bool) {
-	switch by {
-	case "grams":
-		return portion.ShareOfGrams(o.analysis.Pot, size)
-	case "cups":
-		cup, found := measure.FindUnitIn("cup", o.analysis.Measures)
-		if !found {
-			return spread.Range{}, false
-		}
-		return portion.ShareOfMillilitres(o.analysis.Pot, size*cup.Size)
-	}
-	return spread.Exact(size), true
-}
-
 func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made string) {
 	pot := o.analysis.Pot
 	whole := pot.Servings / share.Mid
@@ -145,7 +128,7 @@ func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made st
 	}
 	one := containerLabel{Dish: p.Dish, Holds: containerWords(o, share), Made: made, Figures: figureRows(timesShare(pot.Serving, share), labelNutrients),
 		For: s.wholeContainer(o, share), Keeps: keeps(o)}
-	one.Chilled, one.Frozen, one.NoFreezing = lastDays(o, made)
+	one.lastDays(o.analysis, made)
 	for i := 1; i <= n; i++ {
 		one.Number, one.Of = i, n
 		p.Labels = append(p.Labels, one)
@@ -208,28 +191,19 @@ func keeps(o opened) []string {
 // dateForms are the ways a date may be typed; the first is how it is written.
 var dateForms = []string{"2 January 2006", "2 Jan 2006", "January 2, 2006", "2006-01-02"}
 
-// daysAMonth is a month on a label, short of most.
-const daysAMonth = 30
-
-// lastDays are the days by the shorter end of the advice, counted from the day it
-// was made; noFreezing is set where the advice gives no time in the freezer.
-func lastDays(o opened, made string) (chilled, frozen string, noFreezing bool) {
-	for _, a := range o.analysis.Keeping() {
-		if a.Topic != keeping.Storing || a.Fridge == nil {
-			continue
-		}
-		noFreezing = a.Freezer == nil
-		for _, form := range dateForms {
-			day, err := time.Parse(form, made)
-			if err != nil {
-				continue
-			}
-			chilled = day.AddDate(0, 0, int(a.Fridge.Least)).Format(dateForms[0])
-			if a.Freezer != nil {
-				frozen = day.AddDate(0, 0, int(a.Freezer.Least*daysAMonth)).Format(dateForms[0])
-			}
-			return chilled, frozen, noFreezing
-		}
+// lastDays writes the last days by the advice, counted from the day it was made where
+// that is one.
+func (l *containerLabel) lastDays(a kitchen.Analysis, made string) {
+	day, ok := readDay(made)
+	keeps := a.KeepsFrom(day)
+	l.NoFreezing = keeps.Unfrozen
+	if !ok {
+		return
 	}
-	return "", "", noFreezing
+	if keeps.Chilled != "" {
+		l.Chilled = keeps.Chilled.Time().Format(dateForms[0])
+	}
+	if keeps.Frozen != "" {
+		l.Frozen = keeps.Frozen.Time().Format(dateForms[0])
+	}
 }

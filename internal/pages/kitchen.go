@@ -36,6 +36,7 @@ type Kitchen interface {
 	Foods(ctx context.Context, householdID int64) (*composition.Table, error)
 	DishEntry(h household.Household, m household.Member, v recipe.Version, a kitchen.Analysis, share spread.Range) daybook.Entry
 	FoodEntry(m household.Member, f *composition.Food, grams spread.Range) daybook.Entry
+	Shop(ctx context.Context, h household.Household, recipes []kitchen.RecipeSummary) (kitchen.Purchases, error)
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 

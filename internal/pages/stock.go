@@ -11,7 +11,6 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/keeping"
 	"potwright/internal/kitchen"
-	"potwright/internal/portion"
 	"potwright/internal/spread"
 )
 
@@ -96,12 +95,16 @@ func (s *Site) putInFreezer(c *gin.Context) error {
 	size, sized := numberIn(&wrong, "size", f.text("size"), bounds{Low: 0.05, High: 100000, Example: "1"})
 	share := spread.Range{}
 	if sized {
-		share, sized = shareOf(o, f.text("by"), size)
+		share, sized = o.analysis.ShareOf(kitchen.Dividing(f.text("by")), size)
 	}
 	if !ok || !sized {
 		return s.showPortionsForm(c, o, f, wrong)
 	}
-	box := newContainer(o, share, f.text("made"), s.today())
+	frozen, ok := readDay(f.text("made"))
+	if !ok {
+		frozen = s.today()
+	}
+	box := o.analysis.Container(o.version, dishTitle(o), share, frozen)
 	boxes := make([]daybook.Container, int(count))
 	for i := range boxes {
 		boxes[i] = box
@@ -110,21 +113,6 @@ func (s *Site) putInFreezer(c *gin.Context) error {
 		return err
 	}
 	return seeOther(c, o.frame.Base+"/freezer?done=frozen")
-}
-
-// newContainer is a container of a share of a serving, frozen on the day it was made,
-// today where that is no day.
-func newContainer(o opened, share spread.Range, made string, today daybook.Date) daybook.Container {
-	box := daybook.Container{VersionID: o.version.ID, Title: dishTitle(o), Portion: share.Mid,
-		Grams: portion.Dished(o.analysis.Pot, share.Mid).Grams, Frozen: today}
-	if d, ok := readDay(made); ok {
-		box.Frozen = d
-	}
-	_, best, _ := lastDays(o, string(box.Frozen))
-	if d, ok := readDay(best); ok {
-		box.BestBy = d
-	}
-	return box
 }
 
 // takeOutPage takes one container out of the freezer.

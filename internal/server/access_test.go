@@ -116,7 +116,7 @@ func TestWhoIsNotSignedInSeesNothing(t *testing.T) {
 	s := newStreet(t)
 	before := s.held(1)
 	for _, route := range s.routes {
-		if slices.Contains([]string{"/healthz", "/static/:file", "/login", "/share/:secret"}, route.Path) {
+		if slices.Contains([]string{"/healthz", "/static/:file", "/login", "/share/:secret", "/api/v1/shared/:secret"}, route.Path) {
 			continue
 		}
 		r := s.try(route, s.mine)
@@ -169,12 +169,18 @@ func TestAnotherHouseholdIsNotThereOnAnyRoute(t *testing.T) {
 // cook's too. A route that is new and not the keeper's belongs into permission.go.
 var (
 	eaters = []string{"/logout", "/login", "/h/:hid/day/dish", "/h/:hid/day/food", "/h/:hid/day/entries/:eid", "/h/:hid/freezer/:cid",
-		"/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end"}
+		"/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end",
+		ofDoor + "/day/dish", ofDoor + "/day/food", ofDoor + "/entries/:entry_id", ofDoor + "/freezer/:container_id/out"}
 	keepers = []string{"/", "/demo", "/h/:hid/novel", "/h/:hid/people", "/h/:hid/people/new", "/h/:hid/people/:mid", "/h/:hid/people/:mid/remove",
 		"/h/:hid/accounts/new", "/h/:hid/accounts/:aid", "/h/:hid/accounts/:aid/remove", "/h/:hid/tokens/new", "/h/:hid/tokens/:tid/revoke",
-		"/h/:hid/recipes/:rid/share", "/h/:hid/recipes/:rid/share/:link/revoke", "/api/v1/households", "/api/v1/households/:household_id"}
-	onlyRead = []string{"/analyse", "/check", "/adapt", "/report", "/tradeoff"} // of the JSON door
+		"/h/:hid/recipes/:rid/share", "/h/:hid/recipes/:rid/share/:link/revoke", "/api/v1/households", "/api/v1/archives", "/api/v1/demo", ofDoor,
+		ofDoor + "/accounts", ofDoor + "/accounts/:account_id", ofDoor + "/tokens", ofDoor + "/tokens/:token_id",
+		ofDoor + "/recipes/:recipe_id/links", ofDoor + "/recipes/:recipe_id/links/:link_id"}
+	onlyRead  = []string{"/analyse", "/check", "/adapt", "/report", "/tradeoff", "/meal", "/alike", "/products/read"} // of the JSON door
+	keepersOf = []string{"/archive", "/accounts", "/tokens", "/recipes/:recipe_id/links"}                             // what is only looked at
 )
+
+const ofDoor = "/api/v1/households/:household_id"
 
 func TestEachRoleDoesWhatIsItsOwn(t *testing.T) {
 	s := newStreet(t)
@@ -199,6 +205,11 @@ func TestEachRoleDoesWhatIsItsOwn(t *testing.T) {
 		if route.Method != http.MethodGet && !slices.Contains(keepers, route.Path) && !strings.Contains(route.Path, "account") && route.Path != "/logout" {
 			assert.NotEqual(t, http.StatusForbidden, cora.try(route, s.mine).StatusCode, "a cook: %s %s; name it in permission.go, or here as the keeper's", route.Method, route.Path)
 		}
+	}
+	for _, end := range keepersOf {
+		route := gin.RouteInfo{Method: http.MethodGet, Path: ofDoor + end}
+		assert.Equal(t, http.StatusForbidden, cora.try(route, s.mine).StatusCode, "a cook looks at %s", end)
+		assert.Equal(t, http.StatusOK, s.as("ana").try(route, s.mine).StatusCode, "a keeper looks at %s", end)
 	}
 	assert.Equal(t, http.StatusOK, s.as("ana").post("/h/1/novel").StatusCode, "what no table knows is the keeper's")
 	assert.Equal(t, http.StatusForbidden, s.as("ana").post("/", "name", "Third").StatusCode)

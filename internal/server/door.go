@@ -122,7 +122,7 @@ func (d *door) callerOf(c *gin.Context) (access.Caller, error) {
 
 // allow is api.Config.Allow: another household is not found, as if it were not
 // there.
-func (d *door) allow(r *http.Request, householdID int64, change bool) error {
+func (d *door) allow(r *http.Request, householdID int64, asks bool) error {
 	v, guarded := r.Context().Value(visitKey{}).(visit)
 	switch {
 	case !guarded:
@@ -133,7 +133,7 @@ func (d *door) allow(r *http.Request, householdID int64, change bool) error {
 		return fmt.Errorf("household %d: %w", householdID, kitchen.ErrNotFound)
 	}
 	action := access.Read
-	if change {
+	if asks {
 		action = v.action
 	}
 	if err := v.caller.May(action); err != nil {

@@ -11,7 +11,8 @@ import (
 	"potwright/internal/schemaorg"
 )
 
-// formats are the pages' files: schema.org markup, and archives of recipes.
+// formats are the files of the pages and of the JSON door: schema.org markup, and
+// archives of recipes and of whole households.
 type formats struct{}
 
 // Markup finds the recipe in a page's code or in JSON-LD; other text is given as it
@@ -45,4 +46,21 @@ func (formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, er
 			Expected: "a recipe's file; whole households are taken in with potwright import"}}
 	}
 	return *a.Recipes, a.NotTaken, nil
+}
+
+// PackAll writes whole households as an archive.
+func (formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
+	return archive.Write(w, all, time.Now())
+}
+
+// UnpackAll reads such an archive.
+func (formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
+	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.WholeLimits())
+	switch {
+	case err != nil:
+		return nil, nil, err
+	case a.Recipes != nil:
+		return nil, nil, diagnostic.Faults{{Problem: "this file holds recipes and no household", Expected: "an archive of households; a recipe's file is taken into a household"}}
+	}
+	return a.Households, a.NotTaken, nil
 }

@@ -5,11 +5,13 @@ import (
 	"strings"
 
 	"potwright/internal/access"
+	"potwright/internal/api"
 )
 
 // open are the routes that nobody needs an account for.
 var open = map[string]bool{
 	"GET /healthz": true, "GET /static/:file": true, "GET /login": true, "POST /login": true, "GET /share/:secret": true,
+	"GET /api/v1/shared/:secret": true,
 }
 
 // permissions are the routes that change something and are not the keeper's alone.
@@ -34,19 +36,37 @@ func permissions() map[string]access.Action {
 			out["POST "+route] = action
 		}
 	}
-	for _, route := range []string{"POST /recipes", "POST /recipes/:recipe_id/versions", "PUT /recipes/:recipe_id/wishes", "POST /versions/:version_id/adapted",
-		"POST /products", "PUT /products/:product_id", "DELETE /products/:product_id", "PUT /choices/:phrase", "DELETE /choices/:phrase"} {
-		method, path, _ := strings.Cut(route, " ")
-		out[method+" "+doorHousehold+path] = access.ChangeRecipes
+	for action, routes := range doorPermissions() {
+		for _, route := range routes {
+			method, path, _ := strings.Cut(route, " ")
+			out[method+" "+doorHousehold+path] = action
+		}
 	}
-	out["PUT "+doorHousehold] = access.ChangePeople
-	out["POST /api/v1/households"] = access.StartHousehold
+	for _, route := range []string{"/households", "/archives", "/demo"} {
+		out["POST "+api.Base+route] = access.StartHousehold
+	}
 	return out
+}
+
+// doorPermissions are the routes of the JSON door below a household that change
+// something, by what they do.
+func doorPermissions() map[access.Action][]string {
+	return map[access.Action][]string{
+		access.LogEaten: {"POST /day/dish", "POST /day/food", "PUT /entries/:entry_id", "DELETE /entries/:entry_id", "POST /freezer/:container_id/out"},
+		access.ChangeRecipes: {"POST /recipes", "POST /recipes/file", "POST /recipes/:recipe_id/versions", "PUT /recipes/:recipe_id/wishes", "PUT /recipes/:recipe_id/tags",
+			"POST /recipes/:recipe_id/made", "DELETE /recipes/:recipe_id/made/:made_id", "POST /versions/:version_id/adapted", "POST /versions/:version_id/again",
+			"POST /versions/:version_id/containers", "PUT /refusals/:rule", "DELETE /refusals/:rule",
+			"POST /products", "PUT /products/:product_id", "DELETE /products/:product_id", "PUT /choices/:phrase", "DELETE /choices/:phrase"},
+		access.ChangePeople: {"PUT "},
+		access.ManageAccounts: {"GET /archive", "GET /accounts", "POST /accounts", "PUT /accounts/:account_id", "DELETE /accounts/:account_id",
+			"GET /tokens", "POST /tokens", "DELETE /tokens/:token_id",
+			"GET /recipes/:recipe_id/links", "POST /recipes/:recipe_id/links", "DELETE /recipes/:recipe_id/links/:link_id"},
+	}
 }
 
 const (
 	ofRecipe      = "/h/:hid/recipes/:rid"
-	doorHousehold = "/api/v1/households/:household_id"
+	doorHousehold = api.Base + "/households/:household_id"
 )
 
 // actionOf is what a route does, as the registered pattern names it.

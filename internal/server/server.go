@@ -76,7 +76,8 @@ func New(cfg Config) (http.Handler, error) {
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)
-	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Markup: formats{}.Markup, Allow: d.allow, Log: cfg.Log})
+	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{},
+		Gate: d.gate, Demo: cfg.Demo, Allow: d.allow, Now: cfg.Now, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble the JSON door: %w", err)
 	}
