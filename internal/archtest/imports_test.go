@@ -38,8 +38,10 @@ var outsideDomain = []string{"net/http", "database/sql", "html/template", "os", 
 // homes are the only folders that may import a library.
 var homes = map[string][]string{
 	"github.com/gin-gonic/gin": {"pages", "server", "api"},
-	"gorm.io/gorm":             {"store", "store/sqlite"},
+	"gorm.io/gorm":             {"store", "store/sqlite", "store/postgres"},
 	"gorm.io/driver/sqlite":    {"store/sqlite"},
+	"gorm.io/driver/postgres":  {"store/postgres"},
+	"github.com/jackc/pgx/v5":  {"store/postgres"},
 	"go.yaml.in/yaml/v4":       {"ruleset"},
 	"golang.org/x/net/html":    {"schemaorg"},
 }

@@ -19,8 +19,10 @@ var (
 	ErrTaken    = errors.New("name already taken")
 	// What is kept can't be written for now; nothing was half saved.
 	ErrNoRoom   = errors.New("the disk is full: free some space and do it again; nothing was saved")
-	ErrReadOnly = errors.New("the data file can't be written to: see that its disk, its folder and the file may be written; nothing was saved")
-	ErrBusy     = errors.New("another program holds the data file: end it or wait, and do it again; nothing was saved")
+	ErrReadOnly = errors.New("the data can't be written to: see that its disk, its folder and its file, or the database, may be written; nothing was saved")
+	ErrBusy     = errors.New("another program holds the data: end it or wait, and do it again; nothing was saved")
+	// ErrAway leaves open whether the last thing was saved.
+	ErrAway = errors.New("the database does not answer: see that its server runs, and look afterwards whether what was under way was saved")
 )
 
 // RecipeSummary is a recipe in a list.

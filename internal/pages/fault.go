@@ -57,6 +57,8 @@ func statusOf(err error) int {
 		return http.StatusInsufficientStorage
 	case errors.Is(err, kitchen.ErrBusy):
 		return http.StatusServiceUnavailable
+	case errors.Is(err, kitchen.ErrAway):
+		return http.StatusBadGateway
 	default:
 		return http.StatusInternalServerError
 	}
@@ -85,6 +87,8 @@ func errorWords() map[int][3]string {
 			"Free some space or make the disk writable; then go back, where what you typed still stands, and send it again."},
 		http.StatusServiceUnavailable: {"Another program holds the data", "It did not let go in time. Nothing was saved, and nothing saved before is lost.",
 			"Wait a moment or end the other program; then go back, where what you typed still stands, and send it again."},
+		http.StatusBadGateway: {"The database does not answer", "The server that keeps the data can't be reached. What was saved before is safe.",
+			"Wait a moment, look whether what you sent was saved, and send it again if not. If it stays away, the log tells why."},
 		http.StatusInternalServerError: {"That did not work", "Something went wrong on our side. What was saved before is safe.",
 			"Go back and try once more. If it happens again, the log tells what failed."},
 	}

@@ -32,6 +32,10 @@ func (refusalRow) TableName() string { return "refusals" }
 // likeSigns are what LIKE takes for patterns.
 var likeSigns = strings.NewReplacer(`\`, `\\`, "%", `\%`, "_", `\_`)
 
+// wordFound is true of a recipe that has a word in its title, its newest version's text
+// or a tag.
+const wordFound = `(r.title LIKE ? ESCAPE '\' OR v.body LIKE ? ESCAPE '\' OR EXISTS (SELECT 1 FROM tags AS t WHERE t.recipe_id = r.id AND t.tag LIKE ? ESCAPE '\'))`
+
 // FindRecipes gives the recipes asked for, the one saved last first, and how many
 // there are in all.
 func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.RecipeQuery) (list []kitchen.RecipeSummary, all int, err error) {
@@ -42,7 +46,7 @@ func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.Re
 			query := summaries(tx, householdID)
 			for _, word := range strings.Fields(q.Words) {
 				like := "%" + likeSigns.Replace(word) + "%"
-				query = query.Where(`(r.title LIKE ? ESCAPE '\' OR v.body LIKE ? ESCAPE '\' OR EXISTS (SELECT 1 FROM tags AS t WHERE t.recipe_id = r.id AND t.tag LIKE ? ESCAPE '\'))`, like, like, like)
+				query = query.Where(strings.ReplaceAll(wordFound, "LIKE", s.engine.Like()), like, like, like)
 			}
 			if q.Tag != "" {
 				query = query.Where("EXISTS (SELECT 1 FROM tags AS t WHERE t.recipe_id = r.id AND t.tag = ?)", q.Tag)

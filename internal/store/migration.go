@@ -43,3 +43,12 @@ func Migrations(files fs.FS) ([]Migration, error) {
 func NewerSchema(at, newest int) error {
 	return fmt.Errorf("its schema is version %d, this program knows versions up to %d: use a newer program; nothing was changed", at, newest)
 }
+
+// Condition is what a database that is whole holds.
+type Condition struct {
+	Schema                        int // number of its last migration
+	Households, Recipes, Versions int
+}
+
+// CountQuery counts what stands in a Condition after its schema.
+const CountQuery = "SELECT (SELECT count(*) FROM households), (SELECT count(*) FROM recipes), (SELECT count(*) FROM versions)"

@@ -30,6 +30,12 @@ type Engine interface {
 	// Reading are the options of a transaction that writes nothing and sees one
 	// consistent state.
 	Reading() *sql.TxOptions
+	// Alone waits, first of all in a transaction that writes, until no other program
+	// writes, and keeps it so until the transaction ends.
+	Alone(tx *gorm.DB) error
+	// Like is the operator that holds a text against a pattern, the case of ASCII
+	// letters aside.
+	Like() string
 	// InWords puts what a person can do about it before an error of the database.
 	InWords(err error) error
 }
@@ -61,7 +67,12 @@ func (s *Store) write(ctx context.Context, f func(tx *gorm.DB) error) error {
 		return ctx.Err()
 	}
 	defer func() { <-s.writing }()
-	return s.engine.InWords(s.db.WithContext(ctx).Transaction(f))
+	return s.engine.InWords(s.db.WithContext(ctx).Transaction(func(tx *gorm.DB) error {
+		if err := s.engine.Alone(tx); err != nil {
+			return err
+		}
+		return f(tx)
+	}))
 }
 
 // findOne reads the one row of query into row, or ErrNotFound named what.

@@ -13,25 +13,19 @@ import (
 	"potwright/internal/store"
 )
 
-// Condition is what a file that is whole holds.
-type Condition struct {
-	Schema                        int // number of its last migration
-	Households, Recipes, Versions int
-}
-
 // Verify reads a data file or a backup through without changing it: its header,
 // every page and index, every reference between rows, and whether the schema is
 // complete. What is wrong is a *DamagedError; a file of another program or of a
 // later release is refused.
-func Verify(ctx context.Context, path string) (Condition, error) {
+func Verify(ctx context.Context, path string) (store.Condition, error) {
 	c, err := verify(ctx, path)
 	if err != nil {
-		return Condition{}, named(ctx, path, err)
+		return store.Condition{}, named(ctx, path, err)
 	}
 	return c, nil
 }
 
-func verify(ctx context.Context, path string) (c Condition, err error) {
+func verify(ctx context.Context, path string) (c store.Condition, err error) {
 	if _, err := os.Stat(path); err != nil {
 		return c, err
 	}
@@ -64,8 +58,7 @@ func verify(ctx context.Context, path string) (c Condition, err error) {
 	if err := checkComplete(ctx, pool, c.Schema); err != nil {
 		return c, err
 	}
-	const query = "SELECT (SELECT count(*) FROM households), (SELECT count(*) FROM recipes), (SELECT count(*) FROM versions)"
-	return c, pool.QueryRowContext(ctx, query).Scan(&c.Households, &c.Recipes, &c.Versions)
+	return c, pool.QueryRowContext(ctx, store.CountQuery).Scan(&c.Households, &c.Recipes, &c.Versions)
 }
 
 // openToRead opens a file that is only looked at. Where no log stands beside it

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/recipe"
+	"potwright/internal/store"
 )
 
 // stocked is a store with a household and a recipe, and its path.
@@ -35,7 +36,7 @@ func TestBackup(t *testing.T) {
 	require.NoError(t, err)
 	newest, err := NewestSchema()
 	require.NoError(t, err)
-	assert.Equal(t, Condition{Schema: newest, Households: 1, Recipes: 1, Versions: 1}, c)
+	assert.Equal(t, store.Condition{Schema: newest, Households: 1, Recipes: 1, Versions: 1}, c)
 	got, err := mustOpen(t, to).FindVersion(t.Context(), 1, v.ID)
 	require.NoError(t, err)
 	assert.Equal(t, v, got)

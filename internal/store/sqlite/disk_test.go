@@ -78,7 +78,7 @@ func TestALockedFileIsToldAndSavesNothing(t *testing.T) {
 	change := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID}
 	_, err = s.AddVersion(t.Context(), 1, "", change)
 	require.ErrorIs(t, err, kitchen.ErrBusy)
-	assert.ErrorContains(t, err, "another program holds the data file")
+	assert.ErrorContains(t, err, "another program holds the data")
 	require.NoError(t, held.Rollback())
 	_, err = s.AddVersion(t.Context(), 1, "", change)
 	assert.NoError(t, err)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/measure"
+	"potwright/internal/store"
 )
 
 // TestEveryReleasedSchemaIsBroughtUpToDateWithItsData starts from each number in
@@ -38,7 +39,7 @@ func TestEveryReleasedSchemaIsBroughtUpToDateWithItsData(t *testing.T) {
 			}
 			c, err := Verify(t.Context(), kept)
 			require.NoError(t, err)
-			assert.Equal(t, Condition{Schema: at, Households: 2, Recipes: 2, Versions: 3}, c, "the file was copied before it was changed")
+			assert.Equal(t, store.Condition{Schema: at, Households: 2, Recipes: 2, Versions: 3}, c, "the file was copied before it was changed")
 		})
 	}
 }
