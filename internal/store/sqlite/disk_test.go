@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -82,24 +81,4 @@ func TestALockedFileIsToldAndSavesNothing(t *testing.T) {
 	require.NoError(t, held.Rollback())
 	_, err = s.AddVersion(t.Context(), 1, "", change)
 	assert.NoError(t, err)
-}
-
-func TestAClockThatGoesBackwardsKeepsTheOrderOfSaving(t *testing.T) {
-	now := fixedTime
-	s, err := Open(filepath.Join(t.TempDir(), "kitchen.db"), func() time.Time { return now })
-	require.NoError(t, err)
-	defer s.Close()
-	h := mustHousehold(t, s, "H")
-	soup := mustRecipe(t, s, h.ID, "Soup")
-	now = now.AddDate(-3, 0, 0)
-	bread := mustRecipe(t, s, h.ID, "Bread")
-	now = now.AddDate(-3, 0, 0)
-	second, err := s.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
-	require.NoError(t, err)
-	assert.Equal(t, 2, second.Number)
-	list, err := s.ListRecipes(t.Context(), h.ID)
-	require.NoError(t, err)
-	require.Len(t, list, 2)
-	assert.Equal(t, []int64{soup.RecipeID, bread.RecipeID}, []int64{list[0].ID, list[1].ID}, "the one saved last first")
-	assert.Equal(t, second.ID, list[0].LatestID)
 }

@@ -10,7 +10,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"potwright/internal/household"
 	"potwright/internal/recipe"
+	"potwright/internal/store"
 )
 
 func exec(t *testing.T, s *Store, statements ...string) {
@@ -105,6 +107,24 @@ func TestMigrateRefuses(t *testing.T) {
 	})
 }
 
+func TestAFileIsCopiedBeforeItsSchemaChangesAndOnlyThen(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "kitchen.db")
+	s, err := open(path, fixedNow)
+	require.NoError(t, err)
+	require.NoError(t, s.migrate(t.Context(), 1))
+	exec(t, s, "INSERT INTO households (name, name_key) VALUES ('H', 'h')")
+	require.NoError(t, s.Close())
+	for range 2 {
+		require.NoError(t, mustOpen(t, path).Close())
+		copies, err := backupsOf(path)
+		require.NoError(t, err)
+		require.Len(t, copies, 1)
+		c, err := Verify(t.Context(), copies[0].path)
+		require.NoError(t, err)
+		assert.Equal(t, store.Condition{Schema: 1, Households: 1}, c)
+	}
+}
+
 func TestSeveralProgramsMayOpenANewFileAtOnce(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "kitchen.db")
 	var wg sync.WaitGroup
@@ -128,7 +148,7 @@ func TestSeveralProgramsMayOpenANewFileAtOnce(t *testing.T) {
 // stop the rest.
 func TestDamagedRowIsNamed(t *testing.T) {
 	s := newStore(t)
-	h, err := s.CreateHousehold(t.Context(), fullHousehold())
+	h, err := s.CreateHousehold(t.Context(), household.Household{Name: "H", Members: []household.Member{{Name: "Ana"}, {Name: "Ben"}}})
 	require.NoError(t, err)
 	v := mustRecipe(t, s, h.ID, "Soup")
 	require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}))

@@ -1,7 +1,6 @@
 package sqlite
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"testing"
@@ -11,7 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/household"
-	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
 
@@ -111,40 +109,4 @@ func TestOpen(t *testing.T) {
 			assert.Equal(t, 2, synchronous, "FULL: a commit is on the disk before it is acknowledged")
 		}
 	})
-}
-
-func TestReopenKeepsEverything(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "kitchen.db")
-	s := mustOpen(t, path)
-	h := mustHousehold(t, s, "Harbour Street")
-	v := mustRecipe(t, s, h.ID, "Chowder")
-	require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "pw:1"}))
-	require.NoError(t, s.Close())
-
-	again := mustOpen(t, path)
-	got, err := again.FindVersion(t.Context(), h.ID, v.ID)
-	require.NoError(t, err)
-	assert.Equal(t, v, got)
-	choices, err := again.Choices(t.Context(), h.ID)
-	require.NoError(t, err)
-	assert.Equal(t, map[string]recipe.Correction{"broth": {FoodID: "pw:1"}}, choices)
-}
-
-func TestCancelledContext(t *testing.T) {
-	s := newStore(t)
-	ctx, cancel := context.WithCancel(t.Context())
-	cancel()
-	_, err := s.CreateHousehold(ctx, household.Household{Name: "Late"})
-	assert.ErrorIs(t, err, context.Canceled)
-	_, err = s.ListHouseholds(ctx)
-	assert.ErrorIs(t, err, context.Canceled)
-	mustHousehold(t, s, "Next") // the write token was given back
-}
-
-func TestClosedStoreFailsWithoutPanic(t *testing.T) {
-	s := newStore(t)
-	require.NoError(t, s.Close())
-	_, err := s.ListHouseholds(t.Context())
-	assert.Error(t, err)
-	assert.NotErrorIs(t, err, kitchen.ErrNotFound)
 }
