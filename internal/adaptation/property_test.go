@@ -2,6 +2,7 @@ package adaptation_test
 
 import (
 	"context"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -10,8 +11,10 @@ import (
 	"pgregory.net/rapid"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/swap"
 	"potwright/internal/testkit"
 )
 
@@ -83,13 +86,30 @@ func TestAskingForTheAnswersOwnChoicesGivesTheAnswer(t *testing.T) {
 	})
 }
 
-// New lines are in whole spoons and cups, so limits stand where no such rounding
-// decides; for drawn dishes near a limit it may.
+func TestTheOrderOfRulesDoesNotMatter(t *testing.T) {
+	k := testkit.Kitchen(t)
+	k.Cooking = nil // what cooking takes is foreseen, not chosen
+	rapid.Check(t, func(t *rapid.T) {
+		lines, h := drawDish(t, k)
+		a := readDish(t, k, lines)
+		one := adapted(t, k, a, h, adaptation.Wishes{})
+		shuffled, balances := *k, k.Book.Balances()
+		shuffled.Book = swap.NewBook(rapid.Permutation(k.Book.Rules()).Draw(t, "rules"), balances[:], k.Book.Refusals())
+		other := adapted(t, &shuffled, a, h, adaptation.Wishes{})
+		require.Equal(t, one.Fits, other.Fits)
+		require.Equal(t, one.Cost, other.Cost)
+	})
+}
+
+// What scaling does where new lines are in proportion, which spoons and cups can't
+// always be: 1 3/4 tablespoons are two, 3 1/2 are 3 1/2. Options that such a step
+// changes are refused in both batches.
 func TestScalingTheBatchChangesNothingAPortion(t *testing.T) {
 	k := testkit.Kitchen(t)
-	a, err := k.Read(soup, nil, nil)
-	require.NoError(t, err)
-	for _, servings := range []float64{2, 8, 12, 40} {
+	rapid.Check(t, func(t *rapid.T) {
+		lines, h := drawDish(t, k)
+		a := readDish(t, k, lines)
+		servings := rapid.SampledFrom([]float64{2, 8, 12, 40}).Draw(t, "servings")
 		s, err := a.Scaled(servings)
 		require.NoError(t, err)
 		b, err := k.Read(s.Text, nil, s.Fixes)
@@ -98,13 +118,42 @@ func TestScalingTheBatchChangesNothingAPortion(t *testing.T) {
 			require.InDelta(t, a.Pot.Serving[n].Mid, b.Pot.Serving[n].Mid, 1e-6*max(1, a.Pot.Serving[n].Mid))
 			require.Equal(t, a.Pot.Serving[n].Unknown, b.Pot.Serving[n].Unknown, "what is too little to matter is so by the serving")
 		}
-		for _, mg := range []float64{500, 700, 1000, 1400} {
-			one, err := k.Adapt(context.Background(), a, salted(mg), adaptation.Wishes{})
-			require.NoError(t, err)
-			other, err := k.Adapt(context.Background(), b, salted(mg), adaptation.Wishes{})
-			require.NoError(t, err)
-			require.Equal(t, one.Fits, other.Fits, "%g servings, %g mg", servings, mg)
-			require.Equal(t, one.Cost[:3], other.Cost[:3], "%g servings, %g mg", servings, mg)
+		w := adaptation.Wishes{Refuse: outOfProportion(
+			adapted(t, k, a, h, adaptation.Wishes{}).Options,
+			adapted(t, k, b, h, adaptation.Wishes{}).Options, servings/a.Pot.Servings)}
+		one, other := adapted(t, k, a, h, w), adapted(t, k, b, h, w)
+		require.Equal(t, one.Fits, other.Fits)
+		if one.Fits {
+			require.Equal(t, one.Cost[:3], other.Cost[:3])
+		}
+	})
+}
+
+// outOfProportion are the options whose new lines do not weigh so many times as
+// much in the larger batch.
+func outOfProportion(one, larger map[int][]swap.Option, times float64) []adaptation.Pick {
+	var out []adaptation.Pick
+	for line, options := range one {
+		for i, o := range options {
+			if len(larger[line]) != len(options) || !inProportion(o.Lines, larger[line][i].Lines, times) {
+				out = append(out, adaptation.Pick{Line: line, Rule: o.Rule.ID})
+			}
 		}
 	}
+	return out
+}
+
+func inProportion(lines, larger []foodmatch.Matched, times float64) bool {
+	if len(lines) != len(larger) {
+		return false
+	}
+	for i := range lines {
+		for k, item := range lines[i].Items {
+			was := item.Grams.Mid * times
+			if math.Abs(was-larger[i].Items[k].Grams.Mid) > 1e-6*was {
+				return false
+			}
+		}
+	}
+	return true
 }
