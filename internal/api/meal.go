@@ -3,6 +3,7 @@ package api
 import (
 	"net/http"
 	"slices"
+	"strconv"
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
@@ -12,7 +13,8 @@ import (
 )
 
 func mealOperations() []operation {
-	recipes := []parameter{{name: "recipe", about: "the number of a recipe; may be given several times", schema: schema{"type": "array", "items": schema{"type": "integer", "minimum": 1}}, required: true, many: true}}
+	recipes := []parameter{{name: "recipe", about: "the number of a recipe; may be given several times", schema: schema{"type": "array", "items": schema{"type": "integer", "minimum": 1}}, required: true, many: true},
+		{name: "servings", about: "for how many servings each recipe is cooked, in the order of the recipes; as many as it makes where it is left out", schema: schema{"type": "array", "items": schema{"type": "number", "exclusiveMinimum": 0}}, many: true}}
 	return []operation{
 		{method: http.MethodPost, path: ofHousehold + "/meal", id: "sumMeal", summary: "Several dishes of one meal on everyone's plate, held against the limits as one sum", body: mealBody{}, answer: mealAnswer{}, status: http.StatusOK, do: sumMeal},
 		{method: http.MethodGet, path: ofHousehold + "/shopping", id: "shop", summary: "What to buy for the newest versions of some recipes", query: recipes, answer: purchasesAnswer{}, status: http.StatusOK, do: shop},
@@ -118,8 +120,18 @@ type ceilingAnswer struct {
 	Per      string               `json:"per"`
 }
 
+// boughtDocument is a dish that is bought for; only where it suits everyone as it is do
+// its labels have figures.
+type boughtDocument struct {
+	Recipe   int64   `json:"recipe"`
+	Title    string  `json:"title"`
+	Servings float64 `json:"servings"`
+	Suits    bool    `json:"suits"`
+}
+
 type purchasesAnswer struct {
-	Items []purchaseDocument `json:"items"`
+	Dishes []boughtDocument   `json:"dishes"`
+	Items  []purchaseDocument `json:"items"`
 	// Must are what labels have to say for someone, by dish.
 	Must    []string `json:"must"`
 	Caution string   `json:"caution"`
@@ -130,8 +142,12 @@ func shop(r *request) (any, error) {
 	if len(asked) == 0 || len(asked) > mostDishes {
 		return nil, badRequest("%d recipes; expected recipe=NUMBER once to %d times", len(asked), mostDishes)
 	}
-	var recipes []kitchen.RecipeSummary
-	for _, text := range asked {
+	servings := r.gin.QueryArray("servings")
+	if len(servings) > 0 && len(servings) != len(asked) {
+		return nil, badRequest("%d numbers of servings for %d recipes; expected one for each, or none", len(servings), len(asked))
+	}
+	var recipes []kitchen.Wanted
+	for i, text := range asked {
 		id, err := wholeNumber("recipe", text)
 		if err != nil {
 			return nil, err
@@ -140,13 +156,22 @@ func shop(r *request) (any, error) {
 		if err != nil {
 			return nil, err
 		}
-		recipes = append(recipes, s)
+		w := kitchen.Wanted{Recipe: s}
+		if len(servings) > 0 {
+			if w.Servings, err = strconv.ParseFloat(servings[i], 64); err != nil || !(w.Servings > 0) || w.Servings > kitchen.MostServings {
+				return nil, badRequest("servings %q; expected a number above 0 and at most %d", servings[i], kitchen.MostServings)
+			}
+		}
+		recipes = append(recipes, w)
 	}
 	bought, err := r.kitchen.Shop(r.ctx, r.household, recipes)
 	if err != nil {
 		return nil, err
 	}
-	out := purchasesAnswer{Items: []purchaseDocument{}, Must: append([]string{}, bought.Must...), Caution: kitchen.Caution}
+	out := purchasesAnswer{Dishes: []boughtDocument{}, Items: []purchaseDocument{}, Must: append([]string{}, bought.Must...), Caution: kitchen.Caution}
+	for _, d := range bought.Dishes {
+		out.Dishes = append(out.Dishes, boughtDocument{d.Recipe.ID, d.Recipe.Title, d.Servings, d.Suits})
+	}
 	for _, it := range bought.Items {
 		out.Items = append(out.Items, purchaseDocumentOf(it))
 	}

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"context"
 	"fmt"
 
 	"potwright/internal/diagnostic"
@@ -44,4 +45,20 @@ func (a Analysis) Scaled(servings float64) (ScaledRecipe, error) {
 		out.Notes = append(out.Notes, fmt.Sprintf("The recipe does not say how many it serves; %s was assumed before scaling.", label.Figure(a.Recipe.Servings)))
 	}
 	return out, nil
+}
+
+// ForServings is a household's dish read anew for another number of servings, as it is
+// when that is its own; notes say what was not scaled. Faults as Scaled.
+func (k *Kitchen) ForServings(ctx context.Context, householdID int64, a Analysis, servings float64) (scaled Analysis, notes []string, err error) {
+	if servings == a.Recipe.Servings {
+		return a, nil, nil
+	}
+	text, err := a.Scaled(servings)
+	if err != nil {
+		return a, nil, err
+	}
+	if scaled, err = k.ReadFor(ctx, householdID, text.Text, text.Fixes); err != nil {
+		return a, nil, fmt.Errorf("read %q for %v servings: %w", a.Recipe.Title, servings, err)
+	}
+	return scaled, text.Notes, nil
 }

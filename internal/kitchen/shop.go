@@ -9,9 +9,27 @@ import (
 	"potwright/internal/shopping"
 )
 
+// Wanted is a recipe to buy for.
+type Wanted struct {
+	Recipe RecipeSummary
+	// Servings to cook; 0 for as many as the recipe makes.
+	Servings float64
+}
+
+// Bought is a dish that is bought for.
+type Bought struct {
+	Recipe   RecipeSummary
+	Servings float64
+	// Suits is set where the dish suits everyone as it is; only then is there a figure
+	// that its labels may show.
+	Suits bool
+}
+
 // Purchases is what to buy for some dishes.
 type Purchases struct {
-	Items []Purchase
+	// Dishes in the order wanted.
+	Dishes []Bought
+	Items  []Purchase
 	// Must are what labels have to say for someone, by dish.
 	Must []string
 }
@@ -28,12 +46,14 @@ type Purchase struct {
 // shopped is one dish to buy for.
 type shopped struct {
 	shopping.Dish
+	Bought
 	ceilings map[int]adaptation.LabelCeiling // by line
 	must     []string
 }
 
-// Shop is what to buy for the newest versions of the recipes given.
-func (k *Kitchen) Shop(ctx context.Context, h household.Household, recipes []RecipeSummary) (Purchases, error) {
+// Shop is what to buy for the newest versions of the recipes given. A number of
+// servings that is none, or over MostServings, is a diagnostic.Faults.
+func (k *Kitchen) Shop(ctx context.Context, h household.Household, recipes []Wanted) (Purchases, error) {
 	var out Purchases
 	var dishes []shopped
 	var list []shopping.Dish
@@ -43,6 +63,7 @@ func (k *Kitchen) Shop(ctx context.Context, h household.Household, recipes []Rec
 			return out, err
 		}
 		dishes, list = append(dishes, d), append(list, d.Dish)
+		out.Dishes = append(out.Dishes, d.Bought)
 		out.Must = append(out.Must, d.must...)
 	}
 	for _, it := range shopping.List(list, shopping.WeightsOf(h.Measures)) {
@@ -56,12 +77,19 @@ func (k *Kitchen) Shop(ctx context.Context, h household.Household, recipes []Rec
 }
 
 // shopFor opens the newest version of a recipe to buy for.
-func (k *Kitchen) shopFor(ctx context.Context, h household.Household, r RecipeSummary) (shopped, error) {
-	d := shopped{Dish: shopping.Dish{Title: r.Title}, ceilings: map[int]adaptation.LabelCeiling{}}
+func (k *Kitchen) shopFor(ctx context.Context, h household.Household, w Wanted) (shopped, error) {
+	r := w.Recipe
+	d := shopped{Dish: shopping.Dish{Title: r.Title}, Bought: Bought{Recipe: r, Suits: true}, ceilings: map[int]adaptation.LabelCeiling{}}
 	_, a, err := k.Open(ctx, h.ID, r.LatestID)
 	if err != nil {
 		return d, fmt.Errorf("open version %d: %w", r.LatestID, err)
 	}
+	if w.Servings != 0 {
+		if a, _, err = k.ForServings(ctx, h.ID, a, w.Servings); err != nil {
+			return d, err
+		}
+	}
+	d.Servings = a.Recipe.Servings
 	for _, lp := range a.Pot.Lines {
 		d.Lines = append(d.Lines, lp.Matched)
 	}
@@ -70,16 +98,17 @@ func (k *Kitchen) shopFor(ctx context.Context, h household.Household, r RecipeSu
 	}
 	// The dish is asked about as it is, every line locked: only so do the figures
 	// for its packages hold for what was saved.
-	w := adaptation.Wishes{}
+	wishes := adaptation.Wishes{}
 	for i := range a.Recipe.Lines {
-		w.Lock = append(w.Lock, i)
+		wishes.Lock = append(wishes.Lock, i)
 	}
-	ans, err := k.Adapt(ctx, a, h, w)
+	ans, err := k.Adapt(ctx, a, h, wishes)
 	if err != nil {
 		return d, fmt.Errorf("find what labels may show for recipe %d: %w", r.ID, err)
 	}
 	if !ans.Fits || len(ans.Changes) > 0 {
-		return d, nil // a dish that does not suit as it is has no room to tell
+		d.Suits = false // it has no room to tell
+		return d, nil
 	}
 	for _, l := range ans.Labels {
 		d.ceilings[l.Line] = l

@@ -1,7 +1,6 @@
 package pages
 
 import (
-	"fmt"
 	"net/http"
 	"net/url"
 
@@ -38,14 +37,11 @@ func (s *Site) batch(c *gin.Context, o *opened) (batch, messages, error) {
 	if !ok {
 		return b, wrong, nil
 	}
-	scaled, err := o.analysis.Scaled(n)
-	if err != nil {
+	var err error
+	if o.analysis, b.notes, err = s.kitchen.ForServings(c.Request.Context(), o.household.ID, o.analysis, n); err != nil {
 		return b, nil, err
 	}
-	if o.analysis, err = s.kitchen.ReadFor(c.Request.Context(), o.household.ID, scaled.Text, scaled.Fixes); err != nil {
-		return b, nil, fmt.Errorf("read recipe %d for %v servings: %w", o.recipeID, n, err)
-	}
-	b.query, b.notes = "&"+url.Values{"servings": {plain(n)}}.Encode(), scaled.Notes
+	b.query = "&" + url.Values{"servings": {plain(n)}}.Encode()
 	return b, nil, nil
 }
 

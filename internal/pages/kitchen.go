@@ -36,7 +36,8 @@ type Kitchen interface {
 	Foods(ctx context.Context, householdID int64) (*composition.Table, error)
 	DishEntry(h household.Household, m household.Member, v recipe.Version, a kitchen.Analysis, share spread.Range) daybook.Entry
 	FoodEntry(m household.Member, f *composition.Food, grams spread.Range) daybook.Entry
-	Shop(ctx context.Context, h household.Household, recipes []kitchen.RecipeSummary) (kitchen.Purchases, error)
+	Shop(ctx context.Context, h household.Household, recipes []kitchen.Wanted) (kitchen.Purchases, error)
+	ForServings(ctx context.Context, householdID int64, a kitchen.Analysis, servings float64) (scaled kitchen.Analysis, notes []string, err error)
 	Open(ctx context.Context, householdID, versionID int64) (recipe.Version, kitchen.Analysis, error)
 }
 

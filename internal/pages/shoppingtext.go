@@ -10,14 +10,18 @@ func (p shoppingPage) text() string {
 	var b strings.Builder
 	fmt.Fprintln(&b, "Shopping list")
 	for _, d := range p.Dishes {
-		if d.On {
-			fmt.Fprintln(&b, "for "+d.Label)
+		if d.Here.On {
+			fmt.Fprintf(&b, "for %s of %s\n", typedServings(d.Servings.Value), d.Here.Label)
 		}
 	}
 	for _, g := range p.Groups {
 		fmt.Fprintf(&b, "\n%s\n", g.Title)
 		for _, it := range g.Items {
-			fmt.Fprint(&b, "[ ] "+it.What)
+			box := "[ ] "
+			if it.Have.On {
+				box = "[x] "
+			}
+			fmt.Fprint(&b, box+it.What)
 			if it.Row != "" {
 				fmt.Fprintf(&b, " (%s)", it.Row)
 			}
@@ -46,4 +50,12 @@ func (p shoppingPage) text() string {
 		}
 	}
 	return b.String()
+}
+
+// typedServings is a number of servings as typed, in words.
+func typedServings(typed string) string {
+	if typed == "1" {
+		return "1 serving"
+	}
+	return typed + " servings"
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"net/http"
 	"net/url"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -128,27 +127,44 @@ func sumWords(entries []daybook.Entry, n composition.Nutrient) string {
 	return amountWords(daybook.Sum(entries)[n], n.Unit())
 }
 
-// shoppingFor is the address of a shopping list for the dishes still planned.
+// shoppingFor is the address of a shopping list for the dishes still planned, each for
+// as many servings as all portions of it come to.
 func (s *Site) shoppingFor(c *gin.Context, base string, householdID int64, entries []daybook.Entry) (string, error) {
-	var versions []int64
+	recipes, servings := map[int64]int64{}, map[int64]float64{}
 	q := url.Values{}
 	for _, e := range entries {
-		if e.State != daybook.Planned || e.VersionID == 0 || slices.Contains(versions, e.VersionID) {
+		if e.State != daybook.Planned || e.VersionID == 0 {
 			continue
 		}
-		versions = append(versions, e.VersionID)
-		v, err := s.store.FindVersion(c.Request.Context(), householdID, e.VersionID)
-		if err != nil {
-			return "", err
+		id, known := recipes[e.VersionID]
+		if !known {
+			v, err := s.store.FindVersion(c.Request.Context(), householdID, e.VersionID)
+			if err != nil {
+				return "", err
+			}
+			id = v.RecipeID
+			recipes[e.VersionID] = id
 		}
-		if id := strconv.FormatInt(v.RecipeID, 10); !slices.Contains(q["dish"], id) {
-			q.Add("dish", id)
+		if _, known := servings[id]; !known {
+			q.Add("dish", strconv.FormatInt(id, 10))
 		}
+		servings[id] += e.Portion
 	}
 	if len(q) == 0 {
 		return "", nil
 	}
+	for id, n := range servings {
+		q.Set(servingsField(id), plain(bought(n)))
+	}
 	return base + "/shopping?" + q.Encode(), nil
+}
+
+// boughtStep is the part of a serving that a list is rounded up to.
+const boughtStep = 0.25
+
+// bought is how many servings are shopped for where so many are eaten.
+func bought(servings float64) float64 {
+	return max(boughtStep, math.Ceil(servings/boughtStep-1e-9)*boughtStep)
 }
 
 // Measures of the week's drawing, in its own units: as wide as the narrowest phone.

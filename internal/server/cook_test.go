@@ -159,6 +159,40 @@ func TestWhatThePantryHoldsIsNotAmongWhatIsBought(t *testing.T) {
 	assert.NotContains(t, h.get(base+"/shopping?format=text").body, "[ ]", "no dish, no list")
 }
 
+func TestTheListIsForAsManyServingsAsAreWanted(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	id := dish[strings.LastIndex(dish, "/")+1:]
+	assert.Contains(t, h.get(base+"/shopping?format=text&dish="+id).body, "for 4 servings of Harbour bean pot")
+	double := h.get(base + "/shopping?format=text&dish=" + id + "&s" + id + "=8").body
+	assert.Contains(t, double, "4 cans of 15 oz")
+	assert.Contains(t, double, "onion: 2,")
+	r := h.get(base + "/shopping?dish=" + id + "&s" + id + "=none")
+	assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.Contains(t, r.body, "A number of servings could not be read")
+
+	h.must(base+"/day/dish", "version", "1", "date", "2026-03-02", "meal", "evening", "state", "planned", "by", "servings", "m", "1", "p1", "1", "m", "2", "p2", "1.1")
+	assert.Contains(t, h.get(base+"/week?date=2026-03-02").body, "/shopping?dish="+id+"&amp;s"+id+"=2.25", "what is planned, rounded up to a quarter")
+}
+
+func TestWhatIsAtHomeIsTakenOffTheListInABrowser(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	dish := h.paste(base, "Bean broth\n\nServes 4\n\nIngredients\n1 onion\n2 cups unsalted chicken broth\n1/2 lb carrots\n\nMethod\nSimmer everything for 20 minutes.\n")
+	b := newTab(t, h, screens()[1])
+	b.open(base + "/shopping")
+	b.do(chromedp.Click(chromedp.CSS(`input[name=dish][value="` + dish[strings.LastIndex(dish, "/")+1:] + `"]`)))
+	b.click(`form.list > .actions button`)
+	assert.Contains(t, b.words(), "2 cups, about 16 fl oz", "broth is bought by volume")
+	assert.Regexp(t, `On the label: sodium at most [\d,]+ mg in 1 cup`, b.words())
+	assert.NotContains(t, b.words(), "At home already")
+	b.do(chromedp.Click(chromedp.CSS(`.buy input`)))
+	b.click(`form.list > .actions button`)
+	_, home, ok := strings.Cut(b.words(), "At home already")
+	require.True(t, ok)
+	assert.Contains(t, home, "onion")
+}
+
 func TestOneHandAndSingleKeysAreEnoughToCook(t *testing.T) {
 	h := newHouse(t)
 	base, _ := h.furnish()

@@ -28,7 +28,7 @@ func WeightsOf(s measure.System) Weights {
 }
 
 // amount is the item's amount as a shop counts it: packs of one size, pieces,
-// else weight as bought, and beside it the cook's own measures where they add up.
+// else volume or weight as bought, and beside it the cook's own measures where they add up.
 func amount(g *gathered, w Weights) string {
 	var parts []string
 	counted, whole := together(g.measured)
@@ -36,17 +36,30 @@ func amount(g *gathered, w Weights) string {
 		parts = append(parts, counted)
 	}
 	if !whole {
-		if weight := weightText(asBought(g), w); weight != "" {
+		if much := inShop(g, w, counted != ""); much != "" {
 			if counted != "" {
-				weight = "about " + weight
+				much = "about " + much
 			}
-			parts = append(parts, weight)
+			parts = append(parts, much)
 		}
 	}
 	if g.loose && len(g.measured) > 0 {
 		parts = append(parts, "and more to taste")
 	}
 	return strings.Join(parts, ", ")
+}
+
+// inShop is the volume of what is poured, else the weight as bought; told is set where
+// the cook's own measure stands beside it, which is enough for a few spoons.
+func inShop(g *gathered, w Weights, told bool) string {
+	ml, ok := poured(g)
+	switch {
+	case !ok:
+		return weightText(asBought(g), w)
+	case told && ml <= spoonfuls:
+		return ""
+	}
+	return volumeText(ml, w)
 }
 
 // asBought is the middle weight with peel, bone and shell, grams.

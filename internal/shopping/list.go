@@ -26,6 +26,8 @@ type Use struct {
 
 // Item is one thing to buy, for all its dishes together.
 type Item struct {
+	// Key tells the item from every other of a list, and is the same in the next.
+	Key string
 	// Food is nil where no line of it was read.
 	Food *composition.Food
 	// Name is what the lines call it, Row the table's name for it where that says
@@ -76,7 +78,7 @@ func List(dishes []Dish, weights Weights) []Item {
 				}
 				g := at[p.key]
 				if g == nil {
-					g = &gathered{item: Item{Food: p.food, Own: p.food != nil && p.food.IsOwn()}}
+					g = &gathered{item: Item{Key: p.key, Food: p.food, Own: p.food != nil && p.food.IsOwn()}}
 					at[p.key] = g
 					all = append(all, g)
 				}

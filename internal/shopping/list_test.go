@@ -80,6 +80,11 @@ func TestHowAmountsAreBought(t *testing.T) {
 		{"grams are grams", []string{"500 g ground beef"}, []string{"250 g ground beef"}, shopping.Grams, "750 g"},
 		{"from a kilogram on it is kilograms", []string{"800 g ground beef"}, []string{"700 g ground beef"}, shopping.Grams, "1.5 kg"},
 		{"spoons and cups add up", []string{"1/4 cup honey"}, []string{"4 tbsp honey"}, shopping.Grams, "1/2 cup, about 170 g"},
+		{"broth is bought by volume", []string{"4 cups chicken broth"}, []string{"3 cups chicken broth"}, shopping.Pounds, "7 cups, about 56 fl oz"},
+		{"from a litre on it is litres", []string{"4 cups chicken broth"}, []string{"3 cups chicken broth"}, shopping.Grams, "7 cups, about 1.7 l"},
+		{"milk by weight is bought by volume", []string{"500 g whole milk"}, nil, shopping.Grams, "490 ml"},
+		{"a spoon of oil is a spoon of oil", []string{"1 tbsp olive oil"}, nil, shopping.Grams, "1 tbsp"},
+		{"dry milk is weighed", []string{"1 cup dry milk powder"}, nil, shopping.Grams, " g"},
 		{"half a piece is bought whole", []string{"1/2 lemon"}, nil, shopping.Grams, "1"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
