@@ -137,6 +137,16 @@ func (r *request) unchanged(op operation) error {
 	return problem{Status: http.StatusPreconditionFailed, Detail: "it was changed since you read it, and nothing was saved; read it again, put your change into that, and send it with the new ETag"}
 }
 
+// over is what a save may take the place of: where If-Match is sent, what was read
+// for this operation, so that nobody else's save is lost in between; else whatever is
+// there.
+func (r *request) over(was any) kitchen.Mark {
+	if r.gin.GetHeader("If-Match") == "" {
+		return ""
+	}
+	return kitchen.MarkOf(was)
+}
+
 // take reads what was sent.
 func (r *request) take(op operation) error {
 	var err error

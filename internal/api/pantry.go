@@ -25,13 +25,13 @@ func listProducts(r *request) (any, error) {
 	return productList{append([]product.Product{}, list...)}, nil
 }
 
-// keepProduct saves a label that reads.
-func (r *request) keepProduct(id int64) (any, error) {
+// keepProduct saves a label that reads, in the place of the product that was there.
+func (r *request) keepProduct(was product.Product) (any, error) {
 	l := *r.body.(*product.Label)
 	if _, _, err := r.kitchen.ReadProduct(l); err != nil {
 		return nil, err
 	}
-	return r.store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: id, Label: l})
+	return r.store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: was.ID, Label: l}, r.over(was))
 }
 
 // readingAnswer is what a label means: the food it makes, doubts about it, and its
@@ -93,14 +93,15 @@ func searchOwnFoods(r *request) (any, error) {
 }
 
 func createProduct(r *request) (any, error) {
-	return r.keepProduct(0)
+	return r.keepProduct(product.Product{})
 }
 
 func saveProduct(r *request) (any, error) {
-	if _, err := r.store.FindProduct(r.ctx, r.household.ID, r.id("product_id")); err != nil {
+	was, err := r.store.FindProduct(r.ctx, r.household.ID, r.id("product_id"))
+	if err != nil {
 		return nil, err
 	}
-	return r.keepProduct(r.id("product_id"))
+	return r.keepProduct(was)
 }
 
 func deleteProduct(r *request) (any, error) {

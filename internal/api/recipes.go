@@ -225,5 +225,9 @@ func saveWishes(r *request) (any, error) {
 	if err := checkWishes(w, len(a.Recipe.Lines)); err != nil {
 		return nil, err
 	}
-	return w, r.store.SaveWishes(r.ctx, id, s.ID, w)
+	was, err := r.store.Wishes(r.ctx, id, s.ID)
+	if err != nil {
+		return nil, err
+	}
+	return w, r.store.SaveWishes(r.ctx, id, s.ID, w, r.over(was))
 }

@@ -69,7 +69,7 @@ func TestASavedRecipeOpensInTheHouseholdsSpoons(t *testing.T) {
 	v, err := k.SaveNew(ctx, h.ID, a, "")
 	require.NoError(t, err)
 	h.Measures = measure.Australian
-	_, err = storeOf(k).SaveHousehold(ctx, h)
+	_, err = storeOf(k).SaveHousehold(ctx, h, "")
 	require.NoError(t, err)
 	again, opened, err := k.Open(ctx, h.ID, v.ID)
 	require.NoError(t, err)

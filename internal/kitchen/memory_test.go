@@ -53,13 +53,13 @@ func TestNoVerdictOutlivesWhatItRestsOn(t *testing.T) {
 	before := swept(t, k, h.ID)
 
 	h.Members[0].Limits = []household.Limit{{Nutrient: 0, AtMost: new(float64), Per: household.PerMeal, SetBy: household.OwnChoice}}
-	h, err := storeOf(k).SaveHousehold(ctx, h)
+	h, err := storeOf(k).SaveHousehold(ctx, h, "")
 	require.NoError(t, err)
 	limited := swept(t, k, h.ID)
 	assert.NotEqual(t, before, limited, "a limit")
 
 	h.MealShare = 0.05
-	h, err = storeOf(k).SaveHousehold(ctx, h)
+	h, err = storeOf(k).SaveHousehold(ctx, h, "")
 	require.NoError(t, err)
 	shared := swept(t, k, h.ID)
 	assert.NotEqual(t, limited, shared, "a meal's share of the day")
@@ -69,19 +69,19 @@ func TestNoVerdictOutlivesWhatItRestsOn(t *testing.T) {
 	assert.NotEqual(t, shared, chosen, "what a phrase means")
 
 	p, err := storeOf(k).SaveProduct(ctx, h.ID, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)",
-		Figures: map[string]string{"sodium_mg": "900", "energy_kcal": "10"}}})
+		Figures: map[string]string{"sodium_mg": "900", "energy_kcal": "10"}}}, "")
 	require.NoError(t, err)
 	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: p.FoodID()}))
 	tied := swept(t, k, h.ID)
 	assert.NotEqual(t, chosen, tied, "a product")
 	p.Label.Figures["sodium_mg"] = "40"
-	_, err = storeOf(k).SaveProduct(ctx, h.ID, p)
+	_, err = storeOf(k).SaveProduct(ctx, h.ID, p, "")
 	require.NoError(t, err)
 	relabelled := swept(t, k, h.ID)
 	assert.NotEqual(t, tied, relabelled, "a product's label")
 
 	h.Measures = measure.UK
-	_, err = storeOf(k).SaveHousehold(ctx, h)
+	_, err = storeOf(k).SaveHousehold(ctx, h, "")
 	require.NoError(t, err)
 	assert.NotEqual(t, relabelled, swept(t, k, h.ID), "whose cups and spoons")
 }

@@ -52,7 +52,7 @@ func stock(t *testing.T, k *kitchen.Kitchen, householdID int64, l product.Label)
 	t.Helper()
 	_, _, err := k.ReadProduct(l)
 	require.NoError(t, err)
-	p, err := storeOf(k).SaveProduct(context.Background(), householdID, product.Product{Label: l})
+	p, err := storeOf(k).SaveProduct(context.Background(), householdID, product.Product{Label: l}, "")
 	require.NoError(t, err)
 	return p
 }
@@ -106,7 +106,7 @@ func TestALineTiedToAProductFallsBackWhenItIsGone(t *testing.T) {
 func TestALabelThatNoLongerReadsIsSaidAndLeftOut(t *testing.T) {
 	k, id := pantry(t)
 	l := quayBroth("sr:00000")
-	_, err := storeOf(k).SaveProduct(t.Context(), id, product.Product{Label: l})
+	_, err := storeOf(k).SaveProduct(t.Context(), id, product.Product{Label: l}, "")
 	require.NoError(t, err)
 	stocked, err := k.Pantry(t.Context(), id)
 	require.NoError(t, err)

@@ -45,6 +45,10 @@ type Shelf interface {
 	CreateHousehold(ctx context.Context, h household.Household) (household.Household, error)
 	FindHousehold(ctx context.Context, id int64) (household.Household, error)
 	ListHouseholds(ctx context.Context) ([]household.Household, error)
+	// SaveHousehold replaces the household's settings and members; members keep
+	// their ids. ErrTaken where two members share a name, ErrChanged where what is
+	// there is not what over marks.
+	SaveHousehold(ctx context.Context, h household.Household, over Mark) (household.Household, error)
 
 	ListRecipes(ctx context.Context, householdID int64) ([]RecipeSummary, error)
 	// FindRecipes gives the recipes asked for, the one saved last first, and how many
@@ -82,10 +86,6 @@ type Shelf interface {
 type Store interface {
 	Shelf
 
-	// SaveHousehold replaces the household's settings and members; members keep
-	// their ids. ErrTaken where two members share a name.
-	SaveHousehold(ctx context.Context, h household.Household) (household.Household, error)
-
 	// ListVersions gives a recipe's versions, oldest first.
 	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
 	FindRecipe(ctx context.Context, householdID, recipeID int64) (RecipeSummary, error)
@@ -95,12 +95,15 @@ type Store interface {
 
 	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)
 	// SaveProduct saves a label: a new one where its id is 0. ErrTaken where the
-	// household has another of that name.
-	SaveProduct(ctx context.Context, householdID int64, p product.Product) (product.Product, error)
+	// household has another of that name, ErrChanged where the product that is there
+	// is not what over marks.
+	SaveProduct(ctx context.Context, householdID int64, p product.Product, over Mark) (product.Product, error)
 	// DeleteProduct drops one; lines tied to it fall back on their words.
 	DeleteProduct(ctx context.Context, householdID, productID int64) error
 
-	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error
+	// SaveWishes puts wishes in place of those there are; ErrChanged where they are not
+	// what over marks.
+	SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes, over Mark) error
 
 	DaybookStore
 	LibraryStore

@@ -54,7 +54,7 @@ func TestASweepFollowsTheMembersAsTheyAreNow(t *testing.T) {
 	k, h := stored(t)
 	h.Members = h.Members[:1]
 	h.Members[0].Limits, h.Members[0].Plan, h.Members[0].Avoid, h.Members[0].Texture = nil, nil, nil, nil
-	_, err := storeOf(k).SaveHousehold(ctx, h)
+	_, err := storeOf(k).SaveHousehold(ctx, h, "")
 	require.NoError(t, err)
 	for s, err := range k.Sweep(ctx, h.ID, kitchen.SweepOptions{}) {
 		require.NoError(t, err)

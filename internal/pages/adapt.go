@@ -10,6 +10,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/kitchen"
 )
 
 // adaptPage is the dish before and after, and what may be asked of it.
@@ -50,6 +51,9 @@ type adaptPage struct {
 	Mark string
 	// Moved is set where the answer is no longer the one that was seen.
 	Moved bool
+	// Seen is the mark of the wishes that the form was made from.
+	Seen      string
+	Collision *collision
 	// Hidden carries who eats, and a way taken from the curve, through the forms.
 	Hidden []option
 	// Today holds the dish against what the day leaves.
@@ -76,6 +80,9 @@ type asked struct {
 	form   form
 	note   string
 	moved  bool
+	// seen marks the wishes that are kept; collision is set where others came between.
+	seen      string
+	collision *collision
 }
 
 func (s *Site) showAdapt(c *gin.Context) error {
@@ -91,11 +98,15 @@ func (s *Site) showAdapt(c *gin.Context) error {
 }
 
 func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
+	kept, err := s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID)
+	if err != nil {
+		return asked{}, fmt.Errorf("find wishes: %w", err)
+	}
 	w, err := s.kitchen.WishesFor(c.Request.Context(), o.household.ID, o.recipeID)
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}
-	q := asked{wishes: w, took: takenWay(f, len(o.analysis.Recipe.Lines)), form: f}
+	q := asked{wishes: w, seen: string(kitchen.MarkOf(kept)), took: takenWay(f, len(o.analysis.Recipe.Lines)), form: f}
 	if w.MaxChanges > 0 {
 		q.cap = strconv.Itoa(w.MaxChanges)
 	}
@@ -136,7 +147,7 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
-		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved,
+		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved, Seen: q.seen, Collision: q.collision,
 		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),
 		Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}

@@ -17,6 +17,9 @@ import (
 
 // Kitchen is the use cases the pages call; *kitchen.Kitchen is one.
 type Kitchen interface {
+	// ChangeHousehold saves a household as change makes it of what is kept; what others
+	// save meanwhile is kept too.
+	ChangeHousehold(ctx context.Context, id int64, change func(household.Household) (household.Household, error)) error
 	ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
 	Sweep(ctx context.Context, householdID int64, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]
 	SweepOf(ctx context.Context, householdID int64, list []kitchen.RecipeSummary, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 
@@ -17,7 +18,9 @@ type memberPage struct {
 	// Self is the page's own address, RemoveLink "" for someone new.
 	Self, RemoveLink string
 	Form             memberForm
-	Presets          []presetView
+	// Collision is set where someone else saved this member in between.
+	Collision *collision
+	Presets   []presetView
 	// Meaning is what a usual portion of a saved dish means for them; nil for someone
 	// new and where nothing is saved.
 	Meaning *memberDish
@@ -90,14 +93,19 @@ func (s *Site) saveMember(c *gin.Context) error {
 	}
 	at, id := -1, int64(0)
 	if c.Param("mid") != "" {
-		if at, err = memberIndex(c, h); err != nil {
+		if id, err = number(c, "mid"); err != nil {
 			return err
 		}
-		id, fr.Title = h.Members[at].ID, h.Members[at].Name
+		if at, err = memberIndex(c, h); err == nil {
+			fr.Title = h.Members[at].Name
+		}
 	}
-	f, err := readForm(c)
-	if err != nil {
-		return err
+	f, formErr := readForm(c)
+	if formErr != nil {
+		return formErr
+	}
+	if err != nil && f.text("seen") == "" {
+		return err // the form was not made from someone who was here
 	}
 	typed := s.words.readMemberForm(f)
 	switch {
@@ -109,33 +117,56 @@ func (s *Site) saveMember(c *gin.Context) error {
 		return s.show(c, http.StatusOK, "member", s.memberPage(fr, id, typed.dress()))
 	}
 	m := s.memberFrom(&typed, h, at)
-	if len(typed.Wrong) == 0 {
-		err := s.keepMember(c, h, at, m)
-		if err == nil {
-			return seeOther(c, fr.Base+"/people?done=member")
-		}
-		if !errors.Is(err, kitchen.ErrTaken) {
-			return err
-		}
-		typed.Wrong.add("name", "Someone here already has that name; add a letter to tell them apart.")
+	if len(typed.Wrong) > 0 {
+		return s.show(c, http.StatusUnprocessableEntity, "member", s.memberPage(fr, id, typed.dress()))
 	}
-	return s.show(c, http.StatusUnprocessableEntity, "member", s.memberPage(fr, id, typed.dress()))
+	m.ID = id
+	saved, err := s.keepMember(c, h.ID, m, kitchen.Mark(typed.Seen))
+	switch {
+	case err == nil:
+		return seeOther(c, fr.Base+"/people?done=member")
+	case errors.Is(err, kitchen.ErrTaken):
+		typed.Wrong.add("name", "Someone here already has that name; add a letter to tell them apart.")
+		return s.show(c, http.StatusUnprocessableEntity, "member", s.memberPage(fr, id, typed.dress()))
+	case errors.Is(err, kitchen.ErrChanged):
+		return s.showMemberCollision(c, fr, saved, m, typed)
+	}
+	return err
 }
 
-// keepMember puts the member among the others and saves.
-func (s *Site) keepMember(c *gin.Context, h household.Household, at int, m household.Member) error {
-	members := append([]household.Member(nil), h.Members...)
-	if at < 0 {
-		members = append(members, m)
+// keepMember puts the member among the others and saves. Where the member is no
+// longer what seen marks, that is kitchen.ErrChanged and the member as saved by now,
+// nobody where they were taken off.
+func (s *Site) keepMember(c *gin.Context, householdID int64, m household.Member, seen kitchen.Mark) (saved household.Member, err error) {
+	err = s.kitchen.ChangeHousehold(c.Request.Context(), householdID, func(h household.Household) (household.Household, error) {
+		if m.ID == 0 {
+			h.Members = append(h.Members, m)
+			return h, nil
+		}
+		at := slices.IndexFunc(h.Members, func(other household.Member) bool { return other.ID == m.ID })
+		if at < 0 {
+			return h, kitchen.ErrChanged
+		}
+		if saved = h.Members[at]; stale(seen, saved, m) {
+			return h, kitchen.ErrChanged
+		}
+		h.Members[at] = m
+		return h, nil
+	})
+	return saved, err
+}
+
+// showMemberCollision shows what someone else saved beside what was typed. Sent again,
+// what was typed is saved, as someone new where the member was taken off.
+func (s *Site) showMemberCollision(c *gin.Context, fr frame, saved, mine household.Member, typed memberForm) error {
+	typed.Seen = string(kitchen.MarkOf(saved))
+	p := s.memberPage(fr, saved.ID, typed.dress())
+	if saved.ID != 0 {
+		p.Collision = newCollision(p.Self, s.words.allOfMember(saved), s.words.allOfMember(mine))
 	} else {
-		m.ID = members[at].ID
-		members[at] = m
+		p.Collision = &collision{Gone: true}
 	}
-	h.Members = members
-	if _, err := s.store.SaveHousehold(c.Request.Context(), h); err != nil {
-		return fmt.Errorf("save household %d: %w", h.ID, err)
-	}
-	return nil
+	return s.show(c, http.StatusConflict, "member", p)
 }
 
 // preset finds a preset by id; an unknown id fills nothing.
@@ -176,9 +207,13 @@ func (s *Site) removeMember(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	h.Members = append(append([]household.Member(nil), h.Members[:i]...), h.Members[i+1:]...)
-	if _, err := s.store.SaveHousehold(c.Request.Context(), h); err != nil {
-		return fmt.Errorf("save household %d: %w", h.ID, err)
+	id := h.Members[i].ID
+	err = s.kitchen.ChangeHousehold(c.Request.Context(), h.ID, func(h household.Household) (household.Household, error) {
+		h.Members = slices.DeleteFunc(h.Members, func(m household.Member) bool { return m.ID == id })
+		return h, nil
+	})
+	if err != nil {
+		return err
 	}
 	return seeOther(c, fr.Base+"/people?done=removed")
 }

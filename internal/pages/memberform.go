@@ -6,12 +6,15 @@ import (
 	"strings"
 
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 // memberForm is what a member's form holds: the words as typed, and what is
 // wrong with them.
 type memberForm struct {
 	Wrong messages
+	// Seen is the mark of the member that the form was made from, "" for someone new.
+	Seen string
 
 	Name, Age, Portion, Least, Most entry
 	Limits                          []limitRow
@@ -67,6 +70,9 @@ const (
 // memberForm is the form of a member as saved.
 func (s *Site) memberForm(m household.Member) memberForm {
 	f := memberForm{words: s.words, avoided: m.Avoid, told: toldOf(m.Cautions, s.needs)}
+	if m.ID != 0 {
+		f.Seen = string(kitchen.MarkOf(m))
+	}
 	f.Name.Value = m.Name
 	if m.Age > 0 {
 		f.Age.Value = strconv.Itoa(m.Age)
@@ -155,7 +161,7 @@ func (f *memberForm) addRows() {
 
 // readMemberForm takes a form as sent, nothing judged yet.
 func (v vocabulary) readMemberForm(in form) memberForm {
-	f := memberForm{words: v}
+	f := memberForm{words: v, Seen: in.text("seen")}
 	f.Name.Value, f.Age.Value = in.text("name"), in.text("age")
 	f.Portion.Value, f.Least.Value, f.Most.Value = in.text("portion"), in.text("least"), in.text("most")
 	f.avoided, f.shunned = in.all("avoid"), in.all("feature")

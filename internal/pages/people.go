@@ -29,7 +29,10 @@ type memberLines struct {
 
 // waysForm is the cook's hands and how the household counts.
 type waysForm struct {
-	Wrong     messages
+	Wrong messages
+	// Seen is the mark of the settings that the form was made from.
+	Seen      string
+	Collision *collision
 	Name      entry
 	Spare     []tick
 	Lift      entry
@@ -45,6 +48,7 @@ func (s *Site) showPeople(c *gin.Context) error {
 	share := h.PlateShare()
 	f := newWaysForm(h.Cook.Spare, waysTyped{Name: h.Name, Lift: typedOrEmpty(h.Cook.LiftLimitKg), Measures: h.Measures.Key(),
 		Share: plain(math.Round(share*1000) / 10)}, nil)
+	f.Seen = string(kitchen.MarkOf(kitchen.Settings(h)))
 	return s.show(c, http.StatusOK, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base), Ways: f})
 }
 
@@ -84,20 +88,40 @@ func (s *Site) saveKitchenWays(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	changed, m := readWays(h, f)
+	wanted, m := readWays(h, f)
+	ways := newWaysForm(f.all("spare"), waysTyped{f.text("name"), f.text("lift"), f.text("share"), f.text("measures")}, m)
+	ways.Seen = f.text("seen")
+	status := http.StatusUnprocessableEntity
 	if len(m) == 0 {
-		_, err = s.store.SaveHousehold(c.Request.Context(), changed)
-		if err == nil {
+		saved, err := s.keepWays(c, wanted, kitchen.Mark(ways.Seen))
+		switch {
+		case err == nil:
 			return seeOther(c, fr.Base+"/people?done=ways")
-		}
-		if !errors.Is(err, kitchen.ErrTaken) {
+		case errors.Is(err, kitchen.ErrTaken):
+			m.add("name", "There is already a household of that name; choose another.")
+			ways.Wrong, ways.Name.Wrong = m, m.For("name")
+		case errors.Is(err, kitchen.ErrChanged):
+			status, ways.Seen = http.StatusConflict, string(kitchen.MarkOf(kitchen.Settings(saved)))
+			ways.Collision = newCollision(fr.Base+"/people", waysWords(saved), waysWords(wanted))
+		default:
 			return fmt.Errorf("save household: %w", err)
 		}
-		m.add("name", "There is already a household of that name; choose another.")
 	}
-	typed := waysTyped{f.text("name"), f.text("lift"), f.text("share"), f.text("measures")}
-	return s.show(c, http.StatusUnprocessableEntity, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base),
-		Ways: newWaysForm(f.all("spare"), typed, m)})
+	return s.show(c, status, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base), Ways: ways})
+}
+
+// keepWays saves the household's settings and leaves its members. Where the settings
+// are no longer what seen marks, that is kitchen.ErrChanged and what is saved by now.
+func (s *Site) keepWays(c *gin.Context, wanted household.Household, seen kitchen.Mark) (saved household.Household, err error) {
+	err = s.kitchen.ChangeHousehold(c.Request.Context(), wanted.ID, func(h household.Household) (household.Household, error) {
+		if saved = h; stale(seen, kitchen.Settings(h), kitchen.Settings(wanted)) {
+			return h, kitchen.ErrChanged
+		}
+		next := wanted
+		next.Members = h.Members
+		return next, nil
+	})
+	return saved, err
 }
 
 func readWays(h household.Household, f form) (household.Household, messages) {

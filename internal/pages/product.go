@@ -36,6 +36,9 @@ type productPage struct {
 	frame
 	Self, RemoveLink string
 	Form             productForm
+	// Seen is the mark of the label that the form was made from, "" for a new one.
+	Seen      string
+	Collision *collision
 }
 
 func (s *Site) registerPantry(h *gin.RouterGroup) {
@@ -155,7 +158,9 @@ func (s *Site) showProduct(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	return s.show(c, http.StatusOK, "product", s.productPage(fr, p.ID, productTyped{Label: p.Label}, nil))
+	page := s.productPage(fr, p.ID, productTyped{Label: p.Label}, nil)
+	page.Seen = string(kitchen.MarkOf(p))
+	return s.show(c, http.StatusOK, "product", page)
 }
 
 // saveProduct saves a new or changed label. The search button only asks for the
@@ -176,22 +181,44 @@ func (s *Site) saveProduct(c *gin.Context) error {
 	}
 	typed := readProductForm(f)
 	if f.has("look") {
-		return s.show(c, http.StatusOK, "product", s.productPage(fr, p.ID, typed, nil))
+		page := s.productPage(fr, p.ID, typed, nil)
+		page.Seen = f.text("seen")
+		return s.show(c, http.StatusOK, "product", page)
 	}
-	wrong, err := s.keepProduct(c, householdID, p.ID, typed.Label)
+	wrong, err := s.keepProduct(c, householdID, product.Product{ID: p.ID, Label: typed.Label}, kitchen.Mark(f.text("seen")))
+	if errors.Is(err, kitchen.ErrChanged) {
+		return s.showProductCollision(c, fr, householdID, p.ID, typed)
+	}
 	if err != nil {
 		return err
 	}
 	if len(wrong) > 0 {
-		return s.show(c, http.StatusUnprocessableEntity, "product", s.productPage(fr, p.ID, typed, wrong))
+		page := s.productPage(fr, p.ID, typed, wrong)
+		page.Seen = f.text("seen")
+		return s.show(c, http.StatusUnprocessableEntity, "product", page)
 	}
 	return seeOther(c, fr.Base+"/pantry?done=product")
 }
 
+// showProductCollision shows the label that someone else saved beside what was typed.
+func (s *Site) showProductCollision(c *gin.Context, fr frame, householdID, id int64, typed productTyped) error {
+	saved, err := s.store.FindProduct(c.Request.Context(), householdID, id)
+	if err != nil {
+		return fmt.Errorf("find product %d: %w", id, err)
+	}
+	if kitchen.MarkOf(saved.Label) == kitchen.MarkOf(typed.Label) {
+		return seeOther(c, fr.Base+"/pantry?done=product")
+	}
+	page := s.productPage(fr, id, typed, nil)
+	page.Seen = string(kitchen.MarkOf(saved))
+	page.Collision = newCollision(page.Self, s.printedWords(saved.Label), s.printedWords(typed.Label))
+	return s.show(c, http.StatusConflict, "product", page)
+}
+
 // keepProduct reads the label and saves it; what is wrong with it is a message by
 // field.
-func (s *Site) keepProduct(c *gin.Context, householdID, id int64, l product.Label) (wrong messages, err error) {
-	_, _, err = s.kitchen.ReadProduct(l)
+func (s *Site) keepProduct(c *gin.Context, householdID int64, p product.Product, seen kitchen.Mark) (wrong messages, err error) {
+	_, _, err = s.kitchen.ReadProduct(p.Label)
 	var faults diagnostic.Faults
 	if errors.As(err, &faults) {
 		return productMessages(faults), nil
@@ -199,7 +226,7 @@ func (s *Site) keepProduct(c *gin.Context, householdID, id int64, l product.Labe
 	if err != nil {
 		return nil, fmt.Errorf("read label: %w", err)
 	}
-	_, err = s.store.SaveProduct(c.Request.Context(), householdID, product.Product{ID: id, Label: l})
+	_, err = s.store.SaveProduct(c.Request.Context(), householdID, p, seen)
 	if errors.Is(err, kitchen.ErrTaken) {
 		wrong.add("name", "There is already a product of that name in the pantry; change that one, or add a word to this.")
 		return wrong, nil

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"strconv"
@@ -119,9 +120,18 @@ func (s *Site) saveWishes(c *gin.Context) error {
 	}
 	w, wrong := readWishes(f, len(o.analysis.Recipe.Lines))
 	if len(wrong) > 0 {
-		return s.showAnswer(c, http.StatusUnprocessableEntity, o, asked{wishes: w, cap: f.text("cap"), wrong: wrong, form: f})
+		return s.showAnswer(c, http.StatusUnprocessableEntity, o, asked{wishes: w, cap: f.text("cap"), wrong: wrong, form: f, seen: f.text("seen")})
 	}
-	if err := s.store.SaveWishes(c.Request.Context(), o.household.ID, o.recipeID, w); err != nil {
+	seen := kitchen.Mark(f.text("seen"))
+	err = s.store.SaveWishes(c.Request.Context(), o.household.ID, o.recipeID, w, seen)
+	if errors.Is(err, kitchen.ErrChanged) {
+		var saved adaptation.Wishes
+		if saved, err = s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID); err == nil && stale(seen, saved, w) {
+			return s.showAnswer(c, http.StatusConflict, o, asked{wishes: w, cap: f.text("cap"), form: f, seen: string(kitchen.MarkOf(saved)),
+				collision: newCollision(o.base+"/adapt", s.wishWords(saved, o), s.wishWords(w, o))})
+		}
+	}
+	if err != nil {
 		return fmt.Errorf("save wishes: %w", err)
 	}
 	to := o.base + "/adapt?done=wishes"

@@ -24,7 +24,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/demo"
-	"potwright/internal/sqlite"
+	"potwright/internal/store/sqlite"
 )
 
 // loadVariable is for how long the server is put under load, such as 60s; by default

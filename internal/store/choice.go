@@ -9,6 +9,7 @@ import (
 	"gorm.io/gorm/clause"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
 
@@ -101,10 +102,8 @@ func (s *Store) Wishes(ctx context.Context, householdID, recipeID int64) (adapta
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}
-		kept, err := keptWishes(tx, recipeID)
-		if kept != nil {
-			w = *kept
-		}
+		var err error
+		w, err = wishesOrNone(tx, recipeID)
 		return err
 	})
 	if err != nil {
@@ -124,15 +123,28 @@ func keptWishes(tx *gorm.DB, recipeID int64) (*adaptation.Wishes, error) {
 	return &w, place{"wishes", recipeID}.decode("wishes", row.Wishes, &w)
 }
 
+// wishesOrNone are a recipe's wishes, empty where none were saved.
+func wishesOrNone(tx *gorm.DB, recipeID int64) (adaptation.Wishes, error) {
+	kept, err := keptWishes(tx, recipeID)
+	if err != nil || kept == nil {
+		return adaptation.Wishes{}, err
+	}
+	return *kept, nil
+}
+
 // SaveWishes keeps wishes with a recipe, in place of earlier ones.
-// kitchen.ErrNotFound where the household has no such recipe.
-func (s *Store) SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes) error {
+// kitchen.ErrNotFound where the household has no such recipe, kitchen.ErrChanged
+// where the earlier ones are not what over marks.
+func (s *Store) SaveWishes(ctx context.Context, householdID, recipeID int64, w adaptation.Wishes, over kitchen.Mark) error {
 	text, err := encode("wishes", w)
 	if err != nil {
 		return fmt.Errorf("save wishes of recipe %d: %w", recipeID, err)
 	}
 	err = s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return wishesOrNone(tx, recipeID) }); err != nil {
 			return err
 		}
 		row := wishesRow{RecipeID: recipeID, Wishes: text}

@@ -58,8 +58,8 @@ func TestWishes(t *testing.T) {
 			Lock: []int{0, 3}, Refuse: []adaptation.Pick{{Line: -1, Rule: "salt-omit"}},
 			Insist: []adaptation.Pick{{Line: 2, Rule: "broth-low"}}, MaxChanges: 2,
 		}
-		require.NoError(t, s.SaveWishes(t.Context(), h.ID, soup, adaptation.Wishes{Lock: []int{9}}))
-		require.NoError(t, s.SaveWishes(t.Context(), h.ID, soup, want))
+		require.NoError(t, s.SaveWishes(t.Context(), h.ID, soup, adaptation.Wishes{Lock: []int{9}}, ""))
+		require.NoError(t, s.SaveWishes(t.Context(), h.ID, soup, want, ""))
 		got, err = s.Wishes(t.Context(), h.ID, soup)
 		require.NoError(t, err)
 		assert.Equal(t, want, got)
@@ -69,7 +69,7 @@ func TestWishes(t *testing.T) {
 		} {
 			_, err = s.Wishes(t.Context(), id[0], id[1])
 			assert.ErrorIs(t, err, kitchen.ErrNotFound, name)
-			assert.ErrorIs(t, s.SaveWishes(t.Context(), id[0], id[1], want), kitchen.ErrNotFound, name)
+			assert.ErrorIs(t, s.SaveWishes(t.Context(), id[0], id[1], want, ""), kitchen.ErrNotFound, name)
 		}
 	})
 }

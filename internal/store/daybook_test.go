@@ -101,14 +101,14 @@ func TestSavingTheHouseholdKeepsItsDaysAndAMemberWhoLeavesTakesTheirs(t *testing
 		_, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{e, bens})
 		require.NoError(t, err)
 		h.Members[0].Name, h.Members[1].Name = "Ben", "Ana"
-		_, err = s.SaveHousehold(t.Context(), h)
+		_, err = s.SaveHousehold(t.Context(), h, "")
 		require.NoError(t, err)
 		got, err := s.ListEntries(t.Context(), h.ID, e.Date, e.Date)
 		require.NoError(t, err)
 		assert.Len(t, got, 2)
 
 		h.Members = h.Members[:1]
-		_, err = s.SaveHousehold(t.Context(), h)
+		_, err = s.SaveHousehold(t.Context(), h, "")
 		require.NoError(t, err)
 		got, err = s.ListEntries(t.Context(), h.ID, e.Date, e.Date)
 		require.NoError(t, err)

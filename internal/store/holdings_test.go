@@ -64,9 +64,9 @@ func TestTakenHoldingsAreTheSame(t *testing.T) {
 		s := on.newStore(t)
 		h, err := s.CreateHousehold(t.Context(), fullHousehold())
 		require.NoError(t, err)
-		_, err = s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "gone", Panel: product.US}})
+		_, err = s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "gone", Panel: product.US}}, "")
 		require.NoError(t, err)
-		p, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "plain tomatoes", Panel: product.US}})
+		p, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "plain tomatoes", Panel: product.US}}, "")
 		require.NoError(t, err)
 		require.NoError(t, s.DeleteProduct(t.Context(), h.ID, 1)) // so that ids will differ
 		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "tomatoes", recipe.Correction{FoodID: p.FoodID()}))
@@ -154,7 +154,7 @@ func TestTakeRecipes(t *testing.T) {
 	eachEngine(t, func(t *testing.T, on engine) {
 		s := on.newStore(t)
 		h := mustHousehold(t, s, "H")
-		own, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "Plain  Tomatoes", Panel: product.EU}})
+		own, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "Plain  Tomatoes", Panel: product.EU}}, "")
 		require.NoError(t, err)
 		given := kitchen.Holdings{
 			Products: []product.Product{{ID: 40, Label: product.Label{Name: "plain tomatoes", Panel: product.US}}, {ID: 41, Label: product.Label{Name: "oat bread", Panel: product.US}}},

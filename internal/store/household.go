@@ -106,15 +106,19 @@ func (s *Store) ListHouseholds(ctx context.Context) ([]household.Household, erro
 // id keeps it, one with id 0 is new, one that is not given is removed.
 // kitchen.ErrTaken where the name is another household's or two members share
 // one; kitchen.ErrNotFound where the household, or a member with that id in it,
-// is not there.
-func (s *Store) SaveHousehold(ctx context.Context, h household.Household) (household.Household, error) {
+// is not there; kitchen.ErrChanged where what is kept is not what over marks.
+func (s *Store) SaveHousehold(ctx context.Context, h household.Household, over kitchen.Mark) (household.Household, error) {
 	row, err := newHouseholdRow(h)
 	if err != nil {
 		return household.Household{}, fmt.Errorf("save household %d: %w", h.ID, err)
 	}
 	members := append([]household.Member(nil), h.Members...)
 	err = s.write(ctx, func(tx *gorm.DB) error {
-		if err := requireHousehold(tx, h.ID); err != nil {
+		var was householdRow
+		if err := findOne(tx.Where("id = ?", h.ID), &was, fmt.Sprintf("household %d", h.ID)); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return withMembers(tx, was) }); err != nil {
 			return err
 		}
 		if err := taken(tx.Save(&row).Error); err != nil {
@@ -141,6 +145,18 @@ func withMembers(tx *gorm.DB, row householdRow) (household.Household, error) {
 	}
 	h.Members, err = listMembers(tx, row.ID)
 	return h, err
+}
+
+// unchanged is kitchen.ErrChanged where what is kept is not what over marks.
+func unchanged(over kitchen.Mark, kept func() (any, error)) error {
+	if over == "" {
+		return nil
+	}
+	now, err := kept()
+	if err == nil && kitchen.MarkOf(now) != over {
+		err = kitchen.ErrChanged
+	}
+	return err
 }
 
 // taken says kitchen.ErrTaken for a name that is used already.

@@ -155,7 +155,7 @@ func TestSaveHousehold(t *testing.T) {
 			bo.Age = 10
 			h.Name, h.Cook, h.MealShare = "Quay Street", household.Cook{}, 0.3
 			h.Members = []household.Member{{Name: "New", Portion: 1}, bo, zoe} // order is kept too
-			saved, err := s.SaveHousehold(t.Context(), h)
+			saved, err := s.SaveHousehold(t.Context(), h, "")
 			require.NoError(t, err)
 			assert.Equal(t, []int64{saved.Members[0].ID, bo.ID, zoe.ID},
 				[]int64{saved.Members[0].ID, saved.Members[1].ID, saved.Members[2].ID})
@@ -169,7 +169,7 @@ func TestSaveHousehold(t *testing.T) {
 			s := on.newStore(t)
 			h := mustFull(t, s)
 			h.Members[0].Name, h.Members[1].Name = h.Members[1].Name, h.Members[0].Name
-			saved, err := s.SaveHousehold(t.Context(), h)
+			saved, err := s.SaveHousehold(t.Context(), h, "")
 			require.NoError(t, err)
 			assert.Equal(t, h, saved)
 		})
@@ -178,10 +178,10 @@ func TestSaveHousehold(t *testing.T) {
 			h := mustFull(t, s)
 			gone := h.Members[1].ID
 			h.Members = h.Members[:1]
-			h, err := s.SaveHousehold(t.Context(), h)
+			h, err := s.SaveHousehold(t.Context(), h, "")
 			require.NoError(t, err)
 			h.Members = append(h.Members, household.Member{Name: "Next"})
-			h, err = s.SaveHousehold(t.Context(), h)
+			h, err = s.SaveHousehold(t.Context(), h, "")
 			require.NoError(t, err)
 			assert.Greater(t, h.Members[1].ID, gone)
 		})
@@ -189,7 +189,7 @@ func TestSaveHousehold(t *testing.T) {
 			s := on.newStore(t)
 			h := mustHousehold(t, s, "quay")
 			h.Name = "QUAY"
-			_, err := s.SaveHousehold(t.Context(), h)
+			_, err := s.SaveHousehold(t.Context(), h, "")
 			assert.NoError(t, err)
 		})
 	})
@@ -203,7 +203,7 @@ func TestSaveHouseholdRefuses(t *testing.T) {
 			h := mustFull(t, s)
 			changed := h
 			changed.Name, changed.Members = "taken", nil
-			_, err := s.SaveHousehold(t.Context(), changed)
+			_, err := s.SaveHousehold(t.Context(), changed, "")
 			assert.ErrorIs(t, err, kitchen.ErrTaken)
 			got, err := s.FindHousehold(t.Context(), h.ID)
 			require.NoError(t, err)
@@ -214,14 +214,14 @@ func TestSaveHouseholdRefuses(t *testing.T) {
 			h := mustFull(t, s)
 			changed := h
 			changed.Members = append([]household.Member{{Name: "BO"}}, h.Members...)
-			_, err := s.SaveHousehold(t.Context(), changed)
+			_, err := s.SaveHousehold(t.Context(), changed, "")
 			assert.ErrorIs(t, err, kitchen.ErrTaken)
 			got, err := s.FindHousehold(t.Context(), h.ID)
 			require.NoError(t, err)
 			assert.Equal(t, h, got)
 		})
 		t.Run("a household that is not there is not found", func(t *testing.T) {
-			_, err := on.newStore(t).SaveHousehold(t.Context(), household.Household{ID: 3, Name: "Ghost"})
+			_, err := on.newStore(t).SaveHousehold(t.Context(), household.Household{ID: 3, Name: "Ghost"}, "")
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
 		})
 		t.Run("another household's member is not found and stays where it is", func(t *testing.T) {
@@ -229,7 +229,7 @@ func TestSaveHouseholdRefuses(t *testing.T) {
 			h := mustFull(t, s)
 			other := mustHousehold(t, s, "Other")
 			other.Members = h.Members[:1]
-			_, err := s.SaveHousehold(t.Context(), other)
+			_, err := s.SaveHousehold(t.Context(), other, "")
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
 			got, err := s.FindHousehold(t.Context(), h.ID)
 			require.NoError(t, err)
@@ -239,7 +239,7 @@ func TestSaveHouseholdRefuses(t *testing.T) {
 			s := on.newStore(t)
 			h := mustFull(t, s)
 			h.Members = append(h.Members, household.Member{ID: h.Members[0].ID, Name: "Copy"})
-			_, err := s.SaveHousehold(t.Context(), h)
+			_, err := s.SaveHousehold(t.Context(), h, "")
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
 		})
 	})

@@ -82,8 +82,9 @@ func ownProduct(tx *gorm.DB, householdID, id int64, row *productRow) error {
 // SaveProduct keeps a label: a new product where p.ID is 0, else in place of the one
 // with that id. kitchen.ErrTaken where the household has another of that name,
 // letter case aside; kitchen.ErrNotFound where there is no such household or
-// product.
-func (s *Store) SaveProduct(ctx context.Context, householdID int64, p product.Product) (product.Product, error) {
+// product; kitchen.ErrChanged where the one in whose place it comes is not what over
+// marks.
+func (s *Store) SaveProduct(ctx context.Context, householdID int64, p product.Product, over kitchen.Mark) (product.Product, error) {
 	text, err := encode("label", p.Label)
 	if err != nil {
 		return product.Product{}, fmt.Errorf("save product %q: %w", p.Label.Name, err)
@@ -97,7 +98,11 @@ func (s *Store) SaveProduct(ctx context.Context, householdID int64, p product.Pr
 		if p.ID == 0 {
 			return taken(tx.Create(&row).Error)
 		}
-		if err := ownProduct(tx, householdID, p.ID, &productRow{}); err != nil {
+		var was productRow
+		if err := ownProduct(tx, householdID, p.ID, &was); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return was.product() }); err != nil {
 			return err
 		}
 		return taken(tx.Save(&row).Error)

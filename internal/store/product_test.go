@@ -13,7 +13,7 @@ import (
 func mustProduct(t *testing.T, s *kept, householdID int64, name string) product.Product {
 	t.Helper()
 	p, err := s.SaveProduct(t.Context(), householdID, product.Product{Label: product.Label{Name: name, Panel: product.US, Serving: "30 g",
-		Figures: map[string]string{"sodium_mg": "<5 mg"}}})
+		Figures: map[string]string{"sodium_mg": "<5 mg"}}}, "")
 	require.NoError(t, err)
 	return p
 }
@@ -30,7 +30,7 @@ func TestProductsAreKeptAsTyped(t *testing.T) {
 		assert.True(t, fixedTime.Equal(found.SavedAt))
 
 		found.Label.Serving = "15 g"
-		changed, err := s.SaveProduct(t.Context(), h.ID, found)
+		changed, err := s.SaveProduct(t.Context(), h.ID, found, "")
 		require.NoError(t, err)
 		assert.Equal(t, saved.ID, changed.ID)
 		mustProduct(t, s, h.ID, "apple butter")
@@ -47,12 +47,12 @@ func TestAProductNameStandsOnceInAHousehold(t *testing.T) {
 		s := on.newStore(t)
 		h, other := mustHousehold(t, s, "Harbour Street"), mustHousehold(t, s, "Mill Row")
 		p := mustProduct(t, s, h.ID, "Moonroot paste")
-		_, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: " moonroot  PASTE"}})
+		_, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: " moonroot  PASTE"}}, "")
 		require.ErrorIs(t, err, kitchen.ErrTaken)
 		mustProduct(t, s, other.ID, "Moonroot paste")
 		second := mustProduct(t, s, h.ID, "Fen salt")
 		second.Label.Name = p.Label.Name
-		_, err = s.SaveProduct(t.Context(), h.ID, second)
+		_, err = s.SaveProduct(t.Context(), h.ID, second, "")
 		require.ErrorIs(t, err, kitchen.ErrTaken)
 	})
 }
@@ -64,13 +64,13 @@ func TestOneHouseholdNeverSeesAnothersProducts(t *testing.T) {
 		p := mustProduct(t, s, h.ID, "Moonroot paste")
 		_, err := s.FindProduct(t.Context(), other.ID, p.ID)
 		require.ErrorIs(t, err, kitchen.ErrNotFound)
-		_, err = s.SaveProduct(t.Context(), other.ID, p)
+		_, err = s.SaveProduct(t.Context(), other.ID, p, "")
 		require.ErrorIs(t, err, kitchen.ErrNotFound)
 		require.ErrorIs(t, s.DeleteProduct(t.Context(), other.ID, p.ID), kitchen.ErrNotFound)
 		list, err := s.ListProducts(t.Context(), other.ID)
 		require.NoError(t, err)
 		assert.Empty(t, list)
-		_, err = s.SaveProduct(t.Context(), 99, product.Product{Label: product.Label{Name: "a"}})
+		_, err = s.SaveProduct(t.Context(), 99, product.Product{Label: product.Label{Name: "a"}}, "")
 		require.ErrorIs(t, err, kitchen.ErrNotFound)
 	})
 }

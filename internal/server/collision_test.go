@@ -1,0 +1,142 @@
+package server_test
+
+import (
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"golang.org/x/net/html"
+)
+
+// formOf is a page's form that posts to an address, as a browser sends it untouched.
+func formOf(t *testing.T, r reply, action string) url.Values {
+	t.Helper()
+	v := url.Values{}
+	for _, f := range elements(parse(t, r), "form") {
+		if attr(f, "method") != "post" || attr(f, "action") != action {
+			continue
+		}
+		for _, n := range elements(f, "") {
+			if name := attr(n, "name"); name != "" && n.Data != "button" && (attr(n, "type") != "checkbox" && attr(n, "type") != "radio" || has(n, "checked")) {
+				v.Add(name, fieldValue(n))
+			}
+		}
+		return v
+	}
+	require.Fail(t, "no form", "posts to %s", action)
+	return v
+}
+
+func fieldValue(n *html.Node) string {
+	if n.Data == "input" {
+		return attr(n, "value")
+	}
+	return valueOf(n.Parent, attr(n, "name"))
+}
+
+// retyped is a form with one field typed anew.
+func retyped(v url.Values, name, typed string) url.Values {
+	out := url.Values{}
+	for k, all := range v {
+		out[k] = all
+	}
+	out.Set(name, typed)
+	return out
+}
+
+func (h *house) sendForm(path string, v url.Values) reply {
+	h.t.Helper()
+	return h.ask(http.MethodPost, path, "application/x-www-form-urlencoded", v.Encode())
+}
+
+// Each form is opened by two people; both change something and send it. The second is
+// shown both, has lost nothing, and may send it again or leave it.
+func TestTwoWhoSaveTheSameAreShownBoth(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	for name, c := range map[string]struct{ page, action, field, first, second, theirs, mine string }{
+		"a member":             {base + "/people/1", base + "/people/1", "limit_amount_0", "500", "400", "at most 500 mg", "at most 400 mg"},
+		"a member's name":      {base + "/people/2", base + "/people/2", "name", "Benno", "Benedikt", "called Benno", "called Benedikt"},
+		"the kitchen's ways":   {base + "/people", base + "/people", "lift", "2", "4", "lift at most 2 kg", "lift at most 4 kg"},
+		"a label":              {base + "/pantry/1", base + "/pantry/1", "f_sodium_mg", "480", "430", "sodium: 480", "sodium: 430"},
+		"what is asked for":    {dish + "/adapt", dish + "/adapt", "cap", "2", "3", "change at most 2 lines", "change at most 3 lines"},
+		"what matters in them": {dish + "/adapt", dish + "/adapt", "aim", "effort", "room", "Least work", "Most room"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			form := formOf(t, h.get(c.page), c.action)
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.action, retyped(form, c.field, c.first)).StatusCode)
+			assert.Equal(t, http.StatusSeeOther, h.sendForm(c.action, retyped(form, c.field, c.first)).StatusCode, "sent twice is no collision")
+			r := h.sendForm(c.action, retyped(form, c.field, c.second))
+			require.Equal(t, http.StatusConflict, r.StatusCode)
+			alert := alertOf(t, r.body)
+			assert.Contains(t, alert, "Someone else saved this while you were writing")
+			assert.Contains(t, alert, c.theirs)
+			assert.Contains(t, alert, c.mine)
+			checkPage(t, name, parse(t, r))
+			again := formOf(t, r, c.action)
+			assert.Equal(t, c.second, again.Get(c.field), "what was typed is still there")
+			assert.Equal(t, c.first, formOf(t, h.get(c.page), c.action).Get(c.field), "theirs is saved")
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.action, again).StatusCode, "sent again it is saved")
+			assert.Equal(t, c.second, formOf(t, h.get(c.page), c.action).Get(c.field))
+		})
+	}
+}
+
+func TestAMistypedFormStillCollides(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	form := formOf(t, h.get(base+"/people/1"), base+"/people/1")
+	h.sendForm(base+"/people/1", retyped(form, "age", "72"))
+	r := h.sendForm(base+"/people/1", retyped(form, "age", "seventy"))
+	require.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	r = h.sendForm(base+"/people/1", retyped(formOf(t, r, base+"/people/1"), "age", "70"))
+	assert.Equal(t, http.StatusConflict, r.StatusCode)
+}
+
+func TestAMemberTakenOffMeanwhileIsNotLost(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	form := formOf(t, h.get(base+"/people/1"), base+"/people/1")
+	h.must(base + "/people/1/remove")
+	r := h.sendForm(base+"/people/1", retyped(form, "age", "72"))
+	require.Equal(t, http.StatusConflict, r.StatusCode)
+	assert.Contains(t, alertOf(t, r.body), "took this person off the table")
+	again := formOf(t, r, base+"/people/new")
+	assert.Equal(t, "72", again.Get("age"))
+	require.Equal(t, http.StatusSeeOther, h.sendForm(base+"/people/new", again).StatusCode)
+	saved, err := h.store.FindHousehold(t.Context(), 1)
+	require.NoError(t, err)
+	assert.Equal(t, "Ana", saved.Members[1].Name)
+}
+
+// Twelve people each change another member at the same moment: nobody's change goes
+// over another's.
+func TestDifferentMembersSavedAtOnceAreAllKept(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	const people = 12
+	for i := range people - 2 {
+		h.must(base+"/people/new", "name", "Guest "+strings.Repeat("i", i+1), "portion", "1")
+	}
+	saved, err := h.store.FindHousehold(t.Context(), 1)
+	require.NoError(t, err)
+	var asking sync.WaitGroup
+	for _, m := range saved.Members {
+		asking.Go(func() {
+			h.post(base+"/people/"+strconv.FormatInt(m.ID, 10), "name", m.Name, "age", "50", "portion", "1")
+		})
+	}
+	asking.Wait()
+	saved, err = h.store.FindHousehold(t.Context(), 1)
+	require.NoError(t, err)
+	require.Len(t, saved.Members, people)
+	for _, m := range saved.Members {
+		assert.Equal(t, 50, m.Age, m.Name)
+	}
+}
