@@ -96,7 +96,21 @@ type versionFile struct {
 const (
 	recipeName  = "recipe.json"
 	daybookName = "daybook.json"
+	photosName  = "photos.json"
 )
+
+// photoFile is a photo in photos.json; its pictures stand in files of their own, which
+// tell its size and digest.
+type photoFile struct {
+	Caption string    `json:"caption"`
+	Main    bool      `json:"main"`
+	OnCard  bool      `json:"on_card"`
+	AddedAt time.Time `json:"added_at"`
+}
+
+// names of a photo's files in its recipe's folder.
+func largeName(number int) string { return fmt.Sprintf("photo-%d.jpg", number) }
+func smallName(number int) string { return fmt.Sprintf("photo-%d.small.jpg", number) }
 
 // names of a version's files in its recipe's folder.
 func textName(number int) string   { return fmt.Sprintf("version-%d.txt", number) }

@@ -4,6 +4,9 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"io"
 	"strings"
 	"testing"
@@ -21,6 +24,7 @@ import (
 	"potwright/internal/kitchen"
 	"potwright/internal/measure"
 	"potwright/internal/nutrient"
+	"potwright/internal/photo"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
@@ -72,6 +76,25 @@ func drawDaybook(t *rapid.T, versions int64) kitchen.Daybook {
 	}
 }
 
+// picture is one of a width, as it is kept.
+func picture(t require.TestingT, width int) photo.Picture {
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, width, 3))))
+	p, err := photo.Develop(b.Bytes())
+	require.NoError(t, err)
+	return p
+}
+
+// drawPhotos are up to three photos, of which one stands for the dish.
+func drawPhotos(t *rapid.T) (out []photo.Photo) {
+	for i := range rapid.IntRange(0, 3).Draw(t, "photos") {
+		p := picture(t, 5+i)
+		out = append(out, photo.Photo{ID: int64(i + 1), Digest: p.Digest(), Picture: p, Caption: rapid.StringN(0, photo.MostCaption, -1).Draw(t, "caption"),
+			Main: i == 0, OnCard: rapid.Bool().Draw(t, "on the card"), AddedAt: written})
+	}
+	return out
+}
+
 func drawHoldings(t *rapid.T) kitchen.Holdings {
 	text := rapid.String()
 	amount := rapid.Float64Range(0, 1e6).Draw(t, "amount")
@@ -95,6 +118,7 @@ func drawHoldings(t *rapid.T) kitchen.Holdings {
 		if rapid.Bool().Draw(t, "made") {
 			r.Daybook = drawDaybook(t, int64(len(r.Versions)))
 		}
+		r.Photos = drawPhotos(t)
 		h.Recipes = append(h.Recipes, r)
 	}
 	return h
@@ -118,16 +142,23 @@ func TestManyRecipesKeepTheirOrder(t *testing.T) {
 	assert.Equal(t, []kitchen.Holdings{h}, read(t, pack(t, h)).Households)
 }
 
+func photoOf(t require.TestingT, width int, caption string) photo.Photo {
+	p := picture(t, width)
+	return photo.Photo{Digest: p.Digest(), Picture: p, Caption: caption, AddedAt: written}
+}
+
 // What is given away with a recipe tells nothing of the people it came from.
 func TestASharedRecipeHoldsNoHousehold(t *testing.T) {
 	h := kitchen.Holdings{
 		Household: household.Household{Name: "Quay Lane", Members: []household.Member{{Name: "Ana"}}},
 		Choices:   map[string]recipe.Correction{"broth": {FoodID: "sr:6013"}},
 		Products:  []product.Product{{ID: 3, Label: product.Label{Name: "plain tomatoes"}}, {ID: 4, Label: product.Label{Name: "our bread"}}},
-		Recipes: []kitchen.HeldRecipe{{Title: "Soup", Wishes: &adaptation.Wishes{MaxChanges: 1}, Versions: []recipe.Version{
-			{ID: 1, Number: 1, Text: "Soup\n", Fixes: map[int]recipe.Correction{0: {FoodID: "own:3"}}},
-			{ID: 2, Number: 2, ParentID: 1, Text: "Soup, less salt\n", PanelJSON: "{}", PlatesJSON: `[{"name":"Ana"}]`,
-				Changes: []recipe.Change{{From: "salt", To: []string{"less salt"}, Why: []string{"sodium"}, For: []string{"Ana"}}}}}}}}
+		Recipes: []kitchen.HeldRecipe{{Title: "Soup", Wishes: &adaptation.Wishes{MaxChanges: 1},
+			Photos: []photo.Photo{photoOf(t, 5, "Ana stirs"), photoOf(t, 6, "the pot")}, Versions: []recipe.Version{
+				{ID: 1, Number: 1, Text: "Soup\n", Fixes: map[int]recipe.Correction{0: {FoodID: "own:3"}}},
+				{ID: 2, Number: 2, ParentID: 1, Text: "Soup, less salt\n", PanelJSON: "{}", PlatesJSON: `[{"name":"Ana"}]`,
+					Changes: []recipe.Change{{From: "salt", To: []string{"less salt"}, Why: []string{"sodium"}, For: []string{"Ana"}}}}}}}}
+	h.Recipes[0].Photos[0].Main, h.Recipes[0].Photos[1].OnCard = true, true
 	var b bytes.Buffer
 	require.NoError(t, archive.WriteRecipes(&b, h.Shared(h.Recipes[0]), written))
 	a := read(t, b.Bytes())
@@ -138,6 +169,8 @@ func TestASharedRecipeHoldsNoHousehold(t *testing.T) {
 	assert.Equal(t, "{}", a.Recipes.Recipes[0].Versions[1].PanelJSON)
 	assert.Equal(t, []string{"sodium"}, a.Recipes.Recipes[0].Versions[1].Changes[0].Why)
 	assert.Equal(t, h.Products[:1], a.Recipes.Products)
+	require.Len(t, a.Recipes.Recipes[0].Photos, 1, "a photo goes along where a cook lets it")
+	assert.Equal(t, "the pot", a.Recipes.Recipes[0].Photos[0].Caption)
 	for name, content := range unzipped(t, b.Bytes()) {
 		for _, private := range []string{"Ana", "Quay Lane", "our bread", "max_changes", "sr:6013"} {
 			assert.NotContains(t, content, private, name)
@@ -177,7 +210,7 @@ func zipped(t *testing.T, files map[string]string) []byte {
 }
 
 func TestTheReadmeNamesEveryFile(t *testing.T) {
-	files := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, PanelJSON: "{}", PlatesJSON: "[]"}}}}}))
+	files := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, PanelJSON: "{}", PlatesJSON: "[]"}}, Photos: []photo.Photo{photoOf(t, 5, "")}}}}))
 	require.Contains(t, files, "households/01-h/recipes/0001-soup/version-1.txt")
 	for name := range files {
 		base := name[strings.LastIndex(name, "/")+1:]
@@ -225,6 +258,47 @@ func TestReadRefuses(t *testing.T) {
 			a, err := archive.Read(bytes.NewReader(c.archive), int64(len(c.archive)), c.within)
 			require.ErrorContains(t, err, c.want)
 			assert.Empty(t, a.Households, "nothing is half read")
+		})
+	}
+}
+
+// An archive comes from outside: a photo in it is a picture and nothing else, or it is
+// not taken in.
+func TestPhotosOfAnArchiveAreLookedInto(t *testing.T) {
+	wide := func(w int) []byte {
+		var b bytes.Buffer
+		require.NoError(t, jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, w, 1)), nil))
+		return b.Bytes()
+	}
+	good := photoOf(t, 5, "")
+	noted := bytes.Clone(good.Picture.Large.JPEG[:2])
+	noted = append(noted, "\xff\xfe\x00\x05Ana"...)
+	noted = append(noted, good.Picture.Large.JPEG[2:]...)
+	with := func(change func(*photo.Photo)) []photo.Photo {
+		p := good
+		change(&p)
+		return []photo.Photo{p}
+	}
+	many := make([]photo.Photo, photo.MostPhotos+1)
+	for i := range many {
+		many[i] = good
+	}
+	for name, c := range map[string]struct {
+		photos []photo.Photo
+		want   string
+	}{
+		"a page":           {with(func(p *photo.Photo) { p.Picture.Large.JPEG = []byte("<!doctype html><script>alert(1)</script>") }), "photo-1.jpg: the photo can't be taken in"},
+		"a comment":        {with(func(p *photo.Photo) { p.Picture.Large.JPEG = noted }), "nothing but the picture"},
+		"too wide":         {with(func(p *photo.Photo) { p.Picture.Large.JPEG = wide(1601) }), "at most 1600 pixels"},
+		"no small one":     {with(func(p *photo.Photo) { p.Picture.Small.JPEG = nil }), "can't be taken in"},
+		"a long caption":   {with(func(p *photo.Photo) { p.Caption = strings.Repeat("a", 201) }), "over 200 characters"},
+		"the same twice":   {[]photo.Photo{good, good}, "expected each photo once"},
+		"more than may be": {many, "the recipe has 13 photos; expected at most 12"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Photos: c.photos, Versions: []recipe.Version{{ID: 1, Number: 1}}}}})
+			_, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.WholeLimits())
+			require.ErrorContains(t, err, c.want)
 		})
 	}
 }

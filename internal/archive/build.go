@@ -1,10 +1,12 @@
 package archive
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 	"potwright/internal/recipe"
 )
 
@@ -68,6 +70,7 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 	if _, ok := u.files[folder+daybookName]; ok {
 		u.take(folder+daybookName, &r.Daybook)
 	}
+	r.Photos = u.photos(folder)
 	for i, v := range f.Versions {
 		if v.Number != i+1 || (i == 0) != (v.Parent == 0) || v.Parent < 0 || v.Parent > i {
 			u.fault(name, "1, 2, 3 …, each made from an earlier one", "version %d made from version %d stands in place %d", v.Number, v.Parent, i+1)
@@ -81,4 +84,35 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 			PanelJSON: u.text(folder + panelName(v.Number)), PlatesJSON: u.text(folder + platesName(v.Number))})
 	}
 	return r
+}
+
+// photos reads a recipe's photos. What they are is told by their own bytes: nothing but
+// a picture as it is kept here is taken.
+func (u *unpacker) photos(folder string) []photo.Photo {
+	name := folder + photosName
+	if _, ok := u.files[name]; !ok {
+		return nil
+	}
+	var list []photoFile
+	u.take(name, &list)
+	if len(list) > photo.MostPhotos {
+		u.fault(name, fmt.Sprintf("at most %d", photo.MostPhotos), "the recipe has %d photos", len(list))
+		return nil
+	}
+	var out []photo.Photo
+	for i, f := range list {
+		picture, err := photo.Kept(u.content(folder+largeName(i+1)), u.content(folder+smallName(i+1)))
+		p := photo.Photo{ID: int64(i + 1), Digest: picture.Digest(), Picture: picture, Caption: f.Caption, Main: f.Main, OnCard: f.OnCard, AddedAt: f.AddedAt}
+		if err == nil {
+			err = p.Check()
+		}
+		if err != nil {
+			u.fault(folder+largeName(i+1), "a photo as it was written", "the photo can't be taken in (%v)", err)
+		}
+		out = append(out, p)
+	}
+	if !photo.Apart(out) {
+		u.fault(name, "each photo once, and at most one that stands for the dish", "the photos can't be taken in")
+	}
+	return out
 }

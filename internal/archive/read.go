@@ -24,8 +24,9 @@ type Limits struct {
 	Total int64 // bytes of all, unpacked
 }
 
-// WholeLimits are those of an archive read from a file on this computer.
-func WholeLimits() Limits { return Limits{Files: 500_000, File: 16 << 20, Total: 1 << 30} }
+// WholeLimits are those of an archive read from a file on this computer: a photo takes
+// about 400 kB.
+func WholeLimits() Limits { return Limits{Files: 500_000, File: 16 << 20, Total: 4 << 30} }
 
 // SharedLimits are those of recipes sent to a page: a recipe of ten versions takes
 // about 100 kB.
@@ -200,8 +201,10 @@ func (u *unpacker) take(name string, into any) {
 	u.faults = append(u.faults, diagnostic.Fault{File: name, Line: line, Problem: err.Error(), Expected: "JSON as the README in the archive describes it"})
 }
 
-func (u *unpacker) text(name string) string {
+func (u *unpacker) content(name string) []byte {
 	content := u.files[name]
 	delete(u.files, name)
-	return string(content)
+	return content
 }
+
+func (u *unpacker) text(name string) string { return string(u.content(name)) }

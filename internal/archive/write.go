@@ -6,9 +6,11 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 )
 
 // Write writes whole households as an archive; at is when.
@@ -51,7 +53,11 @@ func (p *packer) put(name string, content []byte) {
 	if p.err != nil {
 		return
 	}
-	f, err := p.zip.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: p.list.WrittenAt})
+	method := zip.Deflate
+	if strings.HasSuffix(name, ".jpg") {
+		method = zip.Store // it is as short as it gets
+	}
+	f, err := p.zip.CreateHeader(&zip.FileHeader{Name: name, Method: method, Modified: p.list.WrittenAt})
 	if err == nil {
 		_, err = f.Write(content)
 	}
@@ -95,6 +101,7 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 		}
 		p.json(folder+daybookName, r.Daybook.Renamed(byNumber))
 	}
+	p.photos(folder, r.Photos)
 	for _, v := range r.Versions {
 		p.add(folder+textName(v.Number), []byte(v.Text))
 		if v.PanelJSON != "" {
@@ -104,6 +111,19 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 			p.add(folder+platesName(v.Number), []byte(v.PlatesJSON))
 		}
 	}
+}
+
+func (p *packer) photos(folder string, photos []photo.Photo) {
+	if len(photos) == 0 {
+		return
+	}
+	var list []photoFile
+	for i, one := range photos {
+		list = append(list, photoFile{one.Caption, one.Main, one.OnCard, one.AddedAt.UTC()})
+		p.add(folder+largeName(i+1), one.Picture.Large.JPEG)
+		p.add(folder+smallName(i+1), one.Picture.Small.JPEG)
+	}
+	p.json(folder+photosName, list)
 }
 
 func (p *packer) close() error {

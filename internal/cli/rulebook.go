@@ -15,6 +15,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/ingredient"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 	"potwright/internal/ruleset"
 	"potwright/internal/swap"
 	"potwright/rules"
@@ -113,6 +114,9 @@ func (r *run) open() (*kitchen.Kitchen, error) {
 	return k, err
 }
 
+// photosAtATime is how many photos are opened at once: a large one takes some 300 MB.
+const photosAtATime = 1
+
 // openWith is open with folders of own rules and of imported foods that may be
 // there or not.
 func (r *run) openWith(ownRules, ownFoods string) (*kitchen.Kitchen, *kitchen.Rulebook, error) {
@@ -128,7 +132,7 @@ func (r *run) openWith(ownRules, ownFoods string) (*kitchen.Kitchen, *kitchen.Ru
 		return nil, nil, err
 	}
 	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,
-		Keeping: book.Keeping, Taste: book.Taste, Now: time.Now}, book, nil
+		Keeping: book.Keeping, Taste: book.Taste, Darkroom: photo.NewDarkroom(photosAtATime), Now: time.Now}, book, nil
 }
 
 // rulebook lists the swap rules in force, or checks folders of rules.

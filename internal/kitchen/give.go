@@ -13,7 +13,7 @@ import (
 // remembers of its foods goes along as corrections of its lines, so that it is read
 // there as it is here. ErrNotFound where the household has no such recipe.
 func (k *Kitchen) Given(ctx context.Context, householdID, recipeID int64) (Holdings, error) {
-	h, err := k.Store.Holdings(ctx, householdID)
+	h, err := k.Store.Holdings(ctx, householdID, recipeID)
 	if err != nil {
 		return Holdings{}, err
 	}

@@ -7,6 +7,7 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/daybook"
 	"potwright/internal/household"
+	"potwright/internal/photo"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
@@ -36,6 +37,8 @@ type HeldRecipe struct {
 	Tags      []string
 	Versions  []recipe.Version
 	Daybook   Daybook
+	// Photos have their files.
+	Photos []photo.Photo
 }
 
 // Daybook is what is written down of a recipe's versions, each named by its id.
@@ -64,8 +67,8 @@ func (d Daybook) Renamed(ids map[int64]int64) Daybook {
 }
 
 // Shared is the recipe alone, as another household may have it: with the products
-// its lines are tied to, and without what the household is about: names, plates,
-// wishes, choices and the daybook stay at home.
+// its lines are tied to and the photos that may be on its card, and without what the
+// household is about: names, plates, wishes, choices and the daybook stay at home.
 func (h Holdings) Shared(r HeldRecipe) Holdings {
 	versions := make([]recipe.Version, len(r.Versions))
 	tied := map[string]bool{}
@@ -82,7 +85,11 @@ func (h Holdings) Shared(r HeldRecipe) Holdings {
 			tied[fix.FoodID] = true
 		}
 	}
-	out := Holdings{Recipes: []HeldRecipe{{Title: r.Title, CreatedAt: r.CreatedAt, Versions: versions}}}
+	photos := photo.OnCards(r.Photos)
+	if len(photos) > 0 {
+		photos[0].Main = true // the one that stood for the dish may stay at home
+	}
+	out := Holdings{Recipes: []HeldRecipe{{Title: r.Title, CreatedAt: r.CreatedAt, Versions: versions, Photos: photos}}}
 	for _, p := range h.Products {
 		if tied[p.FoodID()] {
 			out.Products = append(out.Products, p)

@@ -13,6 +13,7 @@ import (
 	"potwright/internal/measure"
 	"potwright/internal/method"
 	"potwright/internal/nutrient"
+	"potwright/internal/photo"
 	"potwright/internal/recall"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
@@ -32,6 +33,8 @@ type Kitchen struct {
 	// Taste is what makes up for salt; nil where nothing is said of it.
 	Taste *taste.Book
 	Store Shelf
+	// Darkroom is where photos that are sent are developed.
+	Darkroom *photo.Darkroom
 	// Memory keeps what was found of saved versions at hand; nil for nothing.
 	Memory *Memory
 	Now    func() time.Time

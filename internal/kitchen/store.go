@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
+	"potwright/internal/photo"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
@@ -71,8 +72,14 @@ type Shelf interface {
 	// Refusals gives the ids of the swap rules never to be suggested, in order.
 	Refusals(ctx context.Context, householdID int64) ([]string, error)
 
-	// Holdings gives everything kept for a household, as of one moment.
-	Holdings(ctx context.Context, householdID int64) (Holdings, error)
+	// AddPhoto keeps a new photo with p.RecipeID; the first one stands for the dish.
+	// ErrNotFound where the household has no such recipe, ErrPhotoThere where the recipe
+	// has the picture, ErrPhotosFull where it has as many as it may.
+	AddPhoto(ctx context.Context, householdID int64, p photo.Photo) (photo.Photo, error)
+
+	// Holdings gives everything kept for a household, as of one moment; where recipes
+	// are asked for, of its recipes those alone.
+	Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (Holdings, error)
 	// TakeHoldings saves whole households as new ones, all or none, with new ids;
 	// numbers, times and ties between rows stay. ErrTaken where a name is used.
 	TakeHoldings(ctx context.Context, all []Holdings) ([]household.Household, error)
@@ -107,4 +114,5 @@ type Store interface {
 
 	DaybookStore
 	LibraryStore
+	PhotoStore
 }

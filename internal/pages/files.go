@@ -40,7 +40,7 @@ func (s *Site) marked(text string) (words string, lost []string, err error) {
 }
 
 // fileLimit is the most that a file for another household may hold, bytes.
-const fileLimit = 8 << 20
+const fileLimit = 24 << 20
 
 func (s *Site) registerFiles(h, one *gin.RouterGroup) {
 	if s.formats == nil {
@@ -172,7 +172,7 @@ func uploaded(c *gin.Context, field string) (content []byte, wrong string, err e
 		content, err = io.ReadAll(io.LimitReader(part, fileLimit+1))
 		switch {
 		case len(content) > fileLimit:
-			return nil, "The file is far more than a recipe: at most 8 MB are taken.", nil
+			return nil, "The file is far more than a recipe: at most 24 MB are taken.", nil
 		case err != nil:
 			return nil, "", fmt.Errorf("%w: %w", errBadForm, err)
 		case len(content) == 0 || strings.TrimSpace(part.FileName()) == "":

@@ -82,11 +82,11 @@ func TestWrongFilesAreToldAndNothingIsSaved(t *testing.T) {
 	base, dish := h.furnish()
 	whole := h.get(dish + "/file").body
 	for name, c := range map[string]struct{ field, file, content, says string }{
-		"no file":         {"other", "x.zip", "x", "Choose a file first"},
-		"an empty file":   {"file", "x.zip", "", "Choose a file first"},
-		"a picture":       {"file", "x.png", "\x89PNG\r\n\x1a\n", "this is not an archive"},
-		"half of it":      {"file", "x.zip", whole[:len(whole)/2], "its end is missing"},
-		"eight megabytes": {"file", "x.zip", strings.Repeat("x", 8<<20+1), "at most 8 MB"},
+		"no file":       {"other", "x.zip", "x", "Choose a file first"},
+		"an empty file": {"file", "x.zip", "", "Choose a file first"},
+		"a picture":     {"file", "x.png", "\x89PNG\r\n\x1a\n", "this is not an archive"},
+		"half of it":    {"file", "x.zip", whole[:len(whole)/2], "its end is missing"},
+		"24 megabytes":  {"file", "x.zip", strings.Repeat("x", 24<<20+1), "at most 24 MB"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			r := h.upload(base+"/recipes/file", c.field, c.file, c.content)

@@ -28,6 +28,7 @@ type engine struct {
 	driver string
 	source func(place string) string
 	tables string // the query that names the tables of the schema
+	bytes  string // how a literal of bytes begins
 	record string // notes that a migration was run: %[1]d its number
 	// settle is run after rows were written under ids of their own.
 	settle string
@@ -53,6 +54,7 @@ func engines() []engine {
 				return "file:" + (&url.URL{Path: place}).EscapedPath() + "?_pragma=foreign_keys(1)&_pragma=recursive_triggers(1)&_pragma=busy_timeout(10000)"
 			},
 			tables: "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%'",
+			bytes:  "X'",
 			record: "PRAGMA application_id = 0x506f7477; PRAGMA user_version = %[1]d",
 			more:   map[string]string{"INSERT OR REPLACE INTO versions SELECT * FROM versions": "never deleted"},
 		},
@@ -63,6 +65,7 @@ func engines() []engine {
 			driver: "pgx",
 			source: func(place string) string { return place },
 			tables: "SELECT tablename FROM pg_tables WHERE schemaname = current_schema() AND tablename <> 'potwright_schema'",
+			bytes:  `'\x`,
 			record: "CREATE TABLE IF NOT EXISTS potwright_schema (number integer PRIMARY KEY, name text NOT NULL, run_at timestamptz NOT NULL DEFAULT now());" +
 				"INSERT INTO potwright_schema (number, name) VALUES (%[1]d, '')",
 			settle: `DO $$ DECLARE t text; BEGIN

@@ -14,9 +14,10 @@ import (
 	"potwright/internal/recipe"
 )
 
-// Holdings gives everything kept for a household, as of one moment. A table that
-// is added to the schema is read here, and written by hold.
-func (s *Store) Holdings(ctx context.Context, householdID int64) (kitchen.Holdings, error) {
+// Holdings gives everything kept for a household, as of one moment, or of its recipes
+// only those asked for. A table that is added to the schema is read here, and written by
+// hold.
+func (s *Store) Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (kitchen.Holdings, error) {
 	var h kitchen.Holdings
 	err := s.read(ctx, func(tx *gorm.DB) (err error) {
 		var row householdRow
@@ -38,7 +39,7 @@ func (s *Store) Holdings(ctx context.Context, householdID int64) (kitchen.Holdin
 		if h.Refusals, err = refusalsOf(tx, householdID); err != nil {
 			return err
 		}
-		h.Recipes, err = heldRecipes(tx, householdID)
+		h.Recipes, err = heldRecipes(tx, householdID, recipeIDs)
 		return err
 	})
 	if err != nil {
@@ -47,11 +48,15 @@ func (s *Store) Holdings(ctx context.Context, householdID int64) (kitchen.Holdin
 	return h, nil
 }
 
-// heldRecipes are the household's recipes with their versions, the one saved last
-// at the end.
-func heldRecipes(tx *gorm.DB, householdID int64) ([]kitchen.HeldRecipe, error) {
+// heldRecipes are the household's recipes, or only those asked for, with their
+// versions, the one saved last at the end.
+func heldRecipes(tx *gorm.DB, householdID int64, only []int64) ([]kitchen.HeldRecipe, error) {
 	var rows []recipeRow
-	if err := tx.Where("household_id = ?", householdID).Find(&rows).Error; err != nil {
+	query := tx.Where("household_id = ?", householdID)
+	if len(only) > 0 {
+		query = query.Where("id IN ?", only)
+	}
+	if err := query.Find(&rows).Error; err != nil {
 		return nil, err
 	}
 	var out []kitchen.HeldRecipe
@@ -71,6 +76,9 @@ func heldRecipes(tx *gorm.DB, householdID int64) ([]kitchen.HeldRecipe, error) {
 			return nil, err
 		}
 		if r.Daybook, err = heldDaybook(tx, row.ID); err != nil {
+			return nil, err
+		}
+		if r.Photos, err = photosOf(tx.Where("recipe_id = ?", row.ID)); err != nil {
 			return nil, err
 		}
 		out = append(out, r)
@@ -223,6 +231,9 @@ func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ow
 		}
 		if err == nil {
 			err = insertTags(tx, row.ID, r.Tags)
+		}
+		if err == nil {
+			err = holdPhotos(tx, householdID, row.ID, r.Photos)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)

@@ -74,7 +74,7 @@ func (e engine) writeReleased(t *testing.T, place string, at int) (rows, columns
 	for _, m := range ms[:at] {
 		rows, err := os.ReadFile(fmt.Sprintf("testdata/schema/%04d.sql", m.Number))
 		require.NoError(t, err, "migration %d needs rows to be tested with", m.Number)
-		run(string(rows))
+		run(strings.ReplaceAll(string(rows), "X'", e.bytes))
 	}
 	run(e.settle)
 	columns = e.columnsOf(t, pool)
@@ -116,6 +116,9 @@ func checkReleased(t *testing.T, s *kept, at int) {
 	made, err := s.ListMade(t.Context(), 1, 7)
 	require.NoError(t, err)
 	assert.Equal(t, at >= 6, len(made) == 1 && made[0].Remark == "too thin")
+	photos, err := s.ListPhotos(t.Context(), 1, 7)
+	require.NoError(t, err)
+	assert.Equal(t, at >= 9, len(photos) == 2 && photos[0].Main && photos[1].OnCard)
 }
 
 // columnsOf are the columns of a database's tables.
@@ -158,7 +161,14 @@ func rowsIn(t *testing.T, pool *sql.DB, table string, names []string) []string {
 		require.NoError(t, rows.Scan(into...))
 		var b strings.Builder
 		for i, name := range names {
-			fmt.Fprintf(&b, "%s=%v ", name, values[i])
+			value := values[i]
+			switch value { // SQLite has no type for these
+			case true:
+				value = 1
+			case false:
+				value = 0
+			}
+			fmt.Fprintf(&b, "%s=%v ", name, value)
 		}
 		out = append(out, b.String())
 	}

@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/fooddata"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 	"potwright/internal/ruleset"
 	"potwright/rules"
 )
@@ -75,5 +76,5 @@ func Kitchen(t testing.TB) *kitchen.Kitchen {
 		t.Fatal(err)
 	}
 	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,
-		Keeping: book.Keeping, Taste: book.Taste, Now: time.Now}
+		Keeping: book.Keeping, Taste: book.Taste, Darkroom: photo.NewDarkroom(1), Now: time.Now}
 }
