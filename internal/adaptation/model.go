@@ -2,6 +2,7 @@ package adaptation
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"potwright/internal/choice"
@@ -166,8 +167,10 @@ func (m *model) addPortions() {
 	}
 }
 
-// addApart keeps rules that exclude one another out of one dish.
+// addApart keeps out of one dish rules that exclude one another, and two foods in
+// place of one.
 func (m *model) addApart() {
+	m.addAlike()
 	sets := map[string][]choice.Pick{}
 	var order []string
 	for g, cells := range m.cells {
@@ -187,6 +190,50 @@ func (m *model) addApart() {
 			m.problem.Apart = append(m.problem.Apart, sets[name])
 		}
 	}
+}
+
+// addAlike has lines of one food replaced by one food: where both of two rules
+// could replace both lines, a cook does not buy oat milk for the one and soy milk
+// for the other.
+func (m *model) addAlike() {
+	for g := range m.in.Pot.Lines {
+		for other := g + 1; other < len(m.in.Pot.Lines); other++ {
+			if !sameFood(m.in.Pot.Lines[g].Matched, m.in.Pot.Lines[other].Matched) {
+				continue
+			}
+			for k, c := range m.cells[g] {
+				if picks := m.otherWays(c, g, other); len(picks) > 0 {
+					m.problem.Apart = append(m.problem.Apart, append(picks, choice.Pick{Group: g, Option: k}))
+				}
+			}
+		}
+	}
+}
+
+// otherWays are the picks of another line of the same food that replace it by a
+// rule other than the cell's, where either rule could serve both lines.
+func (m *model) otherWays(c cell, g, other int) []choice.Pick {
+	if !replaces(c) || !m.serves(other, c.option.Rule) {
+		return nil
+	}
+	var out []choice.Pick
+	for k, o := range m.cells[other] {
+		if replaces(o) && o.option.Rule.ID != c.option.Rule.ID && m.serves(g, o.option.Rule) {
+			out = append(out, choice.Pick{Group: other, Option: k})
+		}
+	}
+	return out
+}
+
+func replaces(c cell) bool { return c.option != nil && c.option.Rule.Do == swap.Replace }
+
+// serves reports whether a line may be changed by a rule.
+func (m *model) serves(line int, rule *swap.Rule) bool {
+	return slices.ContainsFunc(m.cells[line], func(c cell) bool { return c.option != nil && c.option.Rule.ID == rule.ID })
+}
+
+func sameFood(a, b foodmatch.Matched) bool {
+	return len(a.Items) == 1 && len(b.Items) == 1 && a.Items[0].Food != nil && a.Items[0].Food == b.Items[0].Food
 }
 
 // addCap holds the number of changed lines and additions to the wish.
@@ -252,6 +299,7 @@ func optionsOf(in Input) (options offer, refused string) {
 	for i, lp := range in.Pot.Lines {
 		if !lp.AtTable {
 			options.lines[i] = in.Book.Options(lp.Matched, dish, in.Read)
+			countNamed(in.Recipe.Title, lp.Matched, options.lines[i])
 		}
 	}
 	options.whole = additionsOf(in)

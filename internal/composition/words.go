@@ -2,6 +2,9 @@ package composition
 
 import "strings"
 
+// Words are the words of a text as foods are looked up by: lower case, singular.
+func Words(text string) []string { return tokenize(text) }
+
 // tokenize splits text into lower-case words in the singular. Hyphens part
 // words; apostrophes are dropped; "%" stays with its number.
 func tokenize(text string) []string {

@@ -29,7 +29,7 @@ func (ing *Ingredient) amount(p part) (string, bool) {
 // metric, by weight where it is in grams and the new food's density is known, else in
 // the household's spoons and cups.
 func (ing *Ingredient) volume(ml float64, p part) string {
-	if u, ok := measure.FindUnitIn(ing.Unit, p.measures); ok && u.Kind == measure.Volume {
+	if u, ok := measure.FindUnitIn(ing.Unit, p.measures); ok && u.Kind == measure.Volume && (u.Name != "cup" || ml >= leastCup*u.Size) {
 		return measure.Format(measure.Nearest(ml, u), u)
 	}
 	if u := p.reading.Amount.Unit; p.reading.HasAmount && u.Kind == measure.Volume && u.IsMetric() {
@@ -45,12 +45,16 @@ func (ing *Ingredient) volume(ml float64, p part) string {
 	return measure.Format(q, u)
 }
 
+// leastCup is the smallest cup that kitchens have, a quarter: less is spooned
+// (common practice, no source).
+const leastCup = 0.24
+
 // scaleFrom is the volume, ml, from which a cook who weighs in grams weighs what
 // comes instead too; less is measured by the spoon. A design choice.
 const scaleFrom = 45
 
 // weight writes so many grams in the rule's unit, else in the line's own unit of
-// weight, else in spoons and cups of the new food, else in grams.
+// weight or that of its package, else in spoons and cups of the new food, else in grams.
 func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 	if grams <= 0 {
 		return "", false
@@ -58,6 +62,9 @@ func (ing *Ingredient) weight(grams float64, p part) (string, bool) {
 	u, ok := measure.FindUnit(ing.Unit)
 	if !ok && p.reading.HasAmount {
 		u = p.reading.Amount.Unit
+		if p.reading.HasContainer && u.Name == "package" {
+			u = p.reading.Container.Unit
+		}
 	}
 	if u.Kind == measure.Mass && u.Size > 0 {
 		q, u := measure.Weighed(grams, u)

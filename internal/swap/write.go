@@ -1,6 +1,7 @@
 package swap
 
 import (
+	"math"
 	"regexp"
 	"strings"
 
@@ -93,9 +94,12 @@ var joints = map[string]bool{"or": true, "and": true, "and/or": true, "of": true
 // preparation they name nothing.
 var asides = regexp.MustCompile(`\([^)]*(\)|$)`)
 
-// poured are the words for a line whose liquid was poured off.
+// poured are the words for a line whose liquid was poured off; what is dry is only
+// rinsed.
 func poured(r ingredient.Reading) []string {
 	switch {
+	case has(r.States, "rinsed") && !strings.Contains(strings.ToLower(r.Text), "drained"):
+		return []string{"rinsed"}
 	case has(r.States, "rinsed"):
 		return []string{"drained and rinsed"}
 	case has(r.States, "drained"):
@@ -126,6 +130,7 @@ func lessOf(p part, keep float64) (string, bool) {
 		q, u := measure.Spoonfuls(ml*keep, p.measures)
 		return measure.Format(q, u) + " " + r.Food, true
 	}
+	keep = wholeSlices(r, keep)
 	if rest, ok := afterAmount(r); ok {
 		return scaledAmount(r, keep) + " " + rest, true
 	}
@@ -133,6 +138,16 @@ func lessOf(p part, keep float64) (string, bool) {
 		return "", false
 	}
 	return scaledAmount(r, keep) + " " + strings.Join(append([]string{r.Food}, r.Preparation...), ", "), true
+}
+
+// wholeSlices is the share that leaves whole slices, the even number of two that
+// are as near: nobody makes a sandwich of 2 1/4.
+func wholeSlices(r ingredient.Reading, keep float64) float64 {
+	n := r.Amount.Quantity.Mid()
+	if r.Amount.Unit.Name != "slice" || n*keep < 1 {
+		return keep
+	}
+	return math.RoundToEven(n*keep) / n
 }
 
 // afterAmount is the text of a line after its amount, where nothing in it
