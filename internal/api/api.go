@@ -1,6 +1,6 @@
 // Package api is the JSON door: what the pages do, for other programs, below
-// /api/v1. Operations describes it as an OpenAPI 3.1 document, made from the same
-// table that the routes are made from.
+// /api/v1. Document describes it as OpenAPI 3.1, made from the same table that the
+// routes are made from; Client asks such a door of another program by that table.
 //
 // Amounts are those of package kitchen's documents: ranges low, mid, high in the unit
 // of their key. Errors are problem details (RFC 9457).
@@ -80,6 +80,8 @@ type API struct {
 	cfg Config
 	// saving is held from the look at If-Match until what was sent is saved.
 	saving sync.Mutex
+	// figures is FiguresOf, worked out once.
+	figures func() (string, error)
 }
 
 // New checks what the door stands on.
@@ -96,7 +98,7 @@ func New(cfg Config) (*API, error) {
 	if cfg.Allow == nil {
 		cfg.Allow = func(*http.Request, int64, bool) error { return nil }
 	}
-	return &API{cfg: cfg}, nil
+	return &API{cfg: cfg, figures: sync.OnceValues(func() (string, error) { return FiguresOf(cfg.Kitchen, cfg.Rulebook) })}, nil
 }
 
 // Register puts every operation on the router.

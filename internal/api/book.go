@@ -46,7 +46,7 @@ type aboutAnswer struct {
 
 func findAbout(r *request) (any, error) {
 	build, _ := about.ReadBuild()
-	figures, err := FiguresOf(r.kitchen, r.api.cfg.Rulebook)
+	figures, err := r.api.figures()
 	out := aboutAnswer{Version, build.Version, about.Licence, figures, []sourceDocument{}, kitchen.Caution}
 	for _, s := range about.Sources() {
 		out.Sources = append(out.Sources, sourceDocument{s.Name, s.What, s.Terms})
@@ -59,23 +59,24 @@ func findAbout(r *request) (any, error) {
 func FiguresOf(k *kitchen.Kitchen, book *kitchen.Rulebook) (string, error) {
 	sum := sha256.New()
 	enc := json.NewEncoder(sum)
-	for _, part := range []any{book.Swaps.Rules(), book.Swaps.Refusals(), book.Swaps.Balances(), book.Needs.AvoidRules(), book.Needs.CautionRules(),
-		book.Needs.Levels(), book.Needs.Features(), book.Needs.HandActions(), book.Needs.Presets(), book.Needs.Plans()} {
-		if err := enc.Encode(part); err != nil {
-			return "", fmt.Errorf("sum the rules up: %w", err)
-		}
-	}
+	parts := []any{book.Swaps.Rules(), book.Swaps.Refusals(), book.Swaps.Balances(), book.Needs.AvoidRules(), book.Needs.CautionRules(),
+		book.Needs.Levels(), book.Needs.Features(), book.Needs.HandActions(), book.Needs.Presets(), book.Needs.Plans()}
 	if book.Cooking != nil {
-		fmt.Fprintf(sum, "%v %v", book.Cooking.Factors(), book.Cooking.Yields())
+		parts = append(parts, book.Cooking.Factors(), book.Cooking.Yields())
 	}
 	if book.Keeping != nil {
-		fmt.Fprintf(sum, "%v", len(book.Keeping.Rules()))
+		parts = append(parts, book.Keeping.Rules())
 	}
 	if book.Taste != nil {
-		fmt.Fprintf(sum, "%v", book.Taste.Fall)
+		parts = append(parts, book.Taste.Fall)
 	}
 	for _, f := range k.Table.Foods() {
-		fmt.Fprintf(sum, "%s %v %v", f.ID, f.Nutrients, f.Refuse)
+		parts = append(parts, f)
+	}
+	for _, part := range parts {
+		if err := enc.Encode(part); err != nil {
+			return "", fmt.Errorf("sum the rules and the foods up: %w", err)
+		}
 	}
 	return hex.EncodeToString(sum.Sum(nil)[:8]), nil
 }

@@ -18,7 +18,7 @@ import (
 
 func export(r *run) (int, error) {
 	name := ""
-	data, to, err := r.parseData("export", "ARCHIVE.zip", func(f *flag.FlagSet) {
+	p, to, err := r.parsePlace("export", "ARCHIVE.zip", func(f *flag.FlagSet) {
 		f.StringVar(&name, "household", "", "only the household of this name (every one where it is not given)")
 	})
 	if err != nil {
@@ -27,12 +27,12 @@ func export(r *run) (int, error) {
 	if _, err := os.Lstat(to); err == nil {
 		return exitDone, badInput("%q is there already and was left as it is; expected the name of a new file", to)
 	}
-	store, err := openData(data)
+	k, done, err := r.openPlace(context.Background(), p)
 	if err != nil {
 		return exitDone, err
 	}
-	all, err := everything(context.Background(), store, name)
-	if err = errors.Join(err, store.Close()); err != nil {
+	all, err := everything(context.Background(), k.Store, name)
+	if err = errors.Join(err, done()); err != nil {
 		return exitDone, err
 	}
 	if err := writeArchive(to, all); err != nil {
@@ -47,16 +47,16 @@ func export(r *run) (int, error) {
 }
 
 // everything is what is kept for the household named, or for all.
-func everything(ctx context.Context, store kitchen.Shelf, name string) (all []kitchen.Holdings, err error) {
+func everything(ctx context.Context, shelf kitchen.Shelf, name string) (all []kitchen.Holdings, err error) {
 	var ids []int64
 	if name != "" {
-		id, err := householdNamed(ctx, store, name)
+		h, err := householdNamed(ctx, shelf, name)
 		if err != nil {
 			return nil, err
 		}
-		ids = append(ids, id)
+		ids = append(ids, h.ID)
 	} else {
-		list, err := store.ListHouseholds(ctx)
+		list, err := shelf.ListHouseholds(ctx)
 		if err != nil {
 			return nil, err
 		}
@@ -65,7 +65,7 @@ func everything(ctx context.Context, store kitchen.Shelf, name string) (all []ki
 		}
 	}
 	for _, id := range ids {
-		h, err := store.Holdings(ctx, id)
+		h, err := shelf.Holdings(ctx, id)
 		if err != nil {
 			return nil, err
 		}
@@ -97,7 +97,7 @@ func writeArchive(to string, all []kitchen.Holdings) (err error) {
 
 func importAll(r *run) (int, error) {
 	name := ""
-	data, from, err := r.parseData("import", "ARCHIVE.zip", func(f *flag.FlagSet) {
+	p, from, err := r.parsePlace("import", "ARCHIVE.zip", func(f *flag.FlagSet) {
 		f.StringVar(&name, "household", "", "for an archive of recipes: the household that gets them")
 	})
 	if err != nil {
@@ -107,17 +107,13 @@ func importAll(r *run) (int, error) {
 	if err != nil {
 		return exitDone, inFile(from, err)
 	}
-	k, _, err := r.openWith(rulesBeside(data), foodsBeside(data))
+	p.fresh = true
+	k, done, err := r.openPlace(context.Background(), p)
 	if err != nil {
 		return exitDone, err
 	}
-	store, err := sqlite.Open(data, k.Now)
-	if err != nil {
-		return exitDone, err
-	}
-	k.Store = store
 	err = r.takeIn(context.Background(), k, a, name)
-	return exitDone, errors.Join(err, store.Close())
+	return exitDone, errors.Join(err, done())
 }
 
 func readArchive(name string) (archive.Archive, error) {
@@ -135,11 +131,11 @@ func readArchive(name string) (archive.Archive, error) {
 func (r *run) takeIn(ctx context.Context, k *kitchen.Kitchen, a archive.Archive, name string) error {
 	notes := a.NotTaken
 	if a.Recipes != nil {
-		id, err := householdNamed(ctx, k.Store, name)
+		h, err := householdNamed(ctx, k.Store, name)
 		if err != nil {
 			return err
 		}
-		ids, err := k.Store.TakeRecipes(ctx, id, *a.Recipes)
+		ids, err := k.Store.TakeRecipes(ctx, h.ID, *a.Recipes)
 		if err != nil {
 			return err
 		}

@@ -16,27 +16,37 @@ import (
 )
 
 // parseData reads the flags of a command on a data file: --data, which is
-// required, the flags that more adds, and exactly one further file, described by what.
-func (r *run) parseData(name, what string, more func(*flag.FlagSet)) (data, file string, err error) {
+// required, and exactly one further file, described by what.
+func (r *run) parseData(name, what string) (data, file string, err error) {
+	file, err = r.parseOne(name, func(f *flag.FlagSet) { f.StringVar(&data, "data", "", "the file that keeps households and recipes") },
+		func() error {
+			if data == "" {
+				return badInput("no data file; expected potwright %s --data FILE %s", name, what)
+			}
+			return nil
+		}, "--data FILE "+what)
+	return data, file, err
+}
+
+// parseOne reads the flags of a command that takes exactly one file, and looks at
+// them with check; usage is what is expected behind the command's name.
+func (r *run) parseOne(name string, flags func(*flag.FlagSet), check func() error, usage string) (file string, err error) {
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
 	f.SetOutput(r.errs)
-	f.StringVar(&data, "data", "", "the file that keeps households and recipes")
-	if more != nil {
-		more(f)
-	}
+	flags(f)
 	if err := f.Parse(r.args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
-			return "", "", err
+			return "", err
 		}
-		return "", "", inputError{err}
+		return "", inputError{err}
 	}
-	switch {
-	case data == "":
-		return "", "", badInput("no data file; expected potwright %s --data FILE %s", name, what)
-	case f.NArg() != 1:
-		return "", "", badInput("%s given; expected potwright %s --data FILE %s", count(f.NArg(), "file"), name, what)
+	if err := check(); err != nil {
+		return "", err
 	}
-	return data, f.Arg(0), nil
+	if f.NArg() != 1 {
+		return "", badInput("%s given; expected potwright %s %s", count(f.NArg(), "file"), name, usage)
+	}
+	return f.Arg(0), nil
 }
 
 // openData opens a data file that must be there.
@@ -51,7 +61,7 @@ func backup(r *run) (int, error) {
 	if len(r.args) > 0 && r.args[0] == "check" {
 		return r.checkBackup(r.args[1:])
 	}
-	data, to, err := r.parseData("backup", "COPY", nil)
+	data, to, err := r.parseData("backup", "COPY")
 	if err != nil {
 		return exitDone, err
 	}
@@ -88,7 +98,7 @@ func (r *run) checkBackup(files []string) (int, error) {
 }
 
 func restore(r *run) (int, error) {
-	data, from, err := r.parseData("restore", "BACKUP", nil)
+	data, from, err := r.parseData("restore", "BACKUP")
 	if err != nil {
 		return exitDone, err
 	}

@@ -16,7 +16,7 @@ func foods(r *run) (int, error) {
 		return importFoods(r)
 	}
 	limit := 20
-	o, err := r.parse("foods", false, func(f *flag.FlagSet) { f.IntVar(&limit, "limit", limit, "show at most so many") })
+	o, err := r.parse("foods", func(f *flag.FlagSet) { f.IntVar(&limit, "limit", limit, "show at most so many") })
 	if err != nil {
 		return exitDone, err
 	}

@@ -35,29 +35,33 @@ type run struct {
 type command struct {
 	name, summary string
 	do            func(*run) (int, error)
+	// onFile is set where it works on the data file itself and on no server.
+	onFile bool
 }
 
 func commands() []command {
 	return []command{
-		{"serve", "open the pages in a browser (--demo for an invented household)", serve},
-		{"read", "show how each ingredient line is read", read},
-		{"analyse", "compute the nutrients of the pot and of a serving", analyse},
-		{"report", "every figure line by line, with its source, to check or keep (text, csv, json)", report},
-		{"scale", "write a recipe for another number of servings", scale},
-		{"convert", "write a recipe as plain text, Markdown or schema.org JSON-LD", convert},
-		{"check", "say what a dish means for everyone in a household", check},
-		{"adapt", "find the least change that suits everyone", adapt},
-		{"sweep", "say of every recipe whether it suits the household now (--swaps looks for swaps)", sweep},
-		{"foods", "search the food table; foods import FILE takes in a USDA distribution or a CSV file", foods},
-		{"rules", "list the swap rules; rules check [FOLDER ...] finds every fault of your own", rulebook},
-		{"export", "write everything kept as one readable archive (a zip of text and JSON)", export},
-		{"import", "take an archive in: households as new ones, or recipes into a household", importAll},
-		{"backup", "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", backup},
-		{"restore", "put a backup in the place of a data file, which is kept aside", restore},
-		{"passphrase", "passphrase set: set a keeper's passphrase; from then on every page asks to sign in", passphrase},
-		{"diagnose", "print what someone who helps needs to know: versions, counts, settings; no names, recipes or limits", diagnose},
-		{"completion", "print a script that completes commands and flags in bash, zsh or fish", completion},
-		{"version", "print the version, the licence and where the figures come from", version},
+		{name: "serve", summary: "open the pages in a browser (--demo for an invented household)", do: serve, onFile: true},
+		{name: "read", summary: "show how each ingredient line is read", do: read},
+		{name: "analyse", summary: "compute the nutrients of the pot and of a serving", do: analyse},
+		{name: "report", summary: "every figure line by line, with its source, to check or keep (text, csv, json)", do: report},
+		{name: "scale", summary: "write a recipe for another number of servings", do: scale},
+		{name: "convert", summary: "write a recipe as plain text, Markdown or schema.org JSON-LD", do: convert},
+		{name: "check", summary: "say what a dish means for everyone in a household", do: check},
+		{name: "adapt", summary: "find the least change that suits everyone", do: adapt},
+		{name: "sweep", summary: "say of every recipe whether it suits the household now (--swaps looks for swaps)", do: sweep},
+		{name: "recipes", summary: "list saved recipes (--words and --tag look for some)", do: recipes},
+		{name: "save", summary: "save recipe files as new recipes, or one as a further version of a saved recipe", do: save},
+		{name: "foods", summary: "search the food table; foods import FILE takes in a USDA distribution or a CSV file", do: foods},
+		{name: "rules", summary: "list the swap rules; rules check [FOLDER ...] finds every fault of your own", do: rulebook},
+		{name: "export", summary: "write everything kept as one readable archive (a zip of text and JSON)", do: export},
+		{name: "import", summary: "take an archive in: households as new ones, or recipes into a household", do: importAll},
+		{name: "backup", summary: "write a copy of a data file, also while it is in use; backup check FILE says whether one is whole", do: backup, onFile: true},
+		{name: "restore", summary: "put a backup in the place of a data file, which is kept aside", do: restore, onFile: true},
+		{name: "passphrase", summary: "passphrase set: set a keeper's passphrase; from then on every page asks to sign in", do: passphrase, onFile: true},
+		{name: "diagnose", summary: "print what someone who helps needs to know: versions, counts, settings; no names, recipes or limits", do: diagnose, onFile: true},
+		{name: "completion", summary: "print a script that completes commands and flags in bash, zsh or fish", do: completion},
+		{name: "version", summary: "print the version, the licence and where the figures come from", do: version},
 	}
 }
 
@@ -73,6 +77,10 @@ func Main(args []string, in io.Reader, out, errs io.Writer) int {
 	}
 	c, ok := find(args[0], errs)
 	if !ok {
+		return exitInput
+	}
+	if err := elsewhere(c, args[1:]); err != nil {
+		fmt.Fprintln(errs, "potwright "+c.name+": "+err.Error())
 		return exitInput
 	}
 	return finish(c, &run{args: args[1:], in: in, out: out, errs: errs})

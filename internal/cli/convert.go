@@ -11,7 +11,7 @@ import (
 // convert writes recipes in another form; what the form has no place for is said on
 // standard error.
 func convert(r *run) (int, error) {
-	o, err := r.parse("convert", false, nil, "text", "markdown", "jsonld")
+	o, err := r.parseRecipes("convert", false, nil, "text", "markdown", "jsonld")
 	if err != nil {
 		return exitDone, err
 	}

@@ -44,7 +44,7 @@ func (r *run) table(builtIn *composition.Table, perhaps string) (*composition.Ta
 // importFoods turns a distribution or a CSV file into a folder of foods.
 func importFoods(r *run) (int, error) {
 	to := "foods"
-	o, err := r.parse("foods import", false, func(f *flag.FlagSet) {
+	o, err := r.parse("foods import", func(f *flag.FlagSet) {
 		f.StringVar(&to, "to", to, "the folder to write; it must not be there yet")
 	})
 	if err != nil {

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/cli"
+	"potwright/internal/household"
 	"potwright/internal/store/sqlite"
 )
 
@@ -40,7 +41,8 @@ func listed(t *testing.T) []string {
 }
 
 // TestEveryExampleOfTheHelpRuns calls each example of each command in a folder with
-// the files they name. Only the server is not started here: it would not end.
+// the files they name, on a server where they name the usual address of one. Only
+// serve is not called here: it would not end.
 func TestEveryExampleOfTheHelpRuns(t *testing.T) {
 	dir := t.TempDir()
 	copyInto(t, dir, "chowder.txt", "../demo/dishes/fish-chowder.txt")
@@ -52,6 +54,8 @@ func TestEveryExampleOfTheHelpRuns(t *testing.T) {
 	names := listed(t)
 	t.Chdir(dir)
 	newDataFile(t, "kitchen.db")
+	require.NoError(t, os.WriteFile("token", []byte("of an account page"), 0o600))
+	running := newKept(t, false)
 
 	for _, name := range names {
 		status, out, _ := run(t, "help", name)
@@ -65,7 +69,8 @@ func TestEveryExampleOfTheHelpRuns(t *testing.T) {
 		}
 		for _, e := range strings.Split(examples, "\n") {
 			t.Run(strings.TrimSpace(e), func(t *testing.T) {
-				status, out, errs := run(t, strings.Fields(e)[1:]...)
+				here := strings.ReplaceAll(e, "http://127.0.0.1:8097", running.url)
+				status, out, errs := run(t, strings.Fields(here)[1:]...)
 				assert.Contains(t, []int{0, 3}, status, "0 or, where someone is outside, 3: %s", errs)
 				assert.NotEmpty(t, out+errs)
 			})
@@ -73,10 +78,12 @@ func TestEveryExampleOfTheHelpRuns(t *testing.T) {
 	}
 }
 
-// newDataFile makes a data file with nothing in it.
+// newDataFile makes a data file with a household of nobody.
 func newDataFile(t *testing.T, name string) {
 	t.Helper()
 	store, err := sqlite.Open(name, time.Now)
+	require.NoError(t, err)
+	_, err = store.CreateHousehold(t.Context(), household.Household{Name: "Quay"})
 	require.NoError(t, err)
 	require.NoError(t, store.Close())
 }

@@ -26,12 +26,14 @@ type options struct {
 	// named says so itself.
 	measures measure.System
 	files    []string
+	// place is where saved recipes and households are, recipes the saved ones asked for.
+	place   place
+	recipes []string
 }
 
-// parse reads flags and file names; withHousehold adds --household, which is
-// then required. formats are what --format may be, the first unless said; text
+// parse reads flags, those that more adds among them, and file names. formats are what --format may be, the first unless said; text
 // and json where none are given.
-func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), formats ...string) (options, error) {
+func (r *run) parse(name string, more func(*flag.FlagSet), formats ...string) (options, error) {
 	var o options
 	if len(formats) == 0 {
 		formats = []string{"text", "json"}
@@ -40,9 +42,6 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), f
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
 	f.SetOutput(r.errs)
 	f.StringVar(&o.format, "format", formats[0], choice)
-	if withHousehold {
-		f.StringVar(&o.household, "household", "", "a household file, YAML or JSON")
-	}
 	r.rulesFlag(f)
 	r.foodsFlag(f)
 	if more != nil {
@@ -58,18 +57,7 @@ func (r *run) parse(name string, withHousehold bool, more func(*flag.FlagSet), f
 	if !slices.Contains(formats, o.format) {
 		return o, badInput("--format %q is not known; expected %s", o.format, choice)
 	}
-	if withHousehold && o.household == "" {
-		return o, badInput("no household; expected --household FILE")
-	}
 	return o, nil
-}
-
-// parseMeasured is parse for a command that takes --measures.
-func (r *run) parseMeasured(name string) (options, error) {
-	var s measure.System
-	o, err := r.parse(name, false, func(f *flag.FlagSet) { measuresFlag(f, &s) })
-	o.measures = s
-	return o, err
 }
 
 // text is one recipe given to a command.

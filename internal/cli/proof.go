@@ -36,7 +36,7 @@ func writeCertificate(name string, ans adaptation.Answer) error {
 // against the figures of the recipe's text.
 func proofs(r *run) (int, error) {
 	var name string
-	o, err := r.parse("check", false, func(f *flag.FlagSet) {
+	o, err := r.parse("check", func(f *flag.FlagSet) {
 		f.StringVar(&name, "certificate", "", "a file that adapt --certificate wrote")
 	})
 	if err != nil {

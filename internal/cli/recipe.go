@@ -8,48 +8,16 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/diagnostic"
-	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
 
 // each runs do over every recipe named on the command line.
 func (r *run) each(o options, do func(*kitchen.Kitchen, kitchen.Analysis) error) error {
-	return r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, _ household.Household) error { return do(k, a) })
-}
-
-// eachFor is each with the household named, if any: its cups and spoons measure
-// the lines.
-func (r *run) eachFor(o options, do func(*kitchen.Kitchen, kitchen.Analysis, household.Household) error) error {
-	texts, err := r.texts(o.files)
-	if err != nil {
-		return err
-	}
-	k, err := r.open()
-	if err != nil {
-		return err
-	}
-	var h household.Household
-	if o.household != "" {
-		if h, err = readHousehold(o.household, k.Needs); err != nil {
-			return err
-		}
-		o.measures = h.Measures
-	}
-	k = k.Measuring(o.measures)
-	for _, t := range texts {
-		a, err := k.Read(t.body, nil, nil)
-		if err != nil {
-			return inFile(t.name, err)
-		}
-		if err := do(k, a, h); err != nil {
-			return err
-		}
-	}
-	return nil
+	return r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, _ table) error { return do(k, a) })
 }
 
 func read(r *run) (int, error) {
-	o, err := r.parseMeasured("read")
+	o, err := r.parseRecipes("read", false, nil)
 	if err != nil {
 		return exitDone, err
 	}
@@ -62,7 +30,7 @@ func read(r *run) (int, error) {
 }
 
 func analyse(r *run) (int, error) {
-	o, err := r.parseMeasured("analyse")
+	o, err := r.parseRecipes("analyse", false, nil)
 	if err != nil {
 		return exitDone, err
 	}
@@ -78,12 +46,12 @@ func check(r *run) (int, error) {
 	if slices.Contains(r.args, "--certificate") {
 		return proofs(r)
 	}
-	o, err := r.parse("check", true, nil)
+	o, err := r.parseRecipes("check", true, nil)
 	if err != nil {
 		return exitDone, err
 	}
-	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
-		report := k.Check(a, h)
+	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, t table) (bool, error) {
+		report := k.Check(a, t.household)
 		if o.format == "json" {
 			return report.Fits, r.json(report.Document(a))
 		}
@@ -94,7 +62,7 @@ func check(r *run) (int, error) {
 func adapt(r *run) (int, error) {
 	var w adaptation.Wishes
 	var proof string
-	o, err := r.parse("adapt", true, func(f *flag.FlagSet) {
+	o, err := r.parseRecipes("adapt", true, func(f *flag.FlagSet) {
 		f.IntVar(&w.MaxChanges, "max-changes", 0, "change at most so many lines (0: no cap)")
 		f.Func("lock", "an ingredient line, counted from 1, that must stay (may be repeated)", lineFlag(&w.Lock))
 		f.Func("refuse", "a rule not wanted, as RULE or LINE:RULE (may be repeated)", pickFlag(&w.Refuse))
@@ -105,14 +73,14 @@ func adapt(r *run) (int, error) {
 		return exitDone, err
 	}
 	w.Certificate = proof != ""
-	if w.Certificate && len(o.files) > 1 {
-		return exitDone, badInput("--certificate holds the proof of one recipe; %d are given", len(o.files))
+	if n := len(o.files) + len(o.recipes); w.Certificate && n > 1 {
+		return exitDone, badInput("--certificate holds the proof of one recipe; %d are given", n)
 	}
-	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) (bool, error) {
+	return r.judged(o, func(k *kitchen.Kitchen, a kitchen.Analysis, t table) (bool, error) {
 		if err := checkWishes(k, a, w); err != nil {
 			return false, err
 		}
-		ans, err := k.Adapt(context.Background(), a, h, w)
+		ans, err := k.Adapt(context.Background(), a, t.household, t.asked(w))
 		if err != nil {
 			return false, err
 		}
@@ -130,10 +98,10 @@ func adapt(r *run) (int, error) {
 
 // judged runs do over every recipe for one household; the status says whether
 // everyone was inside everywhere.
-func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, household.Household) (bool, error)) (int, error) {
+func (r *run) judged(o options, do func(*kitchen.Kitchen, kitchen.Analysis, table) (bool, error)) (int, error) {
 	status := exitDone
-	err := r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household) error {
-		fits, err := do(k, a, h)
+	err := r.eachFor(o, func(k *kitchen.Kitchen, a kitchen.Analysis, t table) error {
+		fits, err := do(k, a, t)
 		if !fits {
 			status = exitOutside
 		}
@@ -160,17 +128,18 @@ func checkWishes(k *kitchen.Kitchen, a kitchen.Analysis, w adaptation.Wishes) er
 			return badInput("line %d of %d:%s: the recipe has %d ingredient lines", p.Line+1, p.Line+1, p.Rule, lines)
 		}
 		if !slices.Contains(ids, p.Rule) {
-			return badInput("there is no rule %q%s", p.Rule, didYouMean(p.Rule, ids))
+			return badInput("there is no rule %q%s", p.Rule, didYouMean(p.Rule, ids, "potwright rules lists them"))
 		}
 	}
 	return nil
 }
 
-func didYouMean(word string, allowed []string) string {
+// didYouMean names what is near a word, else says where all are.
+func didYouMean(word string, allowed []string, where string) string {
 	if near := diagnostic.Nearest(word, allowed); near != "" {
 		return fmt.Sprintf("; did you mean %q?", near)
 	}
-	return "; potwright rules lists them"
+	return "; " + where
 }
 
 // settled reports whether everyone is inside and no label has to tell first.

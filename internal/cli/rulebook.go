@@ -142,7 +142,7 @@ func rulebook(r *run) (int, error) {
 		return checkRules(r)
 	}
 	dir := ""
-	o, err := r.parse("rules", false, func(f *flag.FlagSet) {
+	o, err := r.parse("rules", func(f *flag.FlagSet) {
 		f.StringVar(&dir, "dir", "", "list the rules of this folder alone")
 	})
 	if err != nil {
@@ -190,7 +190,7 @@ func (r *run) swapRules(dir string, s ruleset.Stock) (*swap.Book, error) {
 // checkRules finds every fault of folders of rules, and tries every example; of
 // the built-in rules where no folder is named.
 func checkRules(r *run) (int, error) {
-	o, err := r.parse("rules check", false, nil)
+	o, err := r.parse("rules check", nil)
 	if err != nil {
 		return exitDone, err
 	}

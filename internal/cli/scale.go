@@ -11,7 +11,7 @@ import (
 // said on standard error.
 func scale(r *run) (int, error) {
 	var servings float64
-	o, err := r.parse("scale", false, func(f *flag.FlagSet) {
+	o, err := r.parseRecipes("scale", false, func(f *flag.FlagSet) {
 		f.Float64Var(&servings, "servings", 0, "how many servings the recipe shall give")
 	})
 	if err != nil {

@@ -8,7 +8,6 @@ import (
 	"iter"
 	"os"
 	"os/signal"
-	"strings"
 	"syscall"
 
 	"potwright/internal/household"
@@ -26,16 +25,19 @@ type sweptDocument struct {
 	Why      []string         `json:"why,omitempty"`
 }
 
-// sweepFlags are what a sweep goes over: a data file and a household of it, or
-// files for a household file.
-type sweepFlags struct{ data, household string }
+// sweepFlags are what a sweep goes over: a place and a household of it, or files for
+// a household file.
+type sweepFlags struct {
+	place
+	household string
+}
 
 func sweep(r *run) (int, error) {
 	var s sweepFlags
 	var look kitchen.SweepOptions
-	o, err := r.parse("sweep", false, func(f *flag.FlagSet) {
-		f.StringVar(&s.data, "data", "", "the file that keeps households and recipes")
-		f.StringVar(&s.household, "household", "", "with --data a household's name; else a household file, YAML or JSON")
+	o, err := r.parse("sweep", func(f *flag.FlagSet) {
+		s.flags(f)
+		f.StringVar(&s.household, "household", "", "with --data or --server a household's name; else a household file, YAML or JSON")
 		f.BoolVar(&look.Adapt, "swaps", false, "look for swaps where a dish does not suit as it is (takes longer)")
 		f.IntVar(&look.Workers, "workers", 0, "recipes looked at at once (0: one a processor)")
 	})
@@ -44,8 +46,11 @@ func sweep(r *run) (int, error) {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if s.data != "" {
-		return r.sweepData(ctx, s, o, look)
+	if err := s.settle(len(o.files) == 0); err != nil {
+		return exitDone, err
+	}
+	if s.named() {
+		return r.sweepKept(ctx, s, o, look)
 	}
 	return r.sweepFiles(ctx, s, o, look)
 }
@@ -53,7 +58,7 @@ func sweep(r *run) (int, error) {
 // sweepFiles goes over recipe files for a household file.
 func (r *run) sweepFiles(ctx context.Context, s sweepFlags, o options, look kitchen.SweepOptions) (int, error) {
 	if s.household == "" {
-		return exitDone, badInput("nothing to sweep; expected --data FILE, or --household FILE and recipe files")
+		return exitDone, badInput("nothing to sweep; expected --data FILE, --server URL, or --household FILE and recipe files")
 	}
 	texts, err := r.texts(o.files)
 	if err != nil {
@@ -74,45 +79,21 @@ func (r *run) sweepFiles(ctx context.Context, s sweepFlags, o options, look kitc
 	return r.writeSweep(o, k.SweepTexts(ctx, h, list, look))
 }
 
-// sweepData goes over the saved recipes of a household.
-func (r *run) sweepData(ctx context.Context, s sweepFlags, o options, look kitchen.SweepOptions) (status int, err error) {
+// sweepKept goes over the saved recipes of a household.
+func (r *run) sweepKept(ctx context.Context, s sweepFlags, o options, look kitchen.SweepOptions) (status int, err error) {
 	if len(o.files) > 0 {
-		return exitDone, badInput("sweep --data takes no recipe file %q", o.files[0])
+		return exitDone, badInput("sweep takes no recipe file %q beside saved recipes", o.files[0])
 	}
-	k, _, err := r.openWith(rulesBeside(s.data), foodsBeside(s.data))
+	k, done, err := r.openPlace(ctx, s.place)
 	if err != nil {
 		return exitDone, err
 	}
-	store, err := openData(s.data)
+	defer func() { err = errors.Join(err, done()) }()
+	h, err := householdNamed(ctx, k.Store, s.household)
 	if err != nil {
 		return exitDone, err
 	}
-	defer func() { err = errors.Join(err, store.Close()) }()
-	k.Store = store
-	id, err := householdNamed(ctx, store, s.household)
-	if err != nil {
-		return exitDone, err
-	}
-	return r.writeSweep(o, k.Sweep(ctx, id, look))
-}
-
-// householdNamed finds a household by name, the only one where none is given.
-func householdNamed(ctx context.Context, store kitchen.Shelf, name string) (int64, error) {
-	list, err := store.ListHouseholds(ctx)
-	if err != nil {
-		return 0, err
-	}
-	var names []string
-	for _, h := range list {
-		if h.Name == name || name == "" && len(list) == 1 {
-			return h.ID, nil
-		}
-		names = append(names, fmt.Sprintf("%q", h.Name))
-	}
-	if len(names) == 0 {
-		return 0, badInput("the data file holds no household")
-	}
-	return 0, badInput("--household %q is not one of the households; expected one of %s", name, strings.Join(names, ", "))
+	return r.writeSweep(o, k.Sweep(ctx, h.ID, look))
 }
 
 func (r *run) writeSweep(o options, results iter.Seq2[kitchen.Swept, error]) (int, error) {

@@ -11,7 +11,7 @@ import (
 
 // version prints which program this is, its licence and where its figures come from.
 func version(r *run) (int, error) {
-	o, err := r.parse("version", false, nil)
+	o, err := r.parse("version", nil)
 	if err != nil {
 		return exitDone, err
 	}

@@ -34,12 +34,15 @@ type LibraryStore interface {
 	Refuse(ctx context.Context, householdID int64, rule string, on bool) error
 }
 
-// WishesFor are the wishes kept with a recipe and what the household never wants
-// suggested.
+// WishesFor are the wishes kept with a recipe, 0 for none that is kept, and what the
+// household never wants suggested.
 func (k *Kitchen) WishesFor(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error) {
-	w, err := k.Store.Wishes(ctx, householdID, recipeID)
-	if err != nil {
-		return w, err
+	var w adaptation.Wishes
+	if recipeID != 0 {
+		var err error
+		if w, err = k.Store.Wishes(ctx, householdID, recipeID); err != nil {
+			return w, err
+		}
 	}
 	never, err := k.Store.Refusals(ctx, householdID)
 	for _, rule := range never {

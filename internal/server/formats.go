@@ -11,13 +11,13 @@ import (
 	"potwright/internal/schemaorg"
 )
 
-// formats are the files of the pages and of the JSON door: schema.org markup, and
+// Formats are the files of the pages and of the JSON door: schema.org markup, and
 // archives of recipes and of whole households.
-type formats struct{}
+type Formats struct{}
 
 // Markup finds the recipe in a page's code or in JSON-LD; other text is given as it
 // is.
-func (formats) Markup(text string) (words string, lost []string, err error) {
+func (Formats) Markup(text string) (words string, lost []string, err error) {
 	found, ok, err := schemaorg.Read(text)
 	if err != nil || !ok {
 		return text, nil, err
@@ -26,17 +26,17 @@ func (formats) Markup(text string) (words string, lost []string, err error) {
 }
 
 // JSONLD writes a recipe for other programs.
-func (formats) JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error) {
+func (Formats) JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error) {
 	return schemaorg.Write(w, a)
 }
 
 // Pack writes recipes as a file for another household.
-func (formats) Pack(w io.Writer, h kitchen.Holdings) error {
+func (Formats) Pack(w io.Writer, h kitchen.Holdings) error {
 	return archive.WriteRecipes(w, h, time.Now())
 }
 
 // Unpack reads such a file within the limits of an upload.
-func (formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error) {
+func (Formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error) {
 	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SharedLimits())
 	switch {
 	case err != nil:
@@ -49,12 +49,12 @@ func (formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, er
 }
 
 // PackAll writes whole households as an archive.
-func (formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
+func (Formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
 	return archive.Write(w, all, time.Now())
 }
 
 // UnpackAll reads such an archive.
-func (formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
+func (Formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
 	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.WholeLimits())
 	switch {
 	case err != nil:

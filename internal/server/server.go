@@ -60,7 +60,7 @@ func New(cfg Config) (http.Handler, error) {
 		}
 		d.gate = access.NewGate(cfg.Access, now)
 	}
-	site, err := pages.New(pages.Config{Gate: d.gate, Secure: cfg.Front.Secure(), AddressOf: cfg.Front.cameFrom, Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{}, Log: cfg.Log, Now: cfg.Now, Demo: cfg.Demo})
+	site, err := pages.New(pages.Config{Gate: d.gate, Secure: cfg.Front.Secure(), AddressOf: cfg.Front.cameFrom, Kitchen: cfg.Kitchen, Store: cfg.Store, Foods: cfg.Foods, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: Formats{}, Log: cfg.Log, Now: cfg.Now, Demo: cfg.Demo})
 	if err != nil {
 		return nil, fmt.Errorf("assemble pages: %w", err)
 	}
@@ -76,7 +76,7 @@ func New(cfg Config) (http.Handler, error) {
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)
-	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: formats{},
+	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: Formats{},
 		Gate: d.gate, Demo: cfg.Demo, Allow: d.allow, Now: cfg.Now, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble the JSON door: %w", err)

@@ -1,0 +1,186 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"runtime"
+	"strings"
+	"time"
+
+	"potwright/internal/api"
+	"potwright/internal/household"
+	"potwright/internal/kitchen"
+	"potwright/internal/server"
+	"potwright/internal/store/sqlite"
+)
+
+// Where nothing else names a server and the token one is known by there.
+const (
+	serverVariable = "POTWRIGHT_SERVER"
+	tokenVariable  = "POTWRIGHT_TOKEN"
+)
+
+// answerTime is how long an answer of a server is waited for.
+const answerTime = 30 * time.Second
+
+// place is where households and recipes are kept: a data file, or a server that has
+// one.
+type place struct {
+	data, server, tokenFile string
+	timeout                 time.Duration
+	// fresh is set where the data file may be a new one.
+	fresh bool
+}
+
+// flags adds the flags that name a place.
+func (p *place) flags(f *flag.FlagSet) {
+	f.StringVar(&p.data, "data", "", "the file that keeps households and recipes")
+	f.StringVar(&p.server, "server", "", "in place of --data, the address of a running potwright serve ("+serverVariable+" where neither is given)")
+	f.StringVar(&p.tokenFile, "token-file", "", "a file that only you may read, with the token for the server in it ("+tokenVariable+" where it is not given)")
+	f.DurationVar(&p.timeout, "timeout", answerTime, "how long to wait for an answer of the server")
+}
+
+// parsePlace reads the flags of a command on what is kept, those that more adds among
+// them, and exactly one further file, described by what.
+func (r *run) parsePlace(name, what string, more func(*flag.FlagSet)) (p place, file string, err error) {
+	file, err = r.parseOne(name, func(f *flag.FlagSet) { p.flags(f); more(f) }, func() error { return p.settleFor(name) }, "--data FILE "+what)
+	return p, file, err
+}
+
+// settleFor is settle for a command that needs a place.
+func (p *place) settleFor(name string) error {
+	if err := p.settle(true); err != nil {
+		return err
+	}
+	if !p.named() {
+		return badInput("%s needs to know where things are kept; expected --data FILE, or --server URL", name)
+	}
+	return nil
+}
+
+// named reports whether there is a place.
+func (p place) named() bool { return p.data+p.server != "" }
+
+// settle takes the server of the environment where no place is given and one is
+// wanted, and refuses two.
+func (p *place) settle(wanted bool) error {
+	if p.data != "" && p.server != "" {
+		return badInput("--data and --server are two places; expected one of them")
+	}
+	if p.timeout <= 0 {
+		return badInput("--timeout %s is no time to wait; expected one such as 30s", p.timeout)
+	}
+	if wanted && !p.named() {
+		p.server = os.Getenv(serverVariable)
+	}
+	return nil
+}
+
+// openPlace puts the kitchen together over what is kept at a place.
+func (r *run) openPlace(ctx context.Context, p place) (k *kitchen.Kitchen, done func() error, err error) {
+	if p.server != "" {
+		k, err = r.openServer(ctx, p)
+		return k, func() error { return nil }, err
+	}
+	if k, _, err = r.openWith(rulesBeside(p.data), foodsBeside(p.data)); err != nil {
+		return nil, nil, err
+	}
+	open := openData
+	if p.fresh {
+		open = func(path string) (*sqlite.Store, error) { return sqlite.Open(path, k.Now) }
+	}
+	store, err := open(p.data)
+	if err != nil {
+		return nil, nil, err
+	}
+	k.Store = store
+	return k, store.Close, nil
+}
+
+// openServer is openPlace for a server, after it was asked whether it is one.
+func (r *run) openServer(ctx context.Context, p place) (*kitchen.Kitchen, error) {
+	token, err := p.token()
+	if err != nil {
+		return nil, err
+	}
+	client, err := api.NewClient(api.Address{URL: p.server, Token: token, Timeout: p.timeout}, server.Formats{})
+	if err != nil {
+		return nil, inputError{err}
+	}
+	if client.Unencrypted() {
+		fmt.Fprintln(r.errs, "potwright: note: the token crosses the network unencrypted; https:// in the server's address mends that")
+	}
+	theirs, err := client.Figures(ctx)
+	if err != nil {
+		return nil, err
+	}
+	k, book, err := r.openWith("", "")
+	if err != nil {
+		return nil, err
+	}
+	ours, err := api.FiguresOf(k, book)
+	if err != nil {
+		return nil, err
+	}
+	if theirs != ours {
+		fmt.Fprintf(r.errs, "potwright: note: %s goes by other rules or foods than are in force here, so figures may differ from its pages; --rules and --foods take its folders\n", p.server)
+	}
+	k.Store = client
+	return k, nil
+}
+
+// token is what the server knows this client by.
+func (p place) token() (string, error) {
+	if p.tokenFile == "" {
+		return strings.TrimSpace(os.Getenv(tokenVariable)), nil
+	}
+	info, err := os.Stat(p.tokenFile)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", badInput("there is no token file %q", p.tokenFile)
+	}
+	if err != nil {
+		return "", inputError{err}
+	}
+	// Windows keeps who may read a file elsewhere than in its mode.
+	if runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
+		return "", badInput("others may read the token file %q; expected chmod 600", p.tokenFile)
+	}
+	text, err := os.ReadFile(p.tokenFile)
+	if err != nil {
+		return "", inputError{err}
+	}
+	return strings.TrimSpace(string(text)), nil
+}
+
+// householdNamed finds a household by name, the only one where none is given.
+func householdNamed(ctx context.Context, shelf kitchen.Shelf, name string) (household.Household, error) {
+	list, err := shelf.ListHouseholds(ctx)
+	if err != nil {
+		return household.Household{}, err
+	}
+	var names []string
+	for _, h := range list {
+		if h.Name == name || name == "" && len(list) == 1 {
+			return h, nil
+		}
+		names = append(names, fmt.Sprintf("%q", h.Name))
+	}
+	if len(names) == 0 {
+		return household.Household{}, badInput("no household is kept there")
+	}
+	return household.Household{}, badInput("--household %q is not one of the households; expected one of %s", name, strings.Join(names, ", "))
+}
+
+// elsewhere refuses --server for a command that works on the data file itself.
+func elsewhere(c command, args []string) error {
+	for _, a := range args {
+		if c.onFile && (strings.TrimLeft(a, "-") == "server" || strings.HasPrefix(strings.TrimLeft(a, "-"), "server=")) && strings.HasPrefix(a, "-") {
+			return badInput("%s works on the data file itself and on no server; run it with --data FILE where that file lies", c.name)
+		}
+	}
+	return nil
+}

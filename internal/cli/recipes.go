@@ -1,0 +1,170 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"time"
+
+	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
+)
+
+// recipeRow is a saved recipe in JSON.
+type recipeRow struct {
+	Recipe   int64     `json:"recipe"`
+	Title    string    `json:"title"`
+	Versions int       `json:"versions"`
+	SavedAt  time.Time `json:"saved_at"`
+}
+
+// recipes lists the saved recipes of a household.
+func recipes(r *run) (status int, err error) {
+	var p place
+	var q kitchen.RecipeQuery
+	name := ""
+	o, err := r.parse("recipes", func(f *flag.FlagSet) {
+		p.flags(f)
+		f.StringVar(&name, "household", "", "the household's name; not needed where it is the only one")
+		f.StringVar(&q.Words, "words", "", "only those with all of these words in their title, a tag or their text")
+		f.StringVar(&q.Tag, "tag", "", "only those filed under this tag")
+	})
+	if err != nil {
+		return exitDone, err
+	}
+	if len(o.files) > 0 {
+		return exitDone, badInput("recipes takes no %q; expected --words to look for some", o.files[0])
+	}
+	if err := p.settleFor("recipes"); err != nil {
+		return exitDone, err
+	}
+	ctx := context.Background()
+	k, done, err := r.openPlace(ctx, p)
+	if err != nil {
+		return exitDone, err
+	}
+	defer func() { err = errors.Join(err, done()) }()
+	h, err := householdNamed(ctx, k.Store, name)
+	if err != nil {
+		return exitDone, err
+	}
+	list, _, err := k.Store.FindRecipes(ctx, h.ID, q)
+	if err != nil {
+		return exitDone, err
+	}
+	if len(list) == 0 && o.format == "text" {
+		fmt.Fprintln(r.out, "no such recipe is saved there")
+	}
+	for _, s := range list {
+		if o.format == "json" {
+			err = r.json(recipeRow{s.ID, s.Title, s.Versions, s.SavedAt})
+		} else {
+			_, err = fmt.Fprintf(r.out, "%6d  %s (%s, saved %s)\n", s.ID, s.Title, count(s.Versions, "version"), s.SavedAt.Format("2006-01-02"))
+		}
+		if err != nil {
+			return exitFailed, err
+		}
+	}
+	return exitDone, nil
+}
+
+// saveFlags say where recipes are saved.
+type saveFlags struct {
+	place
+	household, recipe, note string
+}
+
+// savedRow is a saved version in JSON.
+type savedRow struct {
+	Recipe  int64  `json:"recipe"`
+	Version int64  `json:"version"`
+	Number  int    `json:"number"`
+	Title   string `json:"title"`
+	// Alike is the number of another recipe that looks like the same dish.
+	Alike int64 `json:"alike,omitempty"`
+}
+
+// save saves recipe files: each as a new recipe, or one as a further version. All are
+// read before any is saved.
+func save(r *run) (status int, err error) {
+	var s saveFlags
+	o, err := r.parse("save", func(f *flag.FlagSet) {
+		s.flags(f)
+		f.StringVar(&s.household, "household", "", "the household's name; not needed where it is the only one")
+		f.StringVar(&s.recipe, "recipe", "", "the title or number of a saved recipe that the file is a further version of")
+		f.StringVar(&s.note, "note", "", "a note for later")
+	})
+	if err != nil {
+		return exitDone, err
+	}
+	if s.recipe != "" && len(o.files) > 1 {
+		return exitDone, badInput("--recipe takes one file as the further version; %d are given", len(o.files))
+	}
+	if err := s.settleFor("save"); err != nil {
+		return exitDone, err
+	}
+	texts, err := r.texts(o.files)
+	if err != nil {
+		return exitDone, err
+	}
+	ctx := context.Background()
+	k, done, err := r.openPlace(ctx, s.place)
+	if err != nil {
+		return exitDone, err
+	}
+	defer func() { err = errors.Join(err, done()) }()
+	h, err := householdNamed(ctx, k.Store, s.household)
+	if err != nil {
+		return exitDone, err
+	}
+	var read []kitchen.Analysis
+	for _, t := range texts {
+		a, err := k.ReadFor(ctx, h.ID, t.body, nil)
+		if err != nil {
+			return exitDone, inFile(t.name, err)
+		}
+		read = append(read, a)
+	}
+	for _, a := range read {
+		if err := r.saveOne(ctx, k, h.ID, a, s, o.format); err != nil {
+			return exitFailed, err
+		}
+	}
+	return exitDone, nil
+}
+
+func (r *run) saveOne(ctx context.Context, k *kitchen.Kitchen, householdID int64, a kitchen.Analysis, s saveFlags, format string) error {
+	v, err := s.keep(ctx, k, householdID, a)
+	if err != nil {
+		return err
+	}
+	like, alike, err := k.Alike(ctx, householdID, a.Recipe, v.RecipeID)
+	if err != nil {
+		return err
+	}
+	if format == "json" {
+		return r.json(savedRow{v.RecipeID, v.ID, v.Number, a.Recipe.Title, like.ID})
+	}
+	fmt.Fprintf(r.out, "saved: %s, recipe %d, version %d\n", a.Recipe.Title, v.RecipeID, v.Number)
+	if alike {
+		fmt.Fprintf(r.out, "note: recipe %d, %s, looks like the same dish\n", like.ID, like.Title)
+	}
+	return nil
+}
+
+// keep saves one recipe as the flags say.
+func (s saveFlags) keep(ctx context.Context, k *kitchen.Kitchen, householdID int64, a kitchen.Analysis) (recipe.Version, error) {
+	if s.recipe == "" {
+		return k.SaveNew(ctx, householdID, a, s.note)
+	}
+	sum, err := recipeNamed(ctx, k.Store, householdID, s.recipe)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	parent, err := k.Store.FindVersion(ctx, householdID, sum.LatestID)
+	if err != nil {
+		return recipe.Version{}, err
+	}
+	return k.SaveEdit(ctx, householdID, parent, a, s.note)
+}
