@@ -81,7 +81,7 @@ func badInputs() []badInput {
 		{name: "rules named by the environment that are not there", args: "analyse soup.txt", env: "POTWRIGHT_RULES=nowhere", says: `there is no folder "nowhere"`},
 		{name: "rules with a word too many", args: "rules list", says: "expected rules check [FOLDER ...]"},
 		{name: "a rules folder half written", args: "rules check half-rules", says: "half-rules/swap/half.yaml"},
-		{name: "a sweep of nothing", args: "sweep", says: "expected --data FILE, or --household FILE and recipe files"},
+		{name: "a sweep of nothing", args: "sweep", says: "expected --data FILE, --server URL, or --household FILE and recipe files"},
 		{name: "a sweep of no data file", args: "sweep --data nowhere.db", says: `there is no data file "nowhere.db"`},
 		{name: "a sweep of text", args: "sweep --data soup.txt", says: "not an SQLite database"},
 		{name: "a sweep of both", args: "sweep --data nowhere.db soup.txt", says: "takes no recipe file"},
