@@ -78,6 +78,8 @@ type question struct {
 	names []any
 	query url.Values
 	body  any // sent as JSON, or as it is where it is bytes; nil for none
+	// over is the ETag of what it may take the place of; "" for whatever is there.
+	over string
 }
 
 // maxAnswer bounds what is read of an answer, bytes.
@@ -86,19 +88,30 @@ const maxAnswer = 1 << 30
 // ask asks and reads the answer into to: a pointer to what JSON is read into, or to
 // bytes for a file.
 func (c *Client) ask(ctx context.Context, q question, to any) error {
+	_, err := c.tagged(ctx, q, to)
+	return err
+}
+
+// tagged is ask that gives the answer's ETag too.
+func (c *Client) tagged(ctx context.Context, q question, to any) (tag string, err error) {
 	req, err := c.request(ctx, q)
 	if err != nil {
-		return err
+		return "", err
 	}
 	resp, err := c.http.Do(req)
 	if err != nil {
-		return c.unreached(err)
+		return "", c.unreached(err)
 	}
 	defer resp.Body.Close()
 	text, err := io.ReadAll(io.LimitReader(resp.Body, maxAnswer))
 	if err != nil {
-		return c.unreached(err)
+		return "", c.unreached(err)
 	}
+	return resp.Header.Get("ETag"), c.read(q, resp, text, to)
+}
+
+// read reads the answer to a question.
+func (c *Client) read(q question, resp *http.Response, text []byte, to any) error {
 	op := c.routes[q.id]
 	kind, _, _ := mime.ParseMediaType(resp.Header.Get("Content-Type"))
 	if resp.StatusCode != op.status {
@@ -151,6 +164,9 @@ func (c *Client) request(ctx context.Context, q question) (*http.Request, error)
 	}
 	if kind != "" {
 		req.Header.Set("Content-Type", kind)
+	}
+	if q.over != "" {
+		req.Header.Set("If-Match", q.over)
 	}
 	if c.token != "" {
 		req.Header.Set("Authorization", "Bearer "+c.token)

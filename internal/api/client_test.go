@@ -50,10 +50,10 @@ func inHouse(t *testing.T) (d *door, store kitchen.Store, id int64, adapted reci
 	require.NoError(t, err)
 	adapted, err = k.SaveAdapted(ctx, id, v, ans, "for all")
 	require.NoError(t, err)
-	_, err = store.SaveProduct(ctx, id, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)", Figures: map[string]string{"sodium_mg": "140"}}})
+	_, err = store.SaveProduct(ctx, id, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)", Figures: map[string]string{"sodium_mg": "140"}}}, "")
 	require.NoError(t, err)
 	require.NoError(t, store.RememberChoice(ctx, id, "milk", recipe.Correction{FoodID: "sr:01077"}))
-	require.NoError(t, store.SaveWishes(ctx, id, list[0].ID, adaptation.Wishes{Lock: []int{0}, MaxChanges: 3}))
+	require.NoError(t, store.SaveWishes(ctx, id, list[0].ID, adaptation.Wishes{Lock: []int{0}, MaxChanges: 3}, ""))
 	require.NoError(t, store.Refuse(ctx, id, k.Book.Rules()[0].ID, true))
 	return d, store, id, adapted
 }
@@ -141,6 +141,17 @@ func TestWhatIsSavedOverTheDoorIsSavedAsAtHome(t *testing.T) {
 	assert.Len(t, ids, 1)
 	_, err = k.Store.CreateHousehold(ctx, household.Household{Name: saved[0].Name})
 	assert.ErrorIs(t, err, kitchen.ErrTaken)
+	mine, err := k.Store.FindHousehold(ctx, saved[0].ID)
+	require.NoError(t, err)
+	was := kitchen.MarkOf(mine)
+	mine.Name = "Pier Row"
+	_, err = k.Store.SaveHousehold(ctx, mine, was)
+	require.NoError(t, err)
+	_, err = k.Store.SaveHousehold(ctx, mine, was)
+	assert.ErrorIs(t, err, kitchen.ErrChanged, "it goes by another name now")
+	mine.Name = saved[0].Name
+	_, err = k.Store.SaveHousehold(ctx, mine, "")
+	require.NoError(t, err)
 	_, err = k.Store.FindVersion(ctx, id, 9999)
 	assert.ErrorIs(t, err, kitchen.ErrNotFound)
 	_, err = k.Store.CreateRecipe(ctx, id, "", recipe.Version{Text: "hello"})

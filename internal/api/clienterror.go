@@ -70,6 +70,8 @@ func (c *Client) refused(status int, kind string, text []byte) error {
 		e.kind = kitchen.ErrNotFound
 	case http.StatusConflict:
 		e.kind = kitchen.ErrTaken
+	case http.StatusPreconditionFailed:
+		e.kind = kitchen.ErrChanged
 	case http.StatusUnprocessableEntity:
 		if len(p.Faults) > 0 {
 			return diagnostic.Faults(p.Faults)

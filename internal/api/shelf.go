@@ -12,6 +12,7 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 )
@@ -36,6 +37,24 @@ func (c *Client) CreateHousehold(ctx context.Context, h household.Household) (ho
 func (c *Client) FindHousehold(ctx context.Context, id int64) (household.Household, error) {
 	var a householdAnswer
 	err := c.ask(ctx, question{id: "findHousehold", names: []any{id}}, &a)
+	return a.household(), err
+}
+
+// SaveHousehold asks for saveHousehold, in the place of the household that over marks.
+func (c *Client) SaveHousehold(ctx context.Context, h household.Household, over kitchen.Mark) (household.Household, error) {
+	var was, a householdAnswer
+	q := question{id: "saveHousehold", names: []any{h.ID}, body: householdBody{h}}
+	if over != "" {
+		tag, err := c.tagged(ctx, question{id: "findHousehold", names: []any{h.ID}}, &was)
+		if err != nil {
+			return household.Household{}, err
+		}
+		if kitchen.MarkOf(was.household()) != over {
+			return household.Household{}, kitchen.ErrChanged
+		}
+		q.over = tag
+	}
+	err := c.ask(ctx, q, &a)
 	return a.household(), err
 }
 
@@ -144,8 +163,16 @@ func (c *Client) Refusals(ctx context.Context, householdID int64) ([]string, err
 	return list.Rules, err
 }
 
-// Holdings asks for exportHousehold.
-func (c *Client) Holdings(ctx context.Context, householdID int64) (kitchen.Holdings, error) {
+// AddPhoto adds none: a photo is sent to the server's pages, which make it fit to keep.
+func (c *Client) AddPhoto(context.Context, int64, photo.Photo) (photo.Photo, error) {
+	return photo.Photo{}, fmt.Errorf("photos are added on the pages of %s", c.base)
+}
+
+// Holdings asks for exportHousehold, of which all recipes come.
+func (c *Client) Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (kitchen.Holdings, error) {
+	if len(recipeIDs) > 0 {
+		return kitchen.Holdings{}, errors.New("a recipe's file for another household is made by the server: by its pages, or by its operation exportRecipe")
+	}
 	var content []byte
 	if err := c.ask(ctx, question{id: "exportHousehold", names: []any{householdID}}, &content); err != nil {
 		return kitchen.Holdings{}, err
