@@ -107,6 +107,9 @@ type Plate struct {
 	// Cautions are what the member was told to watch and the plate raises; they are
 	// no part of the verdict.
 	Cautions []household.Caution
+	// Dislikes are what the member does not like on the plate; they are no part of the
+	// verdict either.
+	Dislikes []string
 	// Largest is the largest portion that stays inside every limit from above.
 	Largest portion.Largest
 	// Dished is what the portion weighs and fills, without things at the table.

@@ -88,6 +88,7 @@ func plate(h household.Household, needs *household.Needs, d Dish, m household.Me
 	if explained {
 		p.Dished = portion.Dished(d.Pot, share)
 		p.Largest = portion.LargestInside(h, m, panel, costing)
+		p.Dislikes = needs.Dislikes(m, foods)
 		p.Cautions = needs.Cautions(m, household.PlateFoods{Foods: foods, Steps: steps,
 			Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
 	}

@@ -23,7 +23,7 @@ type sight struct {
 type meaning struct {
 	avoid  []household.Finding
 	breaks []string // of the texture, where no plate can mend it
-	barred []string // cautions that it is surely about
+	barred []string // cautions that it is surely about, and dislikes
 }
 
 // sights are those of a dish, by what is done.
@@ -62,7 +62,7 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 
 // of is what the sight means for a member.
 func (s *sight) of(m *model, mem household.Member) meaning {
-	key := fmt.Sprint(mem.Avoid, mem.Cautions, mem.Texture != nil)
+	key := fmt.Sprint(mem.Avoid, mem.Dislikes, mem.Cautions, mem.Texture != nil)
 	if mem.Texture != nil {
 		key += fmt.Sprint(*mem.Texture)
 	}

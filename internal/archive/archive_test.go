@@ -100,10 +100,11 @@ func drawHoldings(t *rapid.T) kitchen.Holdings {
 	amount := rapid.Float64Range(0, 1e6).Draw(t, "amount")
 	h := kitchen.Holdings{
 		Household: household.Household{Name: "H" + text.Draw(t, "name"), MealShare: 1.0 / 3, Measures: rapid.SampledFrom([]measure.System{measure.US, measure.UK, measure.Metric}).Draw(t, "measures"),
-			Cook: household.Cook{Spare: []string{"grip"}, LiftLimitKg: amount},
+			Cook:      household.Cook{Spare: []string{"grip"}, LiftLimitKg: amount},
+			Equipment: household.Equipment{Pots: []household.Pot{{Name: text.Draw(t, "pot"), Litres: amount}}, NoScales: rapid.Bool().Draw(t, "no scales"), NoOven: rapid.Bool().Draw(t, "no oven")},
 			Members: []household.Member{{ID: 4, Name: text.Draw(t, "member"), Age: 71, Limits: []household.Limit{{Nutrient: composition.Sodium, AtMost: &amount, Per: household.PerMeal, SetBy: household.Clinician}},
 				Plan:    &household.Plan{Unit: text.Draw(t, "unit"), Weights: map[composition.Nutrient]float64{composition.Carbohydrate: 1.0 / 15}, Per: household.PerDay},
-				Texture: &household.Texture{Level: 6, Avoid: []string{"husks"}}, Avoid: []string{"milk"}, Cautions: []string{"grapefruit"}, Portion: 0.5, PortionMin: 0.25, PortionMax: 1}, {ID: 5, Name: "Ben"}}},
+				Texture: &household.Texture{Level: 6, Avoid: []string{"husks"}}, Avoid: []string{"milk"}, Dislikes: []string{"food:liver"}, Cautions: []string{"grapefruit"}, Portion: 0.5, PortionMin: 0.25, PortionMax: 1}, {ID: 5, Name: "Ben"}}},
 		Choices:  map[string]recipe.Correction{text.Draw(t, "phrase"): {FoodID: "sr:1"}},
 		Products: []product.Product{{ID: 3, SavedAt: written, Label: product.Label{Name: text.Draw(t, "product"), Panel: product.US, Figures: map[string]string{"sodium_mg": text.Draw(t, "figure")}}}},
 	}

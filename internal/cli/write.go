@@ -151,6 +151,9 @@ func (p page) plate(plate adaptation.Plate, s measure.System) {
 	for _, s := range plate.AtTable {
 		p.line("  %s", s)
 	}
+	for _, d := range plate.Dislikes {
+		p.line("  does not like: %s", d)
+	}
 	for _, c := range plate.Cautions {
 		p.line("  caution: %s. %s %s", c.Title, c.Text, c.Say)
 	}

@@ -1,6 +1,11 @@
 package foodmatch
 
-import "potwright/internal/composition"
+import (
+	"math"
+
+	"potwright/internal/composition"
+	"potwright/internal/measure"
+)
 
 // densities are grams per millilitre by kind, narrow kinds first, for foods
 // without a measure of their own. Sources: ratios of grams to cups of that kind
@@ -41,4 +46,16 @@ func densityOf(f *composition.Food) (gPerML float64, name string) {
 		return 1.0, "water"
 	}
 	return usualDensity, ""
+}
+
+// GramsPerMillilitre is by the food's heaviest measure of volume, since a cup may also
+// be whipped or sifted; 0 where the table has none.
+func GramsPerMillilitre(f *composition.Food) float64 {
+	most := 0.0
+	for _, m := range f.Measures {
+		if u, ok := measure.FindUnit(m.Unit); ok && u.Kind == measure.Volume && u.Size > 0 && m.Amount > 0 {
+			most = math.Max(most, m.Grams/(m.Amount*u.Size))
+		}
+	}
+	return most
 }

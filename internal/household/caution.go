@@ -269,10 +269,10 @@ func (n *Needs) SteadyCautions(m Member, before, after Amounts) []Caution {
 	return out
 }
 
-// BarredBy are the cautions, by id, that keep a food out of what a swap brings in
-// for this member: those that the food surely raises.
+// BarredBy is what keeps a food out of what a swap brings in for this member: the
+// cautions, by id, that the food surely raises, and what the member does not like.
 func (n *Needs) BarredBy(m Member, foods []LineFood) []string {
-	var out []string
+	out := n.dislikes(m, foods)
 	watched := n.cautionsOf(m)
 	if len(watched) == 0 {
 		return nil

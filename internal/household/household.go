@@ -18,6 +18,8 @@ type Household struct {
 	MealShare float64 `json:"meal_share"`
 	// Measures is whose cups and spoons the household cooks with.
 	Measures measure.System `json:"measures"`
+	// Equipment is what the kitchen has to cook with.
+	Equipment Equipment `json:"equipment"`
 }
 
 // DefaultMealShare is used where the household set none: a third of a day,
@@ -41,8 +43,10 @@ type Member struct {
 	Limits []Limit `json:"limits"`
 	Plan   *Plan   `json:"plan"`
 	// Avoid are allergens, kinds or foods: "milk", "pork", "food:celery".
-	Avoid   []string `json:"avoid"`
-	Texture *Texture `json:"texture"`
+	Avoid []string `json:"avoid"`
+	// Dislikes are written like Avoid, and only told: no swap brings them in.
+	Dislikes []string `json:"dislikes"`
+	Texture  *Texture `json:"texture"`
 	// Cautions are ids of what a pharmacist or clinician said to watch: "grapefruit".
 	Cautions []string `json:"cautions"`
 	// Portion is the usual share of a serving, 1 = one serving.

@@ -47,6 +47,7 @@ func (h Household) Validate(needs *Needs) error {
 		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
 	}
 	c.cook(h.Cook)
+	c.equipment(h.Equipment)
 	if len(h.Members) == 0 {
 		c.add("members", "nobody is at the table", "at least one member")
 	}
@@ -86,6 +87,9 @@ func (c *checks) member(field string, m Member) {
 	}
 	for i, key := range m.Avoid {
 		c.avoid(fmt.Sprintf("%s.avoid[%d]", field, i), key)
+	}
+	for i, key := range m.Dislikes {
+		c.avoid(fmt.Sprintf("%s.dislikes[%d]", field, i), key)
 	}
 	for i, key := range m.Cautions {
 		c.caution(fmt.Sprintf("%s.cautions[%d]", field, i), key)

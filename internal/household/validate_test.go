@@ -3,6 +3,7 @@ package household_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"potwright/internal/composition"
@@ -64,6 +65,11 @@ func TestEveryFaultIsNamedWithItsField(t *testing.T) {
 		{"a texture level that does not exist", "members[0].texture.level", "from 3 to 7", func(h *household.Household) { h.Members[0].Texture.Level = 8 }},
 		{"an unknown feature", "members[0].texture.avoid[0]", `"stringy"`, func(h *household.Household) { h.Members[0].Texture.Avoid[0] = "strings" }},
 		{"an unknown hand load", "cook.spare[0]", `"grip"`, func(h *household.Household) { h.Cook.Spare[0] = "grib" }},
+		{"a pot without a size", "equipment.pots[0].litres", "above 0", func(h *household.Household) { h.Equipment.Pots = []household.Pot{{Name: "blue pot"}} }},
+		{"a pot without a name", "equipment.pots[0].name", "a name such as", func(h *household.Household) { h.Equipment.Pots = []household.Pot{{Litres: 3}} }},
+		{"too many pots", "equipment.pots", "at most 20", func(h *household.Household) {
+			h.Equipment.Pots = slices.Repeat([]household.Pot{{Name: "pot", Litres: 3}}, 21)
+		}},
 		{"a negative lift limit", "cook.lift_limit_kg", "0 or more", func(h *household.Household) { h.Cook.LiftLimitKg = -1 }},
 		{"an unknown avoidance", "members[1].avoid[0]", `"milk"`, func(h *household.Household) { h.Members[1].Avoid[0] = "mlik" }},
 		{"an unknown kind", "members[1].avoid[0]", `"cured_meat"`, func(h *household.Household) { h.Members[1].Avoid[0] = "kind:curd_meat" }},

@@ -214,6 +214,8 @@ type MemberDocument struct {
 	Costs       string            `json:"costs,omitempty"`
 	Findings    []FindingDocument `json:"findings"`
 	Cautions    []CautionDocument `json:"cautions"`
+	// Dislikes are matters of taste, no part of the verdict.
+	Dislikes []string `json:"dislikes,omitempty"`
 }
 
 // CautionDocument is something on the plate that the member was told to watch:
@@ -249,6 +251,7 @@ func memberDocument(p adaptation.Plate) MemberDocument {
 	if p.Member.Plan != nil {
 		d.Costs = portion.CostText(*p.Member.Plan, p.Costs, p.Portion)
 	}
+	d.Dislikes = p.Dislikes
 	for _, c := range p.Cautions {
 		d.Cautions = append(d.Cautions, CautionDocument{c.ID, c.Title, c.Sure, c.Text, c.Say, append([]int{}, c.Lines...), c.Source})
 	}

@@ -177,7 +177,7 @@ func (p *adaptPage) compare(s *Site, o opened, q asked, ans adaptation.Answer, e
 	tieSteps(p.Before, p.After, ans)
 	p.Cooking = o.analysis.Plan.Notes
 	p.Panel = comparePanels(o.analysis.Pot.Serving, ans.Pot.Serving)
-	p.Plates = s.words.plateViews("plate", o.analysis.Measures, ans.Plates)
+	p.Plates = s.words.plateViews("plate", measuringFor(o), ans.Plates)
 	p.Balance = balanceWords(ans.Balance)
 	p.Others = otherWays(ans, func(a adaptation.Alternative) string {
 		asked := adaptation.Point{Changes: a.Changes}.Asked(len(o.analysis.Recipe.Lines))

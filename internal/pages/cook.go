@@ -36,6 +36,10 @@ type cookPage struct {
 	Batch     entry
 	VersionID int64
 	Scaled    []string
+	// Oven says that the dish needs one where the kitchen has none; Pots which pots the
+	// batch goes into.
+	Oven string
+	Pots []string
 	// First is the address of what to set out, "" on that screen.
 	First string
 }
@@ -46,6 +50,8 @@ type setOutLine struct {
 	StartsNewSection bool
 	Hands            []handView
 	AtTable          bool
+	// Spoons is a weight in cups and spoons where there are no scales.
+	Spoons string
 }
 
 // stepTime is a time that a step states.
@@ -127,10 +133,11 @@ func (s *Site) newCookPage(o opened, b batch, at int) cookPage {
 	case at == 0:
 		p.Title, p.SetOut, p.Place = "Set out first", true, countWords(n, "step follows", "steps follow")
 		p.Unread = newDishView(a).Unread
-		p.setOut(a, report)
+		p.Oven, p.Pots = ovenWords(o.household, a), inPotWords(o.household, a)
+		p.setOut(a, report, measuringFor(o))
 	case at <= n:
 		p.Title, p.Place = fmt.Sprintf("Step %d of %d", at, n), p.Dish
-		p.step(a, report, at-1)
+		p.step(o, report, at-1)
 	default:
 		p.Title, p.Finish, p.Place, p.Caution = "To the table", true, p.Dish, true
 		p.Plates, p.Keeping, p.Offered = s.finishedPlates(o, report), newKeepingView(a), offered(a)
@@ -145,11 +152,11 @@ func dishTitle(o opened) string {
 	return o.frame.Title
 }
 
-func (p *cookPage) setOut(a kitchen.Analysis, report kitchen.Report) {
+func (p *cookPage) setOut(a kitchen.Analysis, report kitchen.Report, by measuring) {
 	section := ""
 	for i, l := range a.Recipe.Lines {
 		v := setOutLine{Section: l.Section, Text: l.Reading.Text, StartsNewSection: l.Section != "" && l.Section != section, AtTable: l.AtTable()}
-		section = l.Section
+		section, v.Spoons = l.Section, by.spoons(a.Pot.Lines[i].Matched, 0)
 		v.Hands = handViews(report, l.Reading.Text, i, -1)
 		p.Lines = append(p.Lines, v)
 	}
@@ -172,8 +179,9 @@ func handViews(report kitchen.Report, where string, line, step int) []handView {
 	return out
 }
 
-func (p *cookPage) step(a kitchen.Analysis, report kitchen.Report, at int) {
-	st, m := a.Recipe.Steps[at], mentionsOf(a)
+func (p *cookPage) step(o opened, report kitchen.Report, at int) {
+	a := o.analysis
+	st, m := a.Recipe.Steps[at], mentionsOf(a, measuringFor(o))
 	p.Step, p.Section = m.inStep(st.Text, at), st.Section
 	p.Uses = m.uses(at)
 	p.Hands = handViews(report, fmt.Sprintf("Step %d", at+1), -1, at)
@@ -230,10 +238,10 @@ func heatWords(t method.Period) string {
 // finishedPlates are the plates as saved with the version; where none were, as
 // they are for everyone's usual portion.
 func (s *Site) finishedPlates(o opened, report kitchen.Report) []plateView {
-	if saved := savedPlates(o.version, o.analysis.Measures); len(saved) > 0 {
+	if saved := savedPlates(o.version, measuringFor(o)); len(saved) > 0 {
 		return saved
 	}
-	return s.words.plateViews("plate", o.analysis.Measures, report.Plates)
+	return s.words.plateViews("plate", measuringFor(o), report.Plates)
 }
 
 func offered(a kitchen.Analysis) []string {

@@ -29,12 +29,13 @@ type stepUse struct {
 type mentions struct {
 	steps [][]method.Mention
 	lines []foodmatch.Matched
+	by    measuring
 	// in are the steps that speak of a line, in order.
 	in map[int][]int
 }
 
-func mentionsOf(a kitchen.Analysis) mentions {
-	m := mentions{lines: make([]foodmatch.Matched, len(a.Pot.Lines)), in: map[int][]int{}}
+func mentionsOf(a kitchen.Analysis, by measuring) mentions {
+	m := mentions{by: by, lines: make([]foodmatch.Matched, len(a.Pot.Lines)), in: map[int][]int{}}
 	for i, lp := range a.Pot.Lines {
 		m.lines[i] = lp.Matched
 	}
@@ -79,7 +80,11 @@ func (m mentions) amount(x method.Mention) string {
 	if x.Part > 0 && x.Part <= len(r.Together) {
 		r = r.Together[x.Part-1]
 	}
-	return ingredient.AmountText(r)
+	text := ingredient.AmountText(r)
+	if spoons := m.by.spoons(m.lines[x.Line], x.Part); text != "" && spoons != "" {
+		text += ", " + spoons
+	}
+	return text
 }
 
 // tellsPart reports whether the words right before a food say how much of it goes in

@@ -30,6 +30,8 @@ type portionsPage struct {
 	Rest             string
 	TooMany          string
 	Labels           []containerLabel
+	// Pots are which of the kitchen's pots the batch goes into.
+	Pots []string
 	// In writes them down as in the freezer.
 	In putInForm
 }
@@ -87,8 +89,9 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 		made = s.now().Format(dateForms[0])
 	}
 	p := portionsPage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), VersionID: o.version.ID,
-		Yield: portion.Dished(o.analysis.Pot, o.analysis.Pot.Servings).Text(o.analysis.Measures)}
+		Yield: measuringFor(o).dished(portion.Dished(o.analysis.Pot, o.analysis.Pot.Servings))}
 	p.Title, p.frame.Caution = "Into containers", true
+	p.Pots = inPotWords(o.household, o.analysis)
 	p.Made = entry{Name: "made", Label: "Made on", Value: made, Max: 40}
 	p.By = pick{Name: "by", Label: "Counted in", Options: options(by, "servings", "servings", "grams", "grams", "cups", "cups")}
 	size, ok := numberIn(&wrong, "size", typed, bounds{Low: 0.05, High: 100000, Example: "1"})
@@ -137,7 +140,7 @@ func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made st
 
 func containerWords(o opened, share spread.Range) string {
 	text := portionWords(share.Mid)
-	if weight := portion.Dished(o.analysis.Pot, share.Mid).Text(o.analysis.Measures); weight != "" {
+	if weight := measuringFor(o).dished(portion.Dished(o.analysis.Pot, share.Mid)); weight != "" {
 		text += ", " + weight
 	}
 	return text

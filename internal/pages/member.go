@@ -21,6 +21,8 @@ type memberPage struct {
 	// Collision is set where someone else saved this member in between.
 	Collision *collision
 	Presets   []presetView
+	// Words are the person as saved, a line each; nil for someone new.
+	Words []string
 	// Meaning is what a usual portion of a saved dish means for them; nil for someone
 	// new and where nothing is saved.
 	Meaning *memberDish
@@ -63,6 +65,7 @@ func (s *Site) showMember(c *gin.Context) error {
 	m := h.Members[i]
 	fr.Title = m.Name
 	p := s.memberPage(fr, m.ID, s.memberForm(m))
+	p.Words = s.words.memberWords(m)
 	if p.Meaning, err = s.memberDish(c, h, m); err != nil {
 		return err
 	}

@@ -48,5 +48,5 @@ func (s *Site) memberDish(c *gin.Context, h household.Household, m household.Mem
 
 // platesOf are the usual portions of a dish, as a page tells them.
 func (s *Site) platesOf(a kitchen.Analysis, h household.Household) []plateView {
-	return s.words.plateViews("usual", a.Measures, s.kitchen.Check(a, h).Plates)
+	return s.words.plateViews("usual", measuring{a.Measures, h.Equipment.NoScales}, s.kitchen.Check(a, h).Plates)
 }

@@ -21,6 +21,7 @@ type memberForm struct {
 	Plan                            planForm
 	Avoid                           []tick
 	AvoidOther                      entry
+	Dislikes                        entry
 	Cautions                        []tickGroup
 	Level                           pick
 	Features                        []tick
@@ -80,6 +81,7 @@ func (s *Site) memberForm(m household.Member) memberForm {
 	usual, _, _ := m.Portions()
 	f.Portion.Value = typedAmount(usual)
 	f.Least.Value, f.Most.Value = typedOrEmpty(m.PortionMin), typedOrEmpty(m.PortionMax)
+	f.Dislikes.Value = strings.Join(s.words.words(m.Dislikes), "; ")
 	f.AvoidOther.Value = strings.Join(s.words.otherAvoidances(m.Avoid), "; ")
 	if m.Texture != nil {
 		f.Level.Name = strconv.Itoa(m.Texture.Level)
@@ -166,6 +168,7 @@ func (v vocabulary) readMemberForm(in form) memberForm {
 	f.Portion.Value, f.Least.Value, f.Most.Value = in.text("portion"), in.text("least"), in.text("most")
 	f.avoided, f.shunned = in.all("avoid"), in.all("feature")
 	f.told = in.all("caution")
+	f.Dislikes.Value = in.text("dislikes")
 	f.AvoidOther.Value, f.Level.Name = in.text("avoid_other"), in.text("level")
 	for i := 0; i < mostRows && in.has(rowName("limit_nutrient", i)); i++ {
 		f.Limits = append(f.Limits, limitRow{typed: limitTyped{in.text(rowName("limit_nutrient", i)), in.text(rowName("limit_bound", i)),
@@ -196,6 +199,8 @@ func (f memberForm) dress() memberForm {
 	f.Avoid = ticks("avoid", f.words.avoid, f.avoided)
 	f.AvoidOther = entry{Name: "avoid_other", Label: "Anything else to avoid", Hint: "Foods or kinds of food, with a semicolon between: celery root; cheese, blue.",
 		Value: f.AvoidOther.Value, Wrong: w.For("avoid_other"), Max: 400}
+	f.Dislikes = entry{Name: "dislikes", Label: "Does not like", Hint: "A matter of taste: told beside the plate, no part of a verdict, and no swap brings it in. Foods or kinds of food, with a semicolon between: liver; mushrooms.",
+		Value: f.Dislikes.Value, Wrong: w.For("dislikes"), Max: 400}
 	f.Cautions = f.words.cautionTicks(f.told)
 	f.Level = pick{Name: "level", Label: "Texture level", Hint: "Only as set by a swallowing specialist (IDDSI framework, 2019).",
 		Wrong: w.For("level"), Options: levels(f.Level.Name)}

@@ -28,6 +28,7 @@ func (s *Site) memberFrom(f *memberForm, h household.Household, at int) househol
 	m.Limits = f.readLimits()
 	m.Plan = f.readPlan()
 	m.Avoid = s.readAvoid(f)
+	m.Dislikes = s.readFoods(f, f.Dislikes)
 	m.Cautions = f.readCautions()
 	m.Texture = f.readTexture()
 	return m
@@ -147,8 +148,14 @@ func (s *Site) readAvoid(f *memberForm) []string {
 			out = append(out, o.Value)
 		}
 	}
-	names := splitNames(f.AvoidOther.Value)
-	if whole := strings.ToLower(f.AvoidOther.Value); len(names) > 1 {
+	return append(out, s.readFoods(f, f.AvoidOther)...)
+}
+
+// readFoods reads free names of foods and kinds of food.
+func (s *Site) readFoods(f *memberForm, typed entry) []string {
+	var out []string
+	names := splitNames(typed.Value)
+	if whole := strings.ToLower(typed.Value); len(names) > 1 {
 		if _, ok := s.foods.ByName(whole); ok { // one name with a comma in it
 			names = []string{whole}
 		}
@@ -158,7 +165,7 @@ func (s *Site) readAvoid(f *memberForm) []string {
 			out = append(out, key)
 			continue
 		}
-		f.Wrong.add("avoid_other", "“%s” is not in the food table%s.", short(name, 40), s.nearFoods(name))
+		f.Wrong.add(typed.Name, "“%s” is not in the food table%s.", short(name, 40), s.nearFoods(name))
 	}
 	return out
 }

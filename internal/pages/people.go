@@ -38,6 +38,7 @@ type waysForm struct {
 	Lift      entry
 	MealShare entry
 	Measures  pick
+	Equipment equipmentForm
 }
 
 func (s *Site) showPeople(c *gin.Context) error {
@@ -48,7 +49,7 @@ func (s *Site) showPeople(c *gin.Context) error {
 	share := h.PlateShare()
 	f := newWaysForm(h.Cook.Spare, waysTyped{Name: h.Name, Lift: typedOrEmpty(h.Cook.LiftLimitKg), Measures: h.Measures.Key(),
 		Share: plain(math.Round(share*1000) / 10)}, nil)
-	f.Seen = string(kitchen.MarkOf(kitchen.Settings(h)))
+	f.Seen, f.Equipment = string(kitchen.MarkOf(kitchen.Settings(h))), newEquipmentForm(h)
 	return s.show(c, http.StatusOK, "people", peoplePage{frame: fr, People: s.words.memberList(h, fr.Base), Ways: f})
 }
 
@@ -89,8 +90,10 @@ func (s *Site) saveKitchenWays(c *gin.Context) error {
 		return err
 	}
 	wanted, m := readWays(h, f)
+	var equipment equipmentForm
+	wanted.Equipment, equipment = readEquipment(f, h.Equipment, &m)
 	ways := newWaysForm(f.all("spare"), waysTyped{f.text("name"), f.text("lift"), f.text("share"), f.text("measures")}, m)
-	ways.Seen = f.text("seen")
+	ways.Seen, ways.Equipment = f.text("seen"), equipment
 	status := http.StatusUnprocessableEntity
 	if len(m) == 0 {
 		saved, err := s.keepWays(c, wanted, kitchen.Mark(ways.Seen))
@@ -177,16 +180,24 @@ func (v vocabulary) memberWords(m household.Member) []string {
 		out = append(out, planWords(*m.Plan))
 	}
 	if len(m.Avoid) > 0 {
-		var words []string
-		for _, a := range m.Avoid {
-			words = append(words, labelOf(a, v.avoid))
-		}
-		out = append(out, "avoids "+strings.Join(words, ", "))
+		out = append(out, "avoids "+strings.Join(v.words(m.Avoid), ", "))
+	}
+	if len(m.Dislikes) > 0 {
+		out = append(out, "does not like "+strings.Join(v.words(m.Dislikes), ", "))
 	}
 	for _, c := range m.Cautions {
 		out = append(out, "caution: "+v.cautionTitle(c))
 	}
 	return append(out, v.textureWords(m.Texture)...)
+}
+
+// words are avoidances or dislikes as people say them.
+func (v vocabulary) words(keys []string) []string {
+	var out []string
+	for _, key := range keys {
+		out = append(out, labelOf(key, v.avoid))
+	}
+	return out
 }
 
 func portionLine(m household.Member) string {

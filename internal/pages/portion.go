@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"potwright/internal/adaptation"
-	"potwright/internal/measure"
 	"potwright/internal/nutrient"
 	"potwright/internal/portion"
 )
@@ -26,7 +25,7 @@ func costsSentence(costs string) string {
 
 // commonWords is the one size of portion that is inside every limit of everyone,
 // "" for a table of one or where nothing bounds it.
-func commonWords(system measure.System, pot nutrient.Pot, plates []adaptation.Plate) string {
+func commonWords(by measuring, pot nutrient.Pot, plates []adaptation.Plate) string {
 	if len(plates) < 2 {
 		return ""
 	}
@@ -40,7 +39,7 @@ func commonWords(system measure.System, pot nutrient.Pot, plates []adaptation.Pl
 		return ""
 	}
 	text := fmt.Sprintf("One size for the whole table: up to %s is inside every limit of everyone (%s decides)", portionWords(common.Shown()), common.By)
-	if weight := portion.Dished(pot, common.Shown()).Text(system); weight != "" {
+	if weight := by.dished(portion.Dished(pot, common.Shown())); weight != "" {
 		text += ", " + weight
 	}
 	return text + "."

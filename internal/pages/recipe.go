@@ -126,6 +126,8 @@ type recipePage struct {
 	Keeping keepingView
 	// Files are what a file for other programs leaves out, where files are given.
 	Files []string
+	// Oven says that the dish needs one where the kitchen has none.
+	Oven string
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -242,9 +244,9 @@ func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 func newRecipePage(o opened, f form) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
-		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Plates: savedPlates(o.version, o.analysis.Measures), VersionID: o.version.ID,
+		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Plates: savedPlates(o.version, measuringFor(o)), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
-	p.Keeping = newKeepingView(o.analysis)
+	p.Keeping, p.Oven = newKeepingView(o.analysis), ovenWords(o.household, o.analysis)
 	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule
 	if o.analysis.Recipe.Title != "" {
 		p.Title = o.analysis.Recipe.Title

@@ -12,7 +12,6 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
-	"potwright/internal/measure"
 )
 
 // tablePage is who eats tonight and what each dish means for them.
@@ -48,6 +47,8 @@ type servedDish struct {
 	Unread  string
 	// Common is the one size of portion that is inside everyone's limits.
 	Common string
+	// Oven says that the dish needs one where the kitchen has none, else "".
+	Oven string
 }
 
 // plateView is one member's plate as a page tells it.
@@ -65,6 +66,8 @@ type plateView struct {
 	Weight, Costs string
 	// Cautions are what the member was told to watch; they are no verdict.
 	Cautions []cautionView
+	// Dislikes are matters of taste.
+	Dislikes []string
 }
 
 // cautionView is one caution of a plate.
@@ -187,11 +190,12 @@ func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummar
 	if err != nil {
 		return servedDish{}, a, fmt.Errorf("open version %d: %w", r.LatestID, err)
 	}
-	report := s.kitchen.Check(a, e.table)
+	report, by := s.kitchen.Check(a, e.table), measuring{a.Measures, e.table.Equipment.NoScales}
 	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
-		Common: commonWords(a.Measures, a.Pot, report.Plates),
-		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), a.Measures, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+		Common: commonWords(by, a.Pot, report.Plates),
+		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), by, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+	d.Oven = ovenWords(e.table, a)
 	d.LogLink = fmt.Sprintf("%s/day/dish?version=%d", fr.Base, r.LatestID)
 	if e.query != "" {
 		d.LogLink += "&" + e.query
@@ -231,10 +235,10 @@ func dishWords(r kitchen.Report) string {
 	}
 }
 
-func (v vocabulary) plateViews(id string, system measure.System, plates []adaptation.Plate) []plateView {
+func (v vocabulary) plateViews(id string, by measuring, plates []adaptation.Plate) []plateView {
 	var out []plateView
 	for i, p := range plates {
-		out = append(out, plateView{Cautions: cautionViews(p.Cautions), Weight: p.Dished.Text(system), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
+		out = append(out, plateView{Cautions: cautionViews(p.Cautions), Dislikes: p.Dislikes, Weight: by.dished(p.Dished), Costs: costWords(p), Name: p.Member.Name, Portion: portionWords(p.Portion), Verdict: plateWords(p), Provided: p.Provided, Largest: largestWords(p.Largest),
 			Mark: p.Verdict.Fit, Findings: v.findingViews(fmt.Sprintf("%s-%d", id, i), p.Verdict.Findings), AtTable: p.AtTable})
 	}
 	return out

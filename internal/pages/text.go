@@ -37,7 +37,7 @@ func versionText(o opened) string {
 		}
 		fmt.Fprintln(&b, " "+ch.Why)
 	}
-	for _, p := range savedPlates(o.version, o.analysis.Measures) {
+	for _, p := range savedPlates(o.version, measuringFor(o)) {
 		fmt.Fprintf(&b, "Plate of %s: %s; %s.\n", p.Name, p.Portion, p.Verdict)
 		for _, t := range p.AtTable {
 			fmt.Fprintln(&b, "  "+t)

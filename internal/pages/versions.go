@@ -13,7 +13,6 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
-	"potwright/internal/measure"
 	"potwright/internal/portion"
 	"potwright/internal/recipe"
 )
@@ -62,7 +61,7 @@ func savedChanges(cs []recipe.Change) []changeView {
 
 // savedPlates reads what each member got, as saved with the version; what
 // cannot be read is not shown.
-func savedPlates(v recipe.Version, system measure.System) []plateView {
+func savedPlates(v recipe.Version, by measuring) []plateView {
 	var docs []kitchen.MemberDocument
 	if v.PlatesJSON == "" || json.Unmarshal([]byte(v.PlatesJSON), &docs) != nil {
 		return nil
@@ -71,7 +70,7 @@ func savedPlates(v recipe.Version, system measure.System) []plateView {
 	for _, d := range docs {
 		p := plateView{Name: d.Name, Portion: portionWords(d.Portion), Mark: savedFit(d.Fits), AtTable: d.AtTable, Provided: d.Provided, Costs: costsSentence(d.Costs)}
 		if d.Grams != nil && d.Millilitres != nil {
-			p.Weight = portion.Amount{Grams: *d.Grams, Millilitres: *d.Millilitres}.Text(system)
+			p.Weight = by.dished(portion.Amount{Grams: *d.Grams, Millilitres: *d.Millilitres})
 		}
 		p.Verdict = savedWords(p.Mark, d.Provided)
 		for _, f := range d.Findings {

@@ -28,6 +28,8 @@ func Dished(pot nutrient.Pot, share float64) Amount {
 // choice.
 const tellable = 1.6
 
+func tellableVolume(ml spread.Range) bool { return ml.Low > 0 && ml.High <= tellable*ml.Low }
+
 // Text such as "about 310 g (270 to 350), 1 1/3 cups"; "" where nothing is known.
 // Weights are to 10 g (under 100 g to 5 g), cups are those of the system.
 func (a Amount) Text(system measure.System) string {
@@ -43,13 +45,21 @@ func (a Amount) Text(system measure.System) string {
 	if to(a.Grams.Low) != to(a.Grams.High) {
 		text += fmt.Sprintf(" (%s to %s)", to(a.Grams.Low), to(a.Grams.High))
 	}
+	if cups := a.Cups(system); cups != "" {
+		return text + ", " + cups
+	}
+	return text
+}
+
+// Cups such as "1 1/3 cups" of the system; "" where nobody would measure it so.
+func (a Amount) Cups(system measure.System) string {
 	cup, ok := measure.FindUnitIn("cup", system)
-	if !ok || a.Millilitres.Low <= 0 || a.Millilitres.High > tellable*a.Millilitres.Low {
-		return text
+	if !ok || !tellableVolume(a.Millilitres) {
+		return ""
 	}
 	cups := measure.Nearest(a.Millilitres.Mid, cup)
 	if cups.High.IsZero() {
-		return text
+		return ""
 	}
-	return text + ", " + measure.Format(cups, cup)
+	return measure.Format(cups, cup)
 }

@@ -34,8 +34,8 @@ func ReadHousehold(r io.Reader, file string) (household.Household, error) {
 }
 
 func readHousehold(top value) household.Household {
-	m := top.mapping("household", "cook", "members", "meal_share", "measures")
-	h := household.Household{Name: m.need("household").text(), Cook: cook(m.get("cook"))}
+	m := top.mapping("household", "cook", "equipment", "members", "meal_share", "measures")
+	h := household.Household{Name: m.need("household").text(), Cook: cook(m.get("cook")), Equipment: equipment(m.get("equipment"))}
 	if share := m.get("meal_share"); !share.absent() {
 		h.MealShare = share.positive(1)
 	}
@@ -50,7 +50,7 @@ func readHousehold(top value) household.Household {
 	}
 	names := map[string]bool{}
 	for _, v := range list {
-		one := v.mapping("name", "age", "limits", "plan", "avoid", "cautions", "texture",
+		one := v.mapping("name", "age", "limits", "plan", "avoid", "dislikes", "cautions", "texture",
 			"portion", "portion_min", "portion_max")
 		who := member(one)
 		if names[who.Name] && who.Name != "" {
@@ -80,12 +80,35 @@ func cook(v value) household.Cook {
 	return c
 }
 
+func equipment(v value) household.Equipment {
+	m := v.mapping("pots", "no_scales", "no_oven")
+	var e household.Equipment
+	if scales := m.get("no_scales"); !scales.absent() {
+		e.NoScales = scales.yes()
+	}
+	if oven := m.get("no_oven"); !oven.absent() {
+		e.NoOven = oven.yes()
+	}
+	pots := m.get("pots")
+	list := pots.list()
+	if len(list) > household.MostPots {
+		pots.fault(fmt.Sprintf("%d pots", len(list)), fmt.Sprintf("at most %d", household.MostPots))
+		return e
+	}
+	for _, v := range list {
+		p := v.mapping("name", "litres")
+		e.Pots = append(e.Pots, household.Pot{Name: p.need("name").text(), Litres: p.need("litres").positive(household.MostLitres)})
+	}
+	return e
+}
+
 func member(m fields) household.Member {
 	who := household.Member{
 		Name:     m.need("name").text(),
 		Age:      m.get("age").whole(0, 120),
 		Plan:     plan(m.get("plan")),
 		Avoid:    m.get("avoid").texts(),
+		Dislikes: m.get("dislikes").texts(),
 		Cautions: m.get("cautions").texts(),
 		Texture:  texture(m.get("texture")),
 		Portion:  1,

@@ -16,6 +16,7 @@ import (
 
 const harbourStreet = `household: Harbour Street
 cook: {hands: {spare: [fine_knife_work, tight_twist], lift_limit_kg: 3}}
+equipment: {no_oven: true, pots: [{name: blue pot, litres: 4.7}]}
 members:
   - name: A
     age: 71
@@ -27,6 +28,7 @@ members:
     age: 9
     portion: 0.6
     avoid: [milk]
+    dislikes: [food:liver]
 `
 
 func TestAHouseholdFileReadsAsWritten(t *testing.T) {
@@ -34,14 +36,15 @@ func TestAHouseholdFileReadsAsWritten(t *testing.T) {
 	require.NoError(t, err)
 	most := 600.0
 	assert.Equal(t, household.Household{
-		Name: "Harbour Street",
-		Cook: household.Cook{Spare: []string{"fine_knife_work", "tight_twist"}, LiftLimitKg: 3},
+		Name:      "Harbour Street",
+		Cook:      household.Cook{Spare: []string{"fine_knife_work", "tight_twist"}, LiftLimitKg: 3},
+		Equipment: household.Equipment{NoOven: true, Pots: []household.Pot{{Name: "blue pot", Litres: 4.7}}},
 		Members: []household.Member{
 			{Name: "A", Age: 71, Portion: 1, Texture: &household.Texture{Level: 6},
 				Limits: []household.Limit{{Nutrient: composition.Sodium, AtMost: &most, Per: household.PerMeal, SetBy: household.Clinician}}},
 			{Name: "B", Portion: 1, Plan: &household.Plan{Unit: "choice", RoundTo: 0.5, Allowance: 4, Per: household.PerMeal,
 				Weights: map[composition.Nutrient]float64{composition.Carbohydrate: 0.0667}, Free: []string{"non_starchy_vegetable"}}},
-			{Name: "C", Age: 9, Portion: 0.6, Avoid: []string{"milk"}},
+			{Name: "C", Age: 9, Portion: 0.6, Avoid: []string{"milk"}, Dislikes: []string{"food:liver"}},
 		},
 	}, h)
 }
@@ -73,6 +76,10 @@ func anyHousehold(t *rapid.T) household.Household {
 	if rapid.Bool().Draw(t, "spare") {
 		h.Cook.Spare = []string{"grip"}
 	}
+	for i := range rapid.IntRange(0, 3).Draw(t, "pots") {
+		h.Equipment.Pots = append(h.Equipment.Pots, household.Pot{Name: anyName(t, "pot"), Litres: float64(i) + 0.7})
+	}
+	h.Equipment.NoScales, h.Equipment.NoOven = rapid.Bool().Draw(t, "no scales"), rapid.Bool().Draw(t, "no oven")
 	for range rapid.IntRange(1, 4).Draw(t, "people") {
 		h.Members = append(h.Members, anyMember(t, len(h.Members)))
 	}

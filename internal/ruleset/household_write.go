@@ -25,11 +25,23 @@ func WriteHousehold(w io.Writer, h household.Household) error {
 }
 
 type householdFile struct {
-	Household string       `yaml:"household"`
-	Cook      *cookFile    `yaml:"cook,omitempty"`
-	MealShare float64      `yaml:"meal_share,omitempty"`
-	Measures  string       `yaml:"measures,omitempty"`
-	Members   []memberFile `yaml:"members"`
+	Household string         `yaml:"household"`
+	Cook      *cookFile      `yaml:"cook,omitempty"`
+	Equipment *equipmentFile `yaml:"equipment,omitempty"`
+	MealShare float64        `yaml:"meal_share,omitempty"`
+	Measures  string         `yaml:"measures,omitempty"`
+	Members   []memberFile   `yaml:"members"`
+}
+
+type equipmentFile struct {
+	Pots     []potFile `yaml:"pots,omitempty"`
+	NoScales bool      `yaml:"no_scales,omitempty"`
+	NoOven   bool      `yaml:"no_oven,omitempty"`
+}
+
+type potFile struct {
+	Name   string  `yaml:"name"`
+	Litres float64 `yaml:"litres"`
 }
 
 type cookFile struct {
@@ -47,6 +59,7 @@ type memberFile struct {
 	Limits     []limitFile  `yaml:"limits,omitempty"`
 	Plan       *planFile    `yaml:"plan,omitempty"`
 	Avoid      []string     `yaml:"avoid,omitempty"`
+	Dislikes   []string     `yaml:"dislikes,omitempty"`
 	Cautions   []string     `yaml:"cautions,omitempty"`
 	Texture    *textureFile `yaml:"texture,omitempty"`
 	Portion    float64      `yaml:"portion,omitempty"`
@@ -85,6 +98,12 @@ func fileOf(h household.Household) householdFile {
 	if len(h.Cook.Spare) > 0 || h.Cook.LiftLimitKg > 0 {
 		out.Cook = &cookFile{Hands: handsFile{Spare: h.Cook.Spare, LiftLimitKg: h.Cook.LiftLimitKg}}
 	}
+	if e := h.Equipment; len(e.Pots) > 0 || e.NoScales || e.NoOven {
+		out.Equipment = &equipmentFile{NoScales: e.NoScales, NoOven: e.NoOven}
+		for _, p := range e.Pots {
+			out.Equipment.Pots = append(out.Equipment.Pots, potFile(p))
+		}
+	}
 	for _, m := range h.Members {
 		out.Members = append(out.Members, memberOf(m))
 	}
@@ -92,7 +111,7 @@ func fileOf(h household.Household) householdFile {
 }
 
 func memberOf(m household.Member) memberFile {
-	out := memberFile{Name: m.Name, Age: m.Age, Avoid: m.Avoid, Cautions: m.Cautions, Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax}
+	out := memberFile{Name: m.Name, Age: m.Age, Avoid: m.Avoid, Dislikes: m.Dislikes, Cautions: m.Cautions, Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax}
 	for _, l := range m.Limits {
 		out.Limits = append(out.Limits, limitFile{Nutrient: l.Nutrient.Key(), AtMost: l.AtMost,
 			AtLeast: l.AtLeast, Per: string(l.Per), SetBy: string(l.SetBy)})

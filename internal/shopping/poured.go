@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"potwright/internal/composition"
+	"potwright/internal/foodmatch"
 	"potwright/internal/label"
 	"potwright/internal/measure"
 )
@@ -28,23 +28,11 @@ func poured(g *gathered) (ml float64, ok bool) {
 	if f == nil || !slices.ContainsFunc(pouredKinds, f.HasKind) || slices.ContainsFunc(driedStates, f.HasState) {
 		return 0, false
 	}
-	perML := gramsPerML(f)
+	perML := foodmatch.GramsPerMillilitre(f)
 	if perML <= 0 {
 		return 0, false
 	}
 	return g.weighed.Mid / perML, true
-}
-
-// gramsPerML is by the food's heaviest measure of volume, since a cup may also be
-// whipped; 0 where it has none.
-func gramsPerML(f *composition.Food) float64 {
-	most := 0.0
-	for _, m := range f.Measures {
-		if u, ok := measure.FindUnit(m.Unit); ok && u.Kind == measure.Volume && u.Size > 0 && m.Amount > 0 {
-			most = math.Max(most, m.Grams/(m.Amount*u.Size))
-		}
-	}
-	return most
 }
 
 // volumeText is a volume as packages tell it, rounded up; "" where there is none.

@@ -21,24 +21,27 @@ type householdRow struct {
 	LiftLimitKg float64
 	MealShare   float64
 	Measures    string
+	Equipment   string
 }
 
 // TableName is the table's name in the schema.
 func (householdRow) TableName() string { return "households" }
 
 func newHouseholdRow(h household.Household) (householdRow, error) {
-	spare, err := encode("cook_spare", h.Cook.Spare)
+	spare, err1 := encode("cook_spare", h.Cook.Spare)
+	equipment, err2 := encode("equipment", h.Equipment)
 	return householdRow{
 		ID: h.ID, Name: h.Name, NameKey: nameKey(h.Name), CookSpare: spare,
-		LiftLimitKg: h.Cook.LiftLimitKg, MealShare: h.MealShare, Measures: h.Measures.Key(),
-	}, err
+		LiftLimitKg: h.Cook.LiftLimitKg, MealShare: h.MealShare, Measures: h.Measures.Key(), Equipment: equipment,
+	}, errors.Join(err1, err2)
 }
 
 func (r householdRow) household() (household.Household, error) {
 	h := household.Household{ID: r.ID, Name: r.Name, MealShare: r.MealShare}
 	h.Cook.LiftLimitKg = r.LiftLimitKg
 	h.Measures, _ = measure.ParseSystem(r.Measures) // the schema allows no other word
-	err := place{"households", r.ID}.decode("cook_spare", r.CookSpare, &h.Cook.Spare)
+	at := place{"households", r.ID}
+	err := errors.Join(at.decode("cook_spare", r.CookSpare, &h.Cook.Spare), at.decode("equipment", r.Equipment, &h.Equipment))
 	return h, err
 }
 

@@ -19,6 +19,7 @@ func fullHousehold() household.Household {
 	return household.Household{
 		Name:      "Harbour Street — Küche 厨房",
 		Cook:      household.Cook{Spare: []string{"fine_knife_work", "tight_twist"}, LiftLimitKg: 2.5},
+		Equipment: household.Equipment{Pots: []household.Pot{{Name: "blue pot", Litres: 4.7}}, NoScales: true, NoOven: true},
 		MealShare: 0.4,
 		Measures:  measure.Australian,
 		Members: []household.Member{

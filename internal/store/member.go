@@ -26,6 +26,7 @@ type memberRow struct {
 	Avoid       string
 	Texture     string
 	Cautions    string
+	Dislikes    string
 }
 
 // TableName is the table's name in the schema.
@@ -37,12 +38,13 @@ func newMemberRow(householdID int64, position int, m household.Member) (memberRo
 	avoid, err3 := encode("avoid", m.Avoid)
 	texture, err4 := encode("texture", m.Texture)
 	cautions, err5 := encode("cautions", m.Cautions)
+	dislikes, err6 := encode("dislikes", m.Dislikes)
 	return memberRow{
 		ID: m.ID, HouseholdID: householdID, Position: position,
 		Name: m.Name, NameKey: nameKey(m.Name), Age: m.Age,
 		Portion: m.Portion, PortionMin: m.PortionMin, PortionMax: m.PortionMax,
-		Limits: limits, Plan: plan, Avoid: avoid, Texture: texture, Cautions: cautions,
-	}, errors.Join(err1, err2, err3, err4, err5)
+		Limits: limits, Plan: plan, Avoid: avoid, Texture: texture, Cautions: cautions, Dislikes: dislikes,
+	}, errors.Join(err1, err2, err3, err4, err5, err6)
 }
 
 func (r memberRow) member() (household.Member, error) {
@@ -57,6 +59,7 @@ func (r memberRow) member() (household.Member, error) {
 		at.decode("avoid", r.Avoid, &m.Avoid),
 		at.decode("texture", r.Texture, &m.Texture),
 		at.decode("cautions", r.Cautions, &m.Cautions),
+		at.decode("dislikes", r.Dislikes, &m.Dislikes),
 	)
 	return m, err
 }
