@@ -25,10 +25,11 @@
 //     entered only when the mix breaks them, cones as tangents at the mix
 //     (tableau.go, cut.go). Options whose reduced cost passes the limit are banned.
 //     The group branched on is the mixed one whose options differ most in the rows.
-//  4. A low limit on the cost is tried first and raised by doubled steps until a
-//     choice turns up.
-//  5. The levels are minimised in order, each kept as a line for the next; then
-//     the option numbers, in one search over the choices that tie.
+//  4. A low limit on the cost is tried first and raised until a choice turns up, by
+//     steps that keep the growth of the search from round to round small.
+//  5. The levels are minimised in order, each kept as a line for the next. Where
+//     the last level's best is proved, choices as good but earlier in the order of
+//     the option numbers are looked for, in the same search if it can be (tie.go).
 //
 // # Why it is exact
 //

@@ -88,6 +88,7 @@ func (s *search) supported(n *node) bool {
 // reports false where the whole bound is.
 func (s *search) bound(n *node) bool {
 	lower, slip := s.lagrange(n, s.goal.cost)
+	n.lower = max(n.lower, lower-slip)
 	if n == s.stack[0] {
 		s.raise(lower - slip)
 	}

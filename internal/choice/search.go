@@ -15,8 +15,9 @@ type goal struct {
 	shift float64
 	// value is the true value of a choice, in the units of cost.
 	value func(chosen []int) float64
-	any   bool // the first choice found will do
-	first bool // of choices within the limit the first by option numbers is wanted
+	any   bool  // the first choice found will do
+	ties  bool  // of choices of equal value the first by option numbers is wanted
+	from  []int // a choice that is known
 }
 
 // search is a branch and bound over one model.
@@ -58,54 +59,99 @@ func newSearch(p Problem, t *meter) *search {
 
 // minimise looks for the best choice worth at most atMost. It returns true where
 // the search was finished: best is then the best choice, or nil where none is
-// that good. A limit well below atMost is tried first and doubled until
-// something turns up, since a search without a good limit wastes most of its
-// nodes.
+// that good.
 func (s *search) minimise(g goal, atMost float64) bool {
-	s.goal, s.best, s.value, s.lower = g, nil, math.Inf(1), 0
-	root := s.at(0)
-	root.copyOptions(s.base)
-	root.forget()
+	s.goal, s.best, s.value, s.lower, s.equal = g, nil, math.Inf(1), 0, 0
 	s.setLimit(min(atMost, g.most))
+	if g.from != nil {
+		s.take(g.from, g.value(g.from))
+	}
 	if s.spent() {
 		return false
 	}
-	root.tab.start(s.m, root, g.cost)
-	if !s.propagate(root) || !s.relax(root, rootRounds) {
-		return s.finish()
+	root := s.at(0)
+	if s.open(root) && !s.raiseLimit(root) {
+		return s.best != nil && g.any
 	}
+	s.finish()
+	return s.settleTies(root)
+}
+
+// raiseLimit searches below the root, first with a limit just above the proved
+// bound, which it raises step by step until a choice turns up: a search under a
+// loose limit wastes most of its nodes. It reports false where the budget ran
+// out.
+func (s *search) raiseLimit(root *node) bool {
 	step := math.Inf(1)
-	if !g.any {
+	if !s.goal.any {
 		step = s.firstStep()
 	}
-	for {
-		keep := s.limit
+	for before := 0; ; {
+		keep, start := s.limit, s.nodes
 		limit := min(keep, s.lower+step)
 		s.setLimit(limit)
 		s.descend(root)
-		if s.out {
-			return s.best != nil && g.any
+		if s.out || s.value <= limit || limit >= keep {
+			return !s.out
 		}
-		if s.value <= limit || limit >= keep {
-			return s.finish()
-		}
-		if g.whole {
+		if s.goal.whole {
 			s.raise(math.Floor(limit) + 1)
 		} else {
 			s.raise(limit)
 		}
 		s.setLimit(keep)
-		step *= 2
+		took := s.nodes - start
+		step, before = s.nextStep(step, took, before), took
 	}
 }
 
+// Steps that took few nodes are doubled; others are sized so that the next round
+// takes mostGrowth times as many nodes as the last, if it grows as that one did.
+const (
+	fewNodes   = 64
+	mostGrowth = 3
+)
+
+// nextStep is the step after a round that found nothing and took some nodes, the
+// round before having taken before.
+func (s *search) nextStep(step float64, took, before int) float64 {
+	grown := math.Log(float64(took) / max(float64(before), 1))
+	if took < fewNodes || grown <= 0 {
+		return 2 * step
+	}
+	units := math.Floor(step / s.goal.unit * math.Log(mostGrowth) / grown)
+	return min(max(units, 1)*s.goal.unit, 2*step)
+}
+
+// settleTies looks for the first of the choices as good as the best, which is
+// proved; it reports false where the budget ran out.
+func (s *search) settleTies(root *node) bool {
+	if !s.goal.ties || s.best == nil || s.limit >= s.value || s.equal >= mostEqual {
+		return true
+	}
+	s.setLimit(s.value)
+	if s.open(root) {
+		s.descend(root)
+	}
+	return !s.out
+}
+
+// open relaxes the root under the limit in force; it reports false where no
+// choice is left.
+func (s *search) open(root *node) bool {
+	root.copyOptions(s.base)
+	root.forget()
+	root.lower = 0
+	root.tab.start(s.m, root, s.goal.cost)
+	return s.propagate(root) && s.relax(root, rootRounds)
+}
+
 // finish notes that nothing better than the best is left.
-func (s *search) finish() bool {
+func (s *search) finish() {
 	s.raise(min(s.value, max(s.limit, s.lower)+s.goal.unit))
 	if s.best != nil {
 		s.lower = s.value
 	}
-	return true
 }
 
 // raise notes a proved lower bound.
@@ -164,7 +210,7 @@ func (s *search) setLimit(limit float64) {
 func (s *search) explore(depth int) {
 	n := s.stack[depth]
 	for !s.spent() {
-		if s.goal.first && !s.ahead(n) || !s.propagate(n) || !s.relax(n, s.log.rounds()) || s.enough() {
+		if s.best != nil && s.goal.ties && !s.ahead(n) || !s.propagate(n) || !s.relax(n, s.log.rounds()) || s.enough() {
 			return
 		}
 		c := s.branch(n)
@@ -192,7 +238,7 @@ func (s *search) explore(depth int) {
 
 // enough tells whether what was found so far will do.
 func (s *search) enough() bool {
-	return s.goal.any && s.best != nil || s.goal.first && s.equal >= mostEqual
+	return s.goal.any && s.best != nil || s.limit < s.lower
 }
 
 // leaf tries the one choice that is left.
@@ -213,16 +259,27 @@ func (s *search) try() bool {
 	if value > s.limit || !s.fits() {
 		return false
 	}
-	if s.goal.first {
+	if s.best != nil && value == s.value {
 		if slices.Compare(s.chosen, s.best) < 0 {
-			s.best = append(s.best[:0], s.chosen...)
 			s.equal++
+			s.take(s.chosen, value)
 		}
 		return true
 	}
-	s.best, s.value = slices.Clone(s.chosen), value
-	s.setLimit(value - s.goal.unit)
+	s.equal = 0
+	s.take(s.chosen, value)
 	return true
+}
+
+// take makes a choice the best. Once nothing better is left, those as good are
+// looked for where ties count, unless there are too many.
+func (s *search) take(chosen []int, value float64) {
+	s.best, s.value = slices.Clone(chosen), value
+	if s.goal.ties && value <= s.lower && s.equal < mostEqual {
+		s.setLimit(value)
+	} else {
+		s.setLimit(value - s.goal.unit)
+	}
 }
 
 // fits tests a choice against the problem and the costs fixed so far.

@@ -21,45 +21,32 @@ func Solve(p Problem, budget Budget, now func() time.Time) (Solution, error) {
 // lexicographic minimises level after level, each kept as a line for the next,
 // then the option numbers.
 func (s *search) lexicographic() Solution {
+	s.dropDominated()
+	levels := max(s.m.p.levels(), 1)
 	var chosen []int
 	var bound int64
-	s.dropDominated()
-	last := s.anyGoal()
-	for l := range s.m.p.levels() {
+	for l := range levels {
 		cost, base := s.levelCost(l)
 		g := s.costGoal(cost)
-		atMost := math.Inf(1)
-		if chosen != nil {
-			s.keepLine(last, last.value(chosen))
-			atMost = g.value(chosen) - 1
-		}
-		done := s.minimise(g, atMost)
+		g.from, g.ties = chosen, l == levels-1
+		done := s.minimise(g, math.Inf(1))
 		if l == 0 {
 			bound = s.levelBound(base)
 		}
-		if s.best != nil {
-			chosen = slices.Clone(s.best)
+		if s.best == nil && done {
+			return s.solution(Infeasible, nil, math.MaxInt64)
 		}
+		chosen = s.best
 		if !done {
 			return s.solution(Stopped, chosen, bound)
 		}
-		if chosen == nil {
-			return s.solution(Infeasible, nil, math.MaxInt64)
+		if g.ties && s.equal < mostEqual {
+			break
 		}
 		s.settle(g, g.value(chosen))
-		last = g
+		s.keepLine(g, g.value(chosen))
 	}
-	if chosen == nil {
-		if !s.minimise(last, math.Inf(1)) {
-			return s.solution(Stopped, nil, 0)
-		}
-		if s.best == nil {
-			return s.solution(Infeasible, nil, math.MaxInt64)
-		}
-		chosen = slices.Clone(s.best)
-		last = s.costGoal(make([]float64, s.m.n))
-	}
-	if !s.firstOfEqual(chosen, last) {
+	if s.equal >= mostEqual && !s.lowerEach(chosen) {
 		return s.solution(Stopped, chosen, bound)
 	}
 	return s.solution(Optimal, chosen, bound)
@@ -82,10 +69,13 @@ func (s *search) levelBound(base int64) int64 {
 }
 
 // levelCost is the cost of a level by column, the least of each group shifted
-// to 0, and what the shift adds up to.
+// to 0, and what the shift adds up to; without such a level nothing costs anything.
 func (s *search) levelCost(level int) ([]float64, int64) {
 	cost := make([]float64, s.m.n)
 	var base int64
+	if level >= s.m.p.levels() {
+		return cost, 0
+	}
 	for g, group := range s.m.p.Groups {
 		least := int64(math.MaxInt64)
 		for _, o := range group.Options {
@@ -134,11 +124,7 @@ func (s *search) settle(g goal, value float64) {
 	g.value = func([]int) float64 { return math.Inf(1) } // only bounds are wanted
 	s.goal, s.best = g, nil
 	s.setLimit(value)
-	root := s.at(0)
-	root.copyOptions(s.base)
-	root.forget()
-	root.tab.start(s.m, root, g.cost)
-	if s.propagate(root) && s.relax(root, rootRounds) {
+	if root := s.at(0); s.open(root) {
 		s.base.copyOptions(root)
 	}
 }
