@@ -82,7 +82,7 @@ func (s *Site) allergens(o opened) (found []allergenRow, absent string) {
 		row, fit := allergenRow{Name: labelOf(id, s.words.avoid)}, household.Inside
 		for _, f := range findingsOf(report, id) {
 			fit = household.Worse(fit, f.Fit)
-			row.Texts = append(row.Texts, f.Text)
+			row.Texts = append(row.Texts, whereFound(f)...)
 		}
 		if row.Verdict = avoidWords(fit); fit == household.Inside {
 			none = append(none, row.Name)
@@ -91,6 +91,17 @@ func (s *Site) allergens(o opened) (found []allergenRow, absent string) {
 		}
 	}
 	return found, strings.Join(none, ", ")
+}
+
+// whereFound are the lines that hold it; where that is in doubt, the finding in words.
+func whereFound(f household.Finding) (texts []string) {
+	if f.Fit != household.Over {
+		return []string{f.Text}
+	}
+	for _, share := range f.Shares {
+		texts = append(texts, share.Text)
+	}
+	return texts
 }
 
 func findingsOf(report kitchen.Report, need string) []household.Finding {
