@@ -51,17 +51,19 @@ func findHousehold(r *request) (any, error) {
 
 func createHousehold(r *request) (any, error) {
 	h := r.body.(*householdBody).Household
+	err := h.ValidateSettings()
 	if len(h.Members) > 0 {
-		if err := h.Validate(r.api.cfg.Needs); err != nil {
-			return nil, err
-		}
+		err = h.Validate(r.api.cfg.Needs)
+	}
+	if err != nil {
+		return nil, err
 	}
 	for _, m := range h.Members {
 		if m.ID != 0 {
 			return nil, unusable("member %q has the id %d; a new household's members have none yet", m.Name, m.ID)
 		}
 	}
-	h, err := r.store.CreateHousehold(r.ctx, h)
+	h, err = r.store.CreateHousehold(r.ctx, h)
 	if err != nil {
 		return nil, err
 	}

@@ -40,14 +40,7 @@ func (c *checks) add(field, problem, expected string) {
 // with nil needs they are taken as they are.
 func (h Household) Validate(needs *Needs) error {
 	c := &checks{needs: needs}
-	if strings.TrimSpace(h.Name) == "" {
-		c.add("household", "the household has no name", "a name")
-	}
-	if h.MealShare != 0 && !(h.MealShare > 0 && h.MealShare <= 1) {
-		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
-	}
-	c.cook(h.Cook)
-	c.equipment(h.Equipment)
+	c.settings(h)
 	if len(h.Members) == 0 {
 		c.add("members", "nobody is at the table", "at least one member")
 	}
@@ -62,6 +55,24 @@ func (h Household) Validate(needs *Needs) error {
 		c.member(field, m)
 	}
 	return c.faults.Err()
+}
+
+// ValidateSettings is Validate without the members: of a household that nobody is in yet.
+func (h Household) ValidateSettings() error {
+	c := &checks{}
+	c.settings(h)
+	return c.faults.Err()
+}
+
+func (c *checks) settings(h Household) {
+	if strings.TrimSpace(h.Name) == "" {
+		c.add("household", "the household has no name", "a name")
+	}
+	if h.MealShare != 0 && !(h.MealShare > 0 && h.MealShare <= 1) {
+		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
+	}
+	c.cook(h.Cook)
+	c.equipment(h.Equipment)
 }
 
 func (c *checks) cook(k Cook) {
