@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"runtime/debug"
 	"syscall"
 
 	"potwright/internal/demo"
@@ -69,6 +70,17 @@ func serve(r *run) (int, error) {
 	return exitDone, r.serveUntil(ctx, served{front, *data, *invented, *keep})
 }
 
+// memoryLimit is what the pages' memory is kept below as far as can be, bytes: a small
+// computer at home does other things too. The program's own code and what SQLite holds
+// come on top, some 40 MB. GOMEMLIMIT in the environment goes first.
+const memoryLimit = 100 << 20
+
+func limitMemory() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryLimit)
+	}
+}
+
 // rulesBeside is the folder of own rules beside the file that keeps everything,
 // "" where nothing is kept.
 func rulesBeside(data string) string {
@@ -87,6 +99,7 @@ type served struct {
 }
 
 func (r *run) serveUntil(ctx context.Context, o served) (err error) {
+	limitMemory()
 	k, book, err := r.openWith(rulesBeside(o.data), foodsBeside(o.data))
 	if err != nil {
 		return err

@@ -91,6 +91,10 @@ func (d *door) own(c *gin.Context, v visit) bool {
 func isDoor(route string) bool { return strings.HasPrefix(route, api.Base+"/") }
 
 func (d *door) broken(c *gin.Context, err error) {
+	if c.Request.Context().Err() != nil {
+		c.Abort() // whoever asked is gone
+		return
+	}
 	d.log.ErrorContext(c.Request.Context(), "the caller could not be looked up", "path", c.FullPath(), "error", err)
 	d.site.Fail(c, http.StatusInternalServerError)
 }

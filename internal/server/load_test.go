@@ -36,7 +36,7 @@ const loadVariable = "POTWRIGHT_LOAD"
 const (
 	loadRate    = 200
 	loadWriters = 20
-	loadRecipes = 1000
+	loadRecipes = 1000 // 100 where it is only for a moment
 	// worstP99 and worstMemory are promised at the full rate.
 	worstP99    = 100 * time.Millisecond
 	worstMemory = 150 << 20
@@ -108,10 +108,10 @@ type order struct {
 	kind, method, path, contentType, body string
 }
 
-// reading is the i-th request that saves nothing: pages and the JSON door, over all
+// reading is the i-th request that saves nothing: pages and the JSON door, over so many
 // recipes.
-func reading(i int) order {
-	r := 1 + i*7919%loadRecipes // a prime step: neighbours in time are none in the list
+func reading(i, recipes int) order {
+	r := 1 + i*7919%recipes // a prime step: neighbours in time are none in the list
 	dish, door := fmt.Sprintf("/h/1/recipes/%d", r), "/api/v1/households/1"
 	page := func(path string) order { return order{kind: "page", method: http.MethodGet, path: path} }
 	api := func(path string) order { return order{kind: "api", method: http.MethodGet, path: door + path} }
@@ -181,7 +181,7 @@ func (p program) do(ctx context.Context, client *http.Client, o order, due time.
 // strain sends requests at a constant rate for a while, each when it is due whether
 // or not the ones before are answered, and gives the memory at the start, in the
 // middle and at the end.
-func (p program) strain(t *testing.T, rate int, span time.Duration) (all []answered, memory [3]int64) {
+func (p program) strain(t *testing.T, recipes, rate int, span time.Duration) (all []answered, memory [3]int64) {
 	t.Helper()
 	text, err := demo.Dish(demo.Dishes()[0])
 	require.NoError(t, err)
@@ -194,7 +194,7 @@ func (p program) strain(t *testing.T, rate int, span time.Duration) (all []answe
 	for i := range n {
 		due := start.Add(time.Duration(i) * time.Second / time.Duration(rate))
 		time.Sleep(time.Until(due))
-		o := reading(i)
+		o := reading(i, recipes)
 		if i%10 == 9 { // a tenth: each writer once a second at the full rate
 			o = writing(i/10%loadWriters, i/10/loadWriters, text)
 		}
@@ -213,14 +213,14 @@ func TestTheProgramBearsTheLoadOfAStreet(t *testing.T) {
 	if runtime.GOOS != "linux" || testing.Short() {
 		t.Skip("it takes seconds, and /proc for the memory of another process")
 	}
-	rate, span := loadRate/5, 3*time.Second
+	recipes, rate, span := loadRecipes/10, loadRate/5, 2*time.Second
 	full, err := time.ParseDuration(os.Getenv(loadVariable))
 	if err == nil {
-		rate, span = loadRate, full
+		recipes, rate, span = loadRecipes, loadRate, full
 	}
-	p := serveProgram(t, largeData(t, loadRecipes))
+	p := serveProgram(t, largeData(t, recipes))
 	before := p.ticks(t)
-	all, memory := p.strain(t, rate, span)
+	all, memory := p.strain(t, recipes, rate, span)
 
 	t.Logf("%d requests, %d a second; memory %d, %d, %d MiB; %.1f ms of computing each", len(all), rate,
 		memory[0]>>20, memory[1]>>20, memory[2]>>20, float64(p.ticks(t)-before)*10/float64(len(all)))
@@ -240,7 +240,9 @@ func TestTheProgramBearsTheLoadOfAStreet(t *testing.T) {
 	}
 	failed := slices.DeleteFunc(all, func(a answered) bool { return a.err == nil })
 	assert.Empty(t, failed)
-	assert.LessOrEqual(t, memory[2], int64(worstMemory))
+	if full > 0 {
+		assert.LessOrEqual(t, slices.Max(memory[:]), int64(worstMemory))
+	}
 }
 
 // largeData is a data file with the invented household and so many recipes.
