@@ -1,6 +1,7 @@
 package api
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -172,7 +174,7 @@ func readFile(c *gin.Context, kind string) ([]byte, error) {
 	case errors.As(err, &tooLarge):
 		return nil, problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the file is over %d bytes; expected less", maxFile)}
 	case err != nil:
-		return nil, badRequest("the file can't be read: %s", err)
+		return nil, badRequest("the file broke off before its end; send it again")
 	}
 	return content, nil
 }
@@ -182,21 +184,23 @@ func read(c *gin.Context, like any) (any, error) {
 	if t := c.ContentType(); t != "application/json" {
 		return nil, problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected application/json", t)}
 	}
-	to := newOf(like)
-	dec := json.NewDecoder(http.MaxBytesReader(c.Writer, c.Request.Body, maxBody))
-	dec.DisallowUnknownFields()
-	err := dec.Decode(to)
-	if err == nil {
-		if _, more := dec.Token(); !errors.Is(more, io.EOF) {
-			err = errors.New("there is more behind the JSON value")
-		}
-	}
+	text, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxBody))
 	var tooLarge *http.MaxBytesError
 	switch {
 	case errors.As(err, &tooLarge):
 		return nil, problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the body is over %d bytes; expected less", maxBody)}
 	case err != nil:
-		return nil, badRequest("the body can't be read: %s; expected one JSON value as the operation describes it", strings.TrimPrefix(err.Error(), "json: "))
+		return nil, badRequest("the body broke off before its end; send it again")
+	}
+	to := newOf(like)
+	dec := json.NewDecoder(bytes.NewReader(text))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(to); err != nil {
+		f := diagnostic.JSON(text, err)
+		return nil, problem{Status: http.StatusBadRequest, Detail: "the body can't be read: " + f.Error(), Faults: []diagnostic.Fault{f}}
+	}
+	if _, more := dec.Token(); !errors.Is(more, io.EOF) {
+		return nil, badRequest("the body can't be read: there is more behind the JSON value; expected one value alone")
 	}
 	return to, nil
 }

@@ -242,7 +242,7 @@ func TestReadRefuses(t *testing.T) {
 		"text":                  {[]byte("a shopping list"), archive.WholeLimits(), "expected a file that potwright export"},
 		"half an archive":       {with("", "")[:400], archive.WholeLimits(), "its end is missing"},
 		"no manifest":           {with("manifest.json", ""), archive.WholeLimits(), "there is no manifest"},
-		"a manifest of words":   {with("manifest.json", "hello"), archive.WholeLimits(), "manifest.json:1: invalid character"},
+		"a manifest of words":   {with("manifest.json", "hello"), archive.WholeLimits(), "manifest.json:1:1: \"hello\" can't stand here"},
 		"another format":        {with("manifest.json", `{"format":"x","version":1,"holds":"recipes","files":[]}`), archive.WholeLimits(), `the format is "x"; expected "potwright archive"`},
 		"a newer version":       {with("manifest.json", strings.Replace(whole["manifest.json"], `"version": 1`, `"version": 2`, 1)), archive.WholeLimits(), "use a newer program"},
 		"an unknown holding":    {with("manifest.json", strings.Replace(whole["manifest.json"], `"holds": "households"`, `"holds": "tides"`, 1)), archive.WholeLimits(), `it holds "tides"`},

@@ -193,12 +193,11 @@ func (u *unpacker) take(name string, into any) {
 		u.notes = append(u.notes, fmt.Sprintf("%s: the field %s, and perhaps others, is not known to this program", name, field))
 		return
 	}
-	line := 0
-	var syntax *json.SyntaxError
-	if errors.As(err, &syntax) {
-		line = 1 + bytes.Count(content[:min(int(syntax.Offset), len(content))], []byte("\n"))
+	f := diagnostic.JSON(content, err)
+	if f.File = name; f.Expected == "" {
+		f.Expected = "JSON as the README in the archive describes it"
 	}
-	u.faults = append(u.faults, diagnostic.Fault{File: name, Line: line, Problem: err.Error(), Expected: "JSON as the README in the archive describes it"})
+	u.faults = append(u.faults, f)
 }
 
 func (u *unpacker) content(name string) []byte {
