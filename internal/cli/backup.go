@@ -32,13 +32,9 @@ func (r *run) parseData(name, what string) (data, file string, err error) {
 // them with check; usage is what is expected behind the command's name.
 func (r *run) parseOne(name string, flags func(*flag.FlagSet), check func() error, usage string) (file string, err error) {
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
-	f.SetOutput(r.errs)
 	flags(f)
-	if err := f.Parse(r.args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return "", err
-		}
-		return "", inputError{err}
+	if err := r.parseFlags(f, r.args); err != nil {
+		return "", err
 	}
 	if err := check(); err != nil {
 		return "", err

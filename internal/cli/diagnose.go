@@ -20,13 +20,10 @@ import (
 // a file where asked: versions, counts and settings; no name, recipe or limit.
 func diagnose(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright diagnose", flag.ContinueOnError)
-	f.SetOutput(r.errs)
 	data := f.String("data", "", "the file that keeps households and recipes")
 	to := f.String("to", "", "a new file to write what is printed to; nothing is written without")
-	if err := f.Parse(r.args); errors.Is(err, flag.ErrHelp) {
+	if err := r.parseFlags(f, r.args); err != nil {
 		return exitDone, err
-	} else if err != nil {
-		return exitInput, inputError{err}
 	}
 	if *data == "" || f.NArg() > 0 {
 		return exitInput, badInput("expected potwright diagnose --data FILE [--to FILE]")

@@ -34,6 +34,9 @@ func (r *run) table(builtIn *composition.Table, perhaps string) (*composition.Ta
 		}
 		dir = perhaps
 	}
+	if err := mustBeFolder(dir); err != nil {
+		return nil, err
+	}
 	more, err := fooddata.Read(os.DirFS(dir))
 	if err != nil {
 		return nil, badInput("the foods in %q can't be read: %v; expected a folder that potwright foods import wrote", dir, err)
@@ -89,7 +92,7 @@ func leaveKnown(in *fooddata.Intake) (had int, err error) {
 func takeIn(name string) (fooddata.Intake, error) {
 	info, err := os.Stat(name)
 	if err != nil {
-		return fooddata.Intake{}, fmt.Errorf("%q can't be read: %w", name, err)
+		return fooddata.Intake{}, notRead("file or folder of foods", name, err)
 	}
 	if info.IsDir() {
 		return usda.Read(os.DirFS(name))
@@ -97,7 +100,7 @@ func takeIn(name string) (fooddata.Intake, error) {
 	if strings.EqualFold(filepath.Ext(name), ".zip") {
 		z, err := zip.OpenReader(name)
 		if err != nil {
-			return fooddata.Intake{}, fmt.Errorf("%q is no zip archive that can be read: %w", name, err)
+			return fooddata.Intake{}, badInput("%q is no zip archive, or its end is missing; expected one as FoodData Central offers it, or a CSV file", name)
 		}
 		defer z.Close()
 		return usda.Read(z)

@@ -40,18 +40,14 @@ func (r *run) parse(name string, more func(*flag.FlagSet), formats ...string) (o
 	}
 	choice := strings.Join(formats[:len(formats)-1], ", ") + " or " + formats[len(formats)-1]
 	f := flag.NewFlagSet("potwright "+name, flag.ContinueOnError)
-	f.SetOutput(r.errs)
 	f.StringVar(&o.format, "format", formats[0], choice)
 	r.rulesFlag(f)
 	r.foodsFlag(f)
 	if more != nil {
 		more(f)
 	}
-	if err := f.Parse(r.args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return o, err
-		}
-		return o, inputError{err}
+	if err := r.parseFlags(f, r.args); err != nil {
+		return o, err
 	}
 	o.files = f.Args()
 	if !slices.Contains(formats, o.format) {
@@ -108,13 +104,24 @@ func (r *run) body(name string) (string, error) {
 		return string(b), nil
 	}
 	b, err := os.ReadFile(name)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return "", badInput("there is no file %q", name)
-	case err != nil:
-		return "", inputError{err}
+	if err != nil {
+		return "", notRead("file", name, err)
 	}
 	return string(b), nil
+}
+
+// notRead says why a file of some sort can't be read, and what would do.
+func notRead(sort, name string, err error) error {
+	info, statErr := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return badInput("there is no %s %q", sort, name)
+	case statErr == nil && info.IsDir():
+		return badInput("%q is a folder; expected a %s", name, sort)
+	case errors.Is(err, fs.ErrPermission):
+		return badInput("%q may not be read; expected a %s that you may read", name, sort)
+	}
+	return inputError{fmt.Errorf("read %q: %w", name, err)}
 }
 
 // inFile puts the file's name on faults that have none.
@@ -133,13 +140,13 @@ func inFile(name string, err error) error {
 
 func readHousehold(name string, needs *household.Needs) (household.Household, error) {
 	f, err := os.Open(name)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return household.Household{}, badInput("there is no household file %q", name)
-	case err != nil:
-		return household.Household{}, inputError{err}
+	if err != nil {
+		return household.Household{}, notRead("household file", name, err)
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return household.Household{}, notRead("household file", name, fs.ErrInvalid)
+	}
 	h, err := ruleset.ReadHousehold(f, name)
 	if err != nil {
 		return h, err

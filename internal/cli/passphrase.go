@@ -22,7 +22,6 @@ import (
 // input and never from a flag, which other programs and the shell's history see.
 func passphrase(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright passphrase set", flag.ContinueOnError)
-	f.SetOutput(r.errs)
 	data := f.String("data", "", "the file that keeps households and recipes")
 	house := f.String("household", "", "the household's name, made where there is none of it; not needed where there is just one")
 	name := f.String("name", "keeper", "the name to sign in with")
@@ -32,10 +31,8 @@ func passphrase(r *run) (int, error) {
 	} else if len(args) > 0 && !strings.HasPrefix(args[0], "-") {
 		return exitInput, badInput("passphrase %q is not known; expected potwright passphrase set --data FILE", args[0])
 	}
-	if err := f.Parse(args); errors.Is(err, flag.ErrHelp) {
+	if err := r.parseFlags(f, args); err != nil {
 		return exitDone, err
-	} else if err != nil {
-		return exitInput, inputError{err}
 	}
 	if f.NArg() > 0 {
 		return exitInput, badInput("a passphrase is not given as an argument, where others can see it: it is asked for, or read from standard input")

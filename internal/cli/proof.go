@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/certificate"
+	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
 )
 
@@ -51,7 +52,10 @@ func proofs(r *run) (int, error) {
 	}
 	var c certificate.Certificate
 	if err := json.Unmarshal([]byte(text), &c); err != nil {
-		return exitDone, badInput("%s: not a proof that adapt --certificate wrote: %v", name, err)
+		fault := diagnostic.JSON([]byte(text), err)
+		fault.Problem = "not a proof: " + fault.Problem
+		fault.Expected = "the file that potwright adapt --certificate wrote"
+		return exitDone, inFile(name, diagnostic.Faults{fault})
 	}
 	report, err := certificate.Check(c)
 	if err != nil {

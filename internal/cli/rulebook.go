@@ -42,16 +42,24 @@ func (r *run) ruleFolders() []string {
 	return filepath.SplitList(os.Getenv(rulesVariable))
 }
 
-// folder opens a folder of rules that must be there.
-func folder(dir string) (ruleset.Folder, error) {
+// mustBeFolder says what to do where a folder named is none.
+func mustBeFolder(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return ruleset.Folder{}, badInput("there is no folder %q", dir)
+		return badInput("there is no folder %q", dir)
 	case err != nil:
-		return ruleset.Folder{}, badInput("folder %q can't be read: %v", dir, err)
+		return badInput("folder %q can't be read: %v", dir, err)
 	case !info.IsDir():
-		return ruleset.Folder{}, badInput("%q is a file; expected the folder that holds it", dir)
+		return badInput("%q is a file; expected the folder that holds it", dir)
+	}
+	return nil
+}
+
+// folder opens a folder of rules that must be there.
+func folder(dir string) (ruleset.Folder, error) {
+	if err := mustBeFolder(dir); err != nil {
+		return ruleset.Folder{}, err
 	}
 	return ruleset.Folder{Name: filepath.ToSlash(filepath.Clean(dir)), FS: os.DirFS(dir)}, nil
 }

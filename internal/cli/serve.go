@@ -31,7 +31,6 @@ const (
 
 func serve(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright serve", flag.ContinueOnError)
-	f.SetOutput(r.errs)
 	address := f.String("address", defaultAddress, "host:port to listen on; other than this computer's own only once a passphrase is set")
 	var front server.Front
 	f.Func("host", "a name under which the pages are asked for, besides the address's own; may be given several times", func(name string) error {
@@ -46,11 +45,8 @@ func serve(r *run) (int, error) {
 	keep := f.Int("keep-backups", sqlite.DefaultKeep, "how many daily copies of the data file to keep beside it; 0 takes none")
 	r.rulesFlag(f)
 	r.foodsFlag(f)
-	if err := f.Parse(r.args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return exitDone, err
-		}
-		return exitInput, inputError{err}
+	if err := r.parseFlags(f, r.args); err != nil {
+		return exitDone, err
 	}
 	if len(f.Args()) > 0 {
 		return exitInput, badInput("serve takes no file %q; expected --data FILE", f.Arg(0))

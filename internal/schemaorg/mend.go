@@ -1,9 +1,7 @@
 package schemaorg
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html"
 	"strings"
@@ -27,12 +25,9 @@ func decode(block string) (any, error) {
 			return doc, nil
 		}
 	}
-	fault := diagnostic.Fault{Problem: "the recipe's JSON-LD is broken: " + err.Error(),
-		Expected: "JSON as the page was meant to hold; or copy the recipe's words from the page"}
-	var syntax *json.SyntaxError
-	if errors.As(err, &syntax) {
-		fault.Line = 1 + bytes.Count([]byte(block[:min(int(syntax.Offset), len(block))]), []byte("\n"))
-	}
+	fault := diagnostic.JSON([]byte(block), err)
+	fault.Problem = "the recipe's JSON-LD is broken: " + fault.Problem
+	fault.Expected = "JSON as the page was meant to hold; or copy the recipe's words from the page"
 	return nil, fault
 }
 

@@ -14,8 +14,12 @@ import (
 // the file.
 const policy = "default-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'"
 
+// onlySecure keeps a browser that came by HTTPS once from coming without it for a year
+// (RFC 6797). Other names of the same computer are left alone: they may not have it.
+const onlySecure = "max-age=31536000"
+
 // withHeaders sets the security headers on every answer.
-func withHeaders(next http.Handler) http.Handler {
+func withHeaders(secure bool, next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)
@@ -24,6 +28,9 @@ func withHeaders(next http.Handler) http.Handler {
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		if secure {
+			h.Set("Strict-Transport-Security", onlySecure)
+		}
 		next.ServeHTTP(w, r)
 	})
 }

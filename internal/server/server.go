@@ -8,8 +8,11 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"math"
 	"net"
 	"net/http"
+	"strconv"
+	"strings"
 	"syscall"
 	"time"
 
@@ -85,7 +88,7 @@ func New(cfg Config) (http.Handler, error) {
 	for _, door := range cfg.Doors {
 		door(r)
 	}
-	return logged(cfg.Log, withHeaders(ownHostOnly(cfg.Front, site, sameSiteOnly(site, r)))), nil
+	return logged(cfg.Log, withHeaders(cfg.Front.Secure(), ownHostOnly(cfg.Front, site, sameSiteOnly(site, r)))), nil
 }
 
 // Timeouts of the server. A page takes well under a second; an adaptation stops
@@ -124,9 +127,12 @@ func Listen(ctx context.Context, addr string, guarded bool) (net.Listener, error
 }
 
 func checkLoopback(addr string) error {
-	host, _, err := net.SplitHostPort(addr)
+	host, port, err := net.SplitHostPort(addr)
 	if err != nil {
-		return fmt.Errorf("address %q is not host:port: %w", addr, err)
+		return fmt.Errorf("address %q is not host:port; expected one such as 127.0.0.1:8097", addr)
+	}
+	if _, err := strconv.ParseUint(port, 10, 16); err != nil {
+		return fmt.Errorf("address %q has no port that is one; expected a number from 0 to %d behind the colon, such as 127.0.0.1:8097", addr, math.MaxUint16)
 	}
 	if host == "localhost" {
 		return nil
@@ -150,7 +156,7 @@ func Run(ctx context.Context, front Front, guarded bool, handler http.Handler, l
 	if front.Cert != "" {
 		pair, err := tls.LoadX509KeyPair(front.Cert, front.Key)
 		if err != nil {
-			return errors.Join(fmt.Errorf("read the certificate %s and its key %s: %w", front.Cert, front.Key, err), ln.Close())
+			return errors.Join(fmt.Errorf("the certificate %s and its key %s can't be used together: %s; expected two PEM files that belong together, certificate and private key", front.Cert, front.Key, strings.TrimPrefix(err.Error(), "tls: ")), ln.Close())
 		}
 		ln = tls.NewListener(ln, &tls.Config{Certificates: []tls.Certificate{pair}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}})
 	}

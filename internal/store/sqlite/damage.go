@@ -61,6 +61,9 @@ var headerMagic = []byte("SQLite format 3\x00")
 // inspect reads the first bytes of the file, before anything opens it to write:
 // a file that is not ours, or a later release's, keeps every byte.
 func inspect(path string) error {
+	if isFolder(path) {
+		return errors.New("it is a folder; expected the file that keeps households and recipes, or a new name in it")
+	}
 	f, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return unlessBackedUp(path, "it is not there any more, but backups of it are")

@@ -15,8 +15,12 @@ func TestADamagedFileIsNamedAtTheStartAndItsBackupOffered(t *testing.T) {
 		harm func(t *testing.T, path string)
 		want string
 	}{
-		"its header is overwritten": {func(t *testing.T, path string) { overwrite(t, path, 0, 100) }, "not an SQLite database"},
-		"a page is overwritten":     {func(t *testing.T, path string) { overwrite(t, path, 4096, 4096) }, "can't be used"},
+		"its header is overwritten":                       {func(t *testing.T, path string) { overwrite(t, path, 0, 100) }, "not an SQLite database"},
+		"its first page is overwritten":                   {func(t *testing.T, path string) { overwrite(t, path, 0, 4096) }, "not an SQLite database"},
+		"its first page is nothing but zeros":             {func(t *testing.T, path string) { zero(t, path, 4096) }, "not an SQLite database"},
+		"its first page is overwritten behind its name":   {func(t *testing.T, path string) { overwrite(t, path, 16, 4080) }, "can't be used"},
+		"its first page is overwritten behind its header": {func(t *testing.T, path string) { overwrite(t, path, 100, 3996) }, "can't be used"},
+		"a page is overwritten":                           {func(t *testing.T, path string) { overwrite(t, path, 4096, 4096) }, "can't be used"},
 		"its end is lost": {func(t *testing.T, path string) {
 			info, err := os.Stat(path)
 			require.NoError(t, err)
@@ -70,6 +74,15 @@ func overwrite(t *testing.T, path string, from, n int) {
 		b[from+i] = byte(i*7 + 1)
 	}
 	require.NoError(t, os.WriteFile(path, b, 0o600))
+}
+
+func zero(t *testing.T, path string, n int) {
+	t.Helper()
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
+	require.NoError(t, err)
+	_, err = f.WriteAt(make([]byte, n), 0)
+	require.NoError(t, err)
+	require.NoError(t, f.Close())
 }
 
 func TestABackupThatIsDamagedItselfIsNotOffered(t *testing.T) {

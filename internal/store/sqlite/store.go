@@ -97,7 +97,7 @@ func open(path string, now func() time.Time) (*Store, error) {
 		return nil, errors.New("open database: no path given")
 	}
 	if err := createPrivate(path); err != nil {
-		return nil, fmt.Errorf("open database: %w", err)
+		return nil, err
 	}
 	dsn, err := dataSource(path, pragmas)
 	if err != nil {
@@ -118,6 +118,9 @@ func open(path string, now func() time.Time) (*Store, error) {
 // createPrivate makes the file, if there is none, readable by its owner alone:
 // it holds people's health limits. SQLite gives its side files the same mode.
 func createPrivate(path string) error {
+	if folder := filepath.Dir(path); !isFolder(folder) {
+		return fmt.Errorf("there is no folder %q; make it first, or give another place for the file", folder)
+	}
 	_, statErr := os.Lstat(path)
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
 	if err != nil {
@@ -130,4 +133,9 @@ func createPrivate(path string) error {
 		return syncFolder(filepath.Dir(path)) // the name outlives a power cut
 	}
 	return nil
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
