@@ -68,6 +68,7 @@ type Site struct {
 	views     views
 	errors    map[int][]byte // rendered error pages by status
 	static    fs.FS
+	sweeps    *sweeps
 }
 
 // New parses every template and renders the error pages, so that a fault in
@@ -102,7 +103,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static, sweeps: &sweeps{of: map[int64]*sweepRun{}}}, nil
 }
 
 // Register puts every page on the router.
@@ -136,6 +137,7 @@ func (s *Site) Register(r gin.IRouter) {
 
 func (s *Site) registerPeople(h *gin.RouterGroup) {
 	h.GET("/sweep", s.do(s.showSweep))
+	h.POST("/sweep/stop", s.do(s.endSweep))
 	h.GET("/people", s.do(s.showPeople))
 	h.POST("/people", s.do(s.saveKitchenWays))
 	h.GET("/people/new", s.do(s.showNewMember))

@@ -33,6 +33,7 @@ func operationsOf() map[string]string {
 		"GET /h/:hid":              "findHousehold",
 		"GET /h/:hid/table":        "check adapt sumMeal",
 		"GET /h/:hid/sweep":        "sweep",
+		"POST /h/:hid/sweep/stop":  "- a client ends its request",
 		"GET /h/:hid/people":       "findHousehold",
 		"POST /h/:hid/people":      "saveHousehold",
 		"GET /h/:hid/people/new":   "listPublishedLimits listRulebook",

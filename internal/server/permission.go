@@ -19,7 +19,7 @@ var open = map[string]bool{
 func permissions() map[string]access.Action {
 	out := map[string]access.Action{}
 	for action, routes := range map[access.Action][]string{
-		access.Read:     {"/logout", "/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end"},
+		access.Read:     {"/logout", "/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end", "/h/:hid/sweep/stop"},
 		access.LogEaten: {"/h/:hid/day/dish", "/h/:hid/day/food", "/h/:hid/day/entries/:eid", "/h/:hid/freezer/:cid"},
 		access.ChangeRecipes: {
 			"/h/:hid/recipes/new", "/h/:hid/recipes/file", ofRecipe + "/tags", ofRecipe + "/edit", ofRecipe + "/lines/:line",
