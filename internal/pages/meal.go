@@ -15,18 +15,15 @@ type mealView struct {
 }
 
 // mealViews adds the dishes up for everyone who eats; nil for fewer than two.
-// A member's portion is the same of every dish.
-func (s *Site) mealViews(table household.Household, served []kitchen.Serving) []mealView {
+func (s *Site) mealViews(table household.Household, served []onTable) []mealView {
 	if len(served) < 2 {
 		return nil
 	}
 	var out []mealView
 	for i, m := range table.Members {
-		portion, _, _ := m.Portions()
 		mine := make([]kitchen.Serving, len(served))
 		for j, d := range served {
-			d.Portion = portion
-			mine[j] = d
+			mine[j] = kitchen.Serving{Title: d.title, Analysis: d.analysis, Portion: portionAt(d.table, m.ID)}
 		}
 		p := s.kitchen.Meal(table, m, mine)
 		out = append(out, mealView{Name: m.Name, Verdict: mealWords(p), Mark: p.Fit,

@@ -10,8 +10,10 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/daybook"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 )
 
 // tablePage is who eats tonight and what each dish means for them.
@@ -25,6 +27,10 @@ type tablePage struct {
 	// Wrong is set where a portion could not be read.
 	Wrong     bool
 	HasPeople bool
+	// Helpings are the portions dish by dish, where several are served.
+	Helpings []dishPortions
+	// Left is what is left of the day for those with a limit by the day.
+	Left []leftView
 	// Today holds the dishes against what the day leaves.
 	Today tick
 }
@@ -91,6 +97,16 @@ type evening struct {
 	today bool
 	// query repeats the choice in links; "" where it is the usual table.
 	query string
+	// entries are what is written down for today.
+	entries []daybook.Entry
+}
+
+// onTable is one dish that is served, with who eats how much of it.
+type onTable struct {
+	title    string
+	table    household.Household
+	version  recipe.Version
+	analysis kitchen.Analysis
 }
 
 // readEvening reads who eats. Without a word about it everyone does.
@@ -162,8 +178,8 @@ func (s *Site) showTable(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	p := tablePage{frame: fr, Seats: e.seats, Wrong: len(e.wrong) > 0, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
-	var served []kitchen.Serving
+	p := tablePage{frame: fr, Seats: e.seats, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
+	var served []onTable
 	for i, r := range list {
 		id := strconv.FormatInt(r.ID, 10)
 		// Nothing chosen yet: the first dish of the list is shown.
@@ -172,36 +188,48 @@ func (s *Site) showTable(c *gin.Context) error {
 		if !on || len(e.table.Members) == 0 {
 			continue
 		}
-		dish, a, err := s.serve(c, fr, e, r)
+		dish, at, err := s.serve(c, &p, &e, r)
 		if err != nil {
 			return err
 		}
 		p.Served = append(p.Served, dish)
-		served = append(served, kitchen.Serving{Title: r.Title, Analysis: a})
+		served = append(served, at)
 	}
-	p.Meal = s.mealViews(e.table, served)
-	p.Caution = len(p.Served) > 0
+	if len(served) < 2 {
+		p.Helpings = nil
+	}
+	p.Meal, p.Left = s.mealViews(e.table, served), s.leftAfter(e, e.entries, served)
+	p.Caution, p.Wrong = len(p.Served) > 0, len(e.wrong) > 0
 	return s.show(c, http.StatusOK, "table", p)
 }
 
-// serve checks one dish for those who eat.
-func (s *Site) serve(c *gin.Context, fr frame, e evening, r kitchen.RecipeSummary) (servedDish, kitchen.Analysis, error) {
-	_, a, err := s.kitchen.Open(c.Request.Context(), e.table.ID, r.LatestID)
+// serve checks one dish for those who eat of it.
+func (s *Site) serve(c *gin.Context, p *tablePage, e *evening, r kitchen.RecipeSummary) (servedDish, onTable, error) {
+	v, a, err := s.kitchen.Open(c.Request.Context(), e.table.ID, r.LatestID)
 	if err != nil {
-		return servedDish{}, a, fmt.Errorf("open version %d: %w", r.LatestID, err)
+		return servedDish{}, onTable{}, fmt.Errorf("open version %d: %w", r.LatestID, err)
 	}
-	report, by := s.kitchen.Check(a, e.table), measuring{a.Measures, e.table.Equipment.NoScales}
-	link := fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID)
+	q, _ := url.ParseQuery(e.query)
+	table, own := e.ofDish(queryForm(c), r, q)
+	p.Helpings = append(p.Helpings, own)
+	report, by := s.kitchen.Check(a, table), measuring{a.Measures, table.Equipment.NoScales}
+	link := fmt.Sprintf("%s/recipes/%d", p.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
-		Common: commonWords(by, a.Pot, report.Plates),
+		Common: commonWords(by, a.Pot, report.Plates), Oven: ovenWords(table, a),
 		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), by, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
-	d.Oven = ovenWords(e.table, a)
-	d.LogLink = fmt.Sprintf("%s/day/dish?version=%d", fr.Base, r.LatestID)
+	d.LogLink = fmt.Sprintf("%s/day/dish?version=%d", p.Base, r.LatestID)
 	if e.query != "" {
-		d.LogLink += "&" + e.query
-		d.AdaptLink += "?" + e.query
+		// Elsewhere a portion is one of this dish.
+		for _, m := range e.table.Members {
+			if x := q.Get(portionField(r.ID, m.ID)); x != "" && x != "0" {
+				q.Set(fmt.Sprintf("p%d", m.ID), x)
+			}
+			q.Del(portionField(r.ID, m.ID))
+		}
+		d.LogLink += "&" + q.Encode()
+		d.AdaptLink += "?" + q.Encode()
 	}
-	return d, a, nil
+	return d, onTable{r.Title, table, v, a}, nil
 }
 
 // handWords tells each load on the cook's hands and the easier way.

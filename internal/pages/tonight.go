@@ -10,17 +10,13 @@ import (
 // readTonight is readEvening, with what the day already holds counted where that is
 // asked for.
 func (s *Site) readTonight(c *gin.Context, h household.Household, f form) (evening, error) {
-	e := readEvening(h, f)
-	if !e.today {
-		return e, nil
-	}
-	today := s.today()
-	entries, err := s.store.ListEntries(c.Request.Context(), h.ID, today, today)
-	if err != nil {
+	e, today := readEvening(h, f), s.today()
+	var err error
+	if e.entries, err = s.store.ListEntries(c.Request.Context(), h.ID, today, today); err != nil || !e.today {
 		return e, err
 	}
 	for i, m := range e.table.Members {
-		e.table.Members[i].Had = household.Had{Day: daybook.Taken(entries, m.ID, today), Told: true}
+		e.table.Members[i].Had = household.Had{Day: daybook.Taken(e.entries, m.ID, today), Told: true}
 	}
 	return e, nil
 }
