@@ -88,7 +88,10 @@ func (s *search) parting(n *node, k *cone) float64 {
 // sums are the tightest there.
 func (s *search) tangent(n *node, l *line) *cut {
 	if l.cone == nil {
-		return newCut(l.a, l)
+		if l.cut == nil {
+			l.cut = newCut(l.a, l)
+		}
+		return l.cut
 	}
 	norm := s.parting(n, l.cone)
 	if norm == 0 {

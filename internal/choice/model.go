@@ -34,6 +34,7 @@ type line struct {
 	unit  float64 // what the row was multiplied by
 	base  float64 // shift: the scaled row's mid is base + Σ a
 	slip  float64 // margin for rounding, scaled
+	cut   *cut    // of a linear line: itself, once it was entered
 }
 
 // cone holds the loads of a line.

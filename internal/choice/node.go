@@ -179,7 +179,10 @@ func (s *search) tightenPlain(n *node) bool {
 			return false
 		}
 	}
-	for g := range n.count {
+	for g, count := range n.count {
+		if count < 2 {
+			continue
+		}
 		low := n.low[g*k : (g+1)*k]
 		for i, span := range n.wide[g*k : (g+1)*k] {
 			if span > room[i] {

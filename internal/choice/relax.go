@@ -118,42 +118,46 @@ func (s *search) impossible(n *node) bool {
 	return lower > slip
 }
 
-// lagrange leaves prices by column and their least by group, and returns the
-// bound and how much of it may be rounding.
+// lagrange leaves prices of the allowed columns and their least by group, and
+// returns the bound and how much of it may be rounding. No cost counts where cost
+// is nil.
 func (s *search) lagrange(n *node, cost []float64) (lower, slip float64) {
-	if cost == nil {
-		clear(s.price)
-	} else {
-		copy(s.price, cost)
-	}
 	var size, fixed float64
+	groups := float64(len(s.floor))
+	s.terms = s.terms[:0]
 	for k, f := range s.lambda {
 		if f == 0 {
 			continue
 		}
 		c := n.tab.cuts[k]
 		fixed += f * c.of.b
-		size += f * math.Abs(c.of.b)
-		price := s.price
-		for j, a := range c.a[:len(price)] {
-			price[j] += f * a
-		}
+		size += f * (math.Abs(c.of.b) + c.size*groups)
+		s.terms = append(s.terms, term{f, c.a})
 	}
 	var far float64
 	for g := range s.floor {
 		least := math.Inf(1)
 		for _, c := range n.options(s.m, g) {
-			least = min(least, s.price[c])
-			far = max(far, math.Abs(s.price[c]))
+			var price float64
+			if cost != nil {
+				price = cost[c]
+			}
+			for i := range s.terms {
+				price += s.terms[i].factor * s.terms[i].a[c]
+			}
+			s.price[c] = price
+			least = min(least, price)
+			far = max(far, math.Abs(price))
 		}
 		s.floor[g] = least
 		lower += least
 	}
-	size += far * float64(len(s.floor))
-	for k, f := range s.lambda {
-		if f != 0 {
-			size += f * n.tab.cuts[k].size * float64(len(s.floor))
-		}
-	}
+	size += far * groups
 	return lower - fixed, roundingShare * size
+}
+
+// term is a cut's figures by column and its multiplier.
+type term struct {
+	factor float64
+	a      []float64
 }

@@ -39,6 +39,7 @@ type search struct {
 	partSpans     [][]span
 	lambda, price []float64
 	floor, room   []float64
+	terms         []term
 	hits          []hit
 	support       []int32
 	parts         []float64
