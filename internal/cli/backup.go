@@ -7,23 +7,23 @@ import (
 	"fmt"
 	"io/fs"
 	"log/slog"
-	"os"
 	"strings"
 	"sync"
 	"time"
 
+	"potwright/internal/store/postgres"
 	"potwright/internal/store/sqlite"
 )
 
-// parseData reads the flags of a command on a data file: --data, which is
-// required, and exactly one further file, described by what.
+// parseData reads the flags of a command on the data itself: --data, which is
+// required here or in the environment, and exactly one further file, described by what.
 func (r *run) parseData(name, what string) (data, file string, err error) {
-	file, err = r.parseOne(name, func(f *flag.FlagSet) { f.StringVar(&data, "data", "", "the file that keeps households and recipes") },
-		func() error {
-			if data == "" {
-				return badInput("no data file; expected potwright %s --data FILE %s", name, what)
+	file, err = r.parseOne(name, func(f *flag.FlagSet) { dataFlag(f, &data) },
+		func() (err error) {
+			if data, err = dataNamed(data); err == nil && data == "" {
+				err = badInput("no data file; expected potwright %s --data FILE %s", name, what)
 			}
-			return nil
+			return err
 		}, "--data FILE "+what)
 	return data, file, err
 }
@@ -45,14 +45,6 @@ func (r *run) parseOne(name string, flags func(*flag.FlagSet), check func() erro
 	return f.Arg(0), nil
 }
 
-// openData opens a data file that must be there.
-func openData(path string) (*sqlite.Store, error) {
-	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) && sqlite.LastGoodBackup(context.Background(), path) == "" {
-		return nil, badInput("there is no data file %q", path)
-	}
-	return sqlite.Open(path, time.Now)
-}
-
 func backup(r *run) (int, error) {
 	if len(r.args) > 0 && r.args[0] == "check" {
 		return r.checkBackup(r.args[1:])
@@ -65,7 +57,11 @@ func backup(r *run) (int, error) {
 	if err != nil {
 		return exitDone, err
 	}
-	err = errors.Join(store.Backup(context.Background(), to), store.Close())
+	file, ok := store.(*sqlite.Store)
+	if !ok {
+		return exitDone, errors.Join(badInput("a PostgreSQL database is backed up by its server's own programs (pg_dump); potwright export writes an archive that potwright import takes in anywhere"), store.Close())
+	}
+	err = errors.Join(file.Backup(context.Background(), to), file.Close())
 	if errors.Is(err, fs.ErrExist) {
 		return exitDone, badInput("%q is there already and was left as it is; expected the name of a new file", to)
 	}
@@ -97,6 +93,9 @@ func restore(r *run) (int, error) {
 	data, from, err := r.parseData("restore", "BACKUP")
 	if err != nil {
 		return exitDone, err
+	}
+	if postgres.IsURL(data) {
+		return exitDone, badInput("a PostgreSQL database is restored by its server's own programs (pg_restore); potwright import takes in what potwright export wrote")
 	}
 	aside, err := sqlite.Restore(context.Background(), from, data, time.Now())
 	if errors.Is(err, fs.ErrNotExist) {

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"potwright/internal/about"
+	"potwright/internal/store"
+	"potwright/internal/store/postgres"
 	"potwright/internal/store/sqlite"
 )
 
@@ -20,15 +22,20 @@ import (
 // a file where asked: versions, counts and settings; no name, recipe or limit.
 func diagnose(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright diagnose", flag.ContinueOnError)
-	data := f.String("data", "", "the file that keeps households and recipes")
+	data := ""
+	dataFlag(f, &data)
 	to := f.String("to", "", "a new file to write what is printed to; nothing is written without")
 	if err := r.parseFlags(f, r.args); err != nil {
 		return exitDone, err
 	}
-	if *data == "" || f.NArg() > 0 {
+	data, err := dataNamed(data)
+	if err != nil {
+		return exitInput, err
+	}
+	if data == "" || f.NArg() > 0 {
 		return exitInput, badInput("expected potwright diagnose --data FILE [--to FILE]")
 	}
-	text, err := diagnosis(context.Background(), *data)
+	text, err := diagnosis(context.Background(), data)
 	if err != nil {
 		return exitFailed, err
 	}
@@ -49,10 +56,7 @@ func diagnose(r *run) (int, error) {
 }
 
 func diagnosis(ctx context.Context, data string) (string, error) {
-	whole, err := sqlite.Verify(ctx, data)
-	if errors.Is(err, fs.ErrNotExist) {
-		return "", badInput("there is no data file at the path given with --data")
-	}
+	whole, what, err := condition(ctx, data)
 	if err != nil {
 		return "", err
 	}
@@ -60,15 +64,11 @@ func diagnosis(ctx context.Context, data string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	info, err := os.Stat(data)
-	if err != nil {
-		return "", err
-	}
 	var b strings.Builder
 	build, _ := about.ReadBuild()
 	fmt.Fprintf(&b, "program: %s, revision %s, %s\n", cmp.Or(build.Version, "version unknown"), cmp.Or(build.Revision, "unknown"), build.Go)
 	fmt.Fprintf(&b, "system: %s/%s, %s\n", runtime.GOOS, runtime.GOARCH, count(runtime.NumCPU(), "processor"))
-	fmt.Fprintf(&b, "data file: whole, schema %d (this program knows %d), %d bytes\n", whole.Schema, newest, info.Size())
+	fmt.Fprintf(&b, "%s, schema %d (this program knows %d)\n", what, whole.Schema, newest)
 	fmt.Fprintf(&b, "holds: %s, %s, %s\n", count(whole.Households, "household"), count(whole.Recipes, "recipe"), count(whole.Versions, "version"))
 	if whole.Schema == newest {
 		in, err := entrances(ctx, data)
@@ -82,9 +82,29 @@ func diagnosis(ctx context.Context, data string) (string, error) {
 	return b.String(), nil
 }
 
+// condition looks the data through and says what keeps it.
+func condition(ctx context.Context, data string) (c store.Condition, what string, err error) {
+	if postgres.IsURL(data) {
+		c, err = postgres.Look(ctx, data)
+		return c, "database: PostgreSQL " + c.Server, err
+	}
+	c, err = sqlite.Verify(ctx, data)
+	if errors.Is(err, fs.ErrNotExist) {
+		return c, "", badInput("there is no data file at the path given with --data")
+	}
+	if err != nil {
+		return c, "", err
+	}
+	info, err := os.Stat(data)
+	if err != nil {
+		return c, "", err
+	}
+	return c, fmt.Sprintf("data file: SQLite, whole, %d bytes", info.Size()), nil
+}
+
 // entrances counts who may come in.
 func entrances(ctx context.Context, data string) (string, error) {
-	store, err := sqlite.Open(data, time.Now)
+	store, err := openStore(data, time.Now)
 	if err != nil {
 		return "", err
 	}

@@ -176,11 +176,3 @@ func rejections(all []fooddata.Rejected) string {
 	}
 	return count(len(all), "row") + ", such as " + strings.Join(first, "; ")
 }
-
-// foodsBeside is the folder of imported foods beside the file that keeps everything.
-func foodsBeside(data string) string {
-	if data == "" {
-		return ""
-	}
-	return filepath.Join(filepath.Dir(data), "foods")
-}

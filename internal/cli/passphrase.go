@@ -15,14 +15,14 @@ import (
 
 	"potwright/internal/access"
 	"potwright/internal/household"
-	"potwright/internal/store/sqlite"
 )
 
 // passphrase sets a keeper's passphrase: it is read from the terminal or standard
 // input and never from a flag, which other programs and the shell's history see.
 func passphrase(r *run) (int, error) {
 	f := flag.NewFlagSet("potwright passphrase set", flag.ContinueOnError)
-	data := f.String("data", "", "the file that keeps households and recipes")
+	data := ""
+	dataFlag(f, &data)
 	house := f.String("household", "", "the household's name, made where there is none of it; not needed where there is just one")
 	name := f.String("name", "keeper", "the name to sign in with")
 	args := r.args
@@ -37,7 +37,11 @@ func passphrase(r *run) (int, error) {
 	if f.NArg() > 0 {
 		return exitInput, badInput("a passphrase is not given as an argument, where others can see it: it is asked for, or read from standard input")
 	}
-	if *data == "" {
+	data, err := dataNamed(data)
+	if err != nil {
+		return exitInput, err
+	}
+	if data == "" {
 		return exitInput, badInput("no data file; expected potwright passphrase set --data FILE")
 	}
 	typed, err := r.readPassphrase()
@@ -47,7 +51,7 @@ func passphrase(r *run) (int, error) {
 	if err := access.CheckPassphrase(typed); err != nil {
 		return exitInput, inputError{err}
 	}
-	store, err := sqlite.Open(*data, time.Now)
+	store, err := openStore(data, time.Now)
 	if err != nil {
 		return exitFailed, err
 	}
@@ -61,7 +65,7 @@ func passphrase(r *run) (int, error) {
 
 // setKeeper makes the account the household's keeper with this passphrase, and says
 // what was done.
-func setKeeper(ctx context.Context, store *sqlite.Store, house, name, typed string) (string, error) {
+func setKeeper(ctx context.Context, store database, house, name, typed string) (string, error) {
 	h, err := householdFor(ctx, store, house)
 	if err != nil {
 		return "", err
@@ -82,7 +86,7 @@ func setKeeper(ctx context.Context, store *sqlite.Store, house, name, typed stri
 }
 
 // householdFor finds the household of a name or makes it; with no name, the only one.
-func householdFor(ctx context.Context, store *sqlite.Store, name string) (household.Household, error) {
+func householdFor(ctx context.Context, store database, name string) (household.Household, error) {
 	all, err := store.ListHouseholds(ctx)
 	if err != nil {
 		return household.Household{}, err

@@ -15,7 +15,6 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/server"
-	"potwright/internal/store/sqlite"
 )
 
 // Where nothing else names a server and the token one is known by there.
@@ -27,8 +26,8 @@ const (
 // answerTime is how long an answer of a server is waited for.
 const answerTime = 30 * time.Second
 
-// place is where households and recipes are kept: a data file, or a server that has
-// one.
+// place is where households and recipes are kept: a data file or a database, or a
+// server that has one.
 type place struct {
 	data, server, tokenFile string
 	timeout                 time.Duration
@@ -38,7 +37,7 @@ type place struct {
 
 // flags adds the flags that name a place.
 func (p *place) flags(f *flag.FlagSet) {
-	f.StringVar(&p.data, "data", "", "the file that keeps households and recipes")
+	dataFlag(f, &p.data)
 	f.StringVar(&p.server, "server", "", "in place of --data, the address of a running potwright serve ("+serverVariable+" where neither is given)")
 	f.StringVar(&p.tokenFile, "token-file", "", "a file that only you may read, with the token for the server in it ("+tokenVariable+" where it is not given)")
 	f.DurationVar(&p.timeout, "timeout", answerTime, "how long to wait for an answer of the server")
@@ -65,17 +64,20 @@ func (p *place) settleFor(name string) error {
 // named reports whether there is a place.
 func (p place) named() bool { return p.data+p.server != "" }
 
-// settle takes the server of the environment where no place is given and one is
-// wanted, and refuses two.
-func (p *place) settle(wanted bool) error {
+// settle takes the place of the environment where none is given and one is wanted, and
+// refuses two.
+func (p *place) settle(wanted bool) (err error) {
+	if wanted && !p.named() {
+		p.data, p.server = os.Getenv(dataVariable), os.Getenv(serverVariable)
+	}
 	if p.data != "" && p.server != "" {
-		return badInput("--data and --server are two places; expected one of them")
+		return badInput("--data and --server (or " + dataVariable + " and " + serverVariable + ") are two places; expected one of them")
+	}
+	if p.data, err = checkData(p.data); err != nil {
+		return err
 	}
 	if p.timeout <= 0 {
 		return badInput("--timeout %s is no time to wait; expected one such as 30s", p.timeout)
-	}
-	if wanted && !p.named() {
-		p.server = os.Getenv(serverVariable)
 	}
 	return nil
 }
@@ -91,7 +93,7 @@ func (r *run) openPlace(ctx context.Context, p place) (k *kitchen.Kitchen, done 
 	}
 	open := openData
 	if p.fresh {
-		open = func(path string) (*sqlite.Store, error) { return sqlite.Open(path, k.Now) }
+		open = func(data string) (database, error) { return openStore(data, k.Now) }
 	}
 	store, err := open(p.data)
 	if err != nil {

@@ -40,7 +40,8 @@ func serve(r *run) (int, error) {
 	f.StringVar(&front.Cert, "tls-cert", "", "certificate file (PEM) to serve HTTPS with")
 	f.StringVar(&front.Key, "tls-key", "", "the certificate's key file (PEM)")
 	f.BoolVar(&front.Forwarded, "https-forwarded", false, "a server in front takes HTTPS and passes on the visitor's address last in X-Forwarded-For")
-	data := f.String("data", "", "the file that keeps households and recipes")
+	data := ""
+	dataFlag(f, &data)
 	invented := f.Bool("demo", false, "show an invented household, forgotten at the end")
 	keep := f.Int("keep-backups", sqlite.DefaultKeep, "how many daily copies of the data file to keep beside it; 0 takes none")
 	r.rulesFlag(f)
@@ -51,7 +52,13 @@ func serve(r *run) (int, error) {
 	if len(f.Args()) > 0 {
 		return exitInput, badInput("serve takes no file %q; expected --data FILE", f.Arg(0))
 	}
-	if *data == "" && !*invented {
+	if data != "" || !*invented { // the demo is put in no place but one named beside it
+		var err error
+		if data, err = dataNamed(data); err != nil {
+			return exitInput, err
+		}
+	}
+	if data == "" && !*invented {
 		return exitInput, badInput("nowhere to keep anything; expected --data FILE, or --demo to look around")
 	}
 	if *keep < 0 {
@@ -63,7 +70,7 @@ func serve(r *run) (int, error) {
 	front.Address = *address
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	return exitDone, r.serveUntil(ctx, served{front, *data, *invented, *keep})
+	return exitDone, r.serveUntil(ctx, served{front, data, *invented, *keep})
 }
 
 // memoryLimit is what the pages' memory is kept below as far as can be, bytes: a small
@@ -75,15 +82,6 @@ func limitMemory() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(memoryLimit)
 	}
-}
-
-// rulesBeside is the folder of own rules beside the file that keeps everything,
-// "" where nothing is kept.
-func rulesBeside(data string) string {
-	if data == "" {
-		return ""
-	}
-	return filepath.Join(filepath.Dir(data), "rules")
 }
 
 // served is what serve was asked for.
@@ -108,7 +106,7 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 		defer os.RemoveAll(dir)
 		o.data, o.keep = filepath.Join(dir, "demo.db"), 0
 	}
-	store, err := sqlite.Open(o.data, k.Now)
+	store, err := openStore(o.data, k.Now)
 	if err != nil {
 		return err
 	}
@@ -120,7 +118,11 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 		}
 	}
 	log := slog.New(slog.NewTextHandler(r.errs, nil))
-	defer backUpDaily(ctx, store, o.keep, log)()
+	if file, ok := store.(*sqlite.Store); ok {
+		defer backUpDaily(ctx, file, o.keep, log)()
+	} else {
+		log.InfoContext(ctx, "no copies are taken here: the database's server has its own programs for that")
+	}
 	guarded, err := store.HasAccounts(ctx)
 	if err != nil {
 		return err

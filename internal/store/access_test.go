@@ -1,6 +1,8 @@
 package store_test
 
 import (
+	"fmt"
+	"sync"
 	"testing"
 	"time"
 
@@ -118,5 +120,33 @@ func TestTokensAndLinksAreTheirHouseholds(t *testing.T) {
 		require.NoError(t, s.DeleteLink(t.Context(), mine.ID, v.RecipeID, link.ID))
 		_, err = s.FindLink(t.Context(), access.Digest("l"))
 		assert.ErrorIs(t, err, access.ErrUnknown)
+	})
+}
+
+// Two programs that each look whether another keeper is left, and then take one away,
+// must not both find the other's.
+func TestTheLastTwoKeepersCannotBothStepDown(t *testing.T) {
+	eachEngine(t, func(t *testing.T, on engine) {
+		place := on.place(t)
+		programs := []*kept{on.mustOpen(t, place, fixedNow), on.mustOpen(t, place, fixedNow)}
+		for round := range 5 {
+			h := mustHousehold(t, programs[0], fmt.Sprint("H", round))
+			two := []access.Account{mustAccount(t, programs[0], h.ID, fmt.Sprint("ana", round), access.Keeper), mustAccount(t, programs[0], h.ID, fmt.Sprint("ben", round), access.Keeper)}
+			var wg sync.WaitGroup
+			errs := make([]error, len(two))
+			for i, a := range two {
+				wg.Go(func() { errs[i] = programs[i].SetRole(t.Context(), h.ID, a.ID, access.Cook) })
+			}
+			wg.Wait()
+			list, err := programs[0].ListAccounts(t.Context(), h.ID)
+			require.NoError(t, err)
+			keepers := 0
+			for _, a := range list {
+				if a.Role == access.Keeper {
+					keepers++
+				}
+			}
+			assert.Equal(t, 1, keepers, "%v", errs)
+		}
 	})
 }

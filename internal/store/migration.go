@@ -48,6 +48,7 @@ func NewerSchema(at, newest int) error {
 type Condition struct {
 	Schema                        int // number of its last migration
 	Households, Recipes, Versions int
+	Server                        string // its version; "" for a file
 }
 
 // CountQuery counts what stands in a Condition after its schema.

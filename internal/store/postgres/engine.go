@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"strings"
 
 	"github.com/jackc/pgx/v5/pgconn"
 	"gorm.io/gorm"
@@ -75,19 +76,36 @@ func words(state string) error {
 // inWords puts what a person can do about it before an error of the server or of the
 // way to it.
 func inWords(err error) error {
+	var connecting *pgconn.ConnectError
+	what := meaning(err)
+	switch {
+	case errors.As(err, &connecting) && what != nil:
+		return fmt.Errorf("%w (%s)", what, lastLine(connecting))
+	case what != nil:
+		return fmt.Errorf("%w (%w)", what, err)
+	}
+	return err
+}
+
+// meaning is what an error says to a person, nil where it has no words here.
+func meaning(err error) error {
 	var fault *pgconn.PgError
 	var connecting *pgconn.ConnectError
 	var network net.Error
-	var what error
 	switch {
 	case errors.Is(err, context.Canceled):
+		return nil
 	case errors.As(err, &fault):
-		what = words(fault.Code)
+		return words(fault.Code)
 	case errors.As(err, &connecting), errors.As(err, &network), errors.Is(err, pgconn.ErrConnClosed), errors.Is(err, net.ErrClosed):
-		what = kitchen.ErrAway
+		return kitchen.ErrAway
 	}
-	if what == nil {
-		return err
-	}
-	return fmt.Errorf("%w (%w)", what, err)
+	return nil
+}
+
+// lastLine is the last of the ways that were tried to connect; the driver tells each on
+// a line of its own.
+func lastLine(err error) string {
+	lines := strings.Split(err.Error(), "\n")
+	return strings.TrimSpace(lines[len(lines)-1])
 }

@@ -72,6 +72,9 @@ func look(ctx context.Context, pool *sql.DB) (c store.Condition, err error) {
 	if err != nil {
 		return c, err
 	}
+	if err := pool.QueryRowContext(ctx, "SHOW server_version").Scan(&c.Server); err != nil {
+		return c, err
+	}
 	c.Schema, err = schemaVersion(ctx, pool)
 	switch {
 	case err != nil:
