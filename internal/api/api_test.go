@@ -298,7 +298,7 @@ func TestEveryOperationAnswersAsTheDocumentSays(t *testing.T) {
 	d.ask("DELETE", base+"/choices/white%20fish", nil, nil)
 
 	place := furnished{door: d, base: base, dish: dish, version: version.ID, member: house.Members[0].ID, text: chowder}
-	for _, part := range []func(furnished, *testing.T){library, versions, forms, meals, days, freezer, pantry, entrance, book} {
+	for _, part := range []func(furnished, *testing.T){library, photos, versions, forms, meals, days, freezer, pantry, entrance, book} {
 		part(place, t)
 	}
 	for _, op := range operations() {

@@ -165,7 +165,7 @@ func (r *request) take(op operation) error {
 const maxFile = 64 << 20
 
 func readFile(c *gin.Context, kind string) ([]byte, error) {
-	if t := c.ContentType(); t != kind {
+	if t := c.ContentType(); t != kind && !strings.HasPrefix(t, strings.TrimSuffix(kind, "*")) {
 		return nil, problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected %s", t, kind)}
 	}
 	content, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxFile))

@@ -11,7 +11,7 @@ import (
 
 // operations is everything a caller may ask, in the order of the document.
 func operations() []operation {
-	groups := [][]operation{aboutOperations(), bookOperations(), householdOperations(), dishOperations(), recipeOperations(), versionOperations(), libraryOperations(),
+	groups := [][]operation{aboutOperations(), bookOperations(), householdOperations(), dishOperations(), recipeOperations(), versionOperations(), libraryOperations(), photoOperations(),
 		formOperations(), mealOperations(), dayOperations(), freezerOperations(), pantryOperations(), entranceOperations()}
 	var out []operation
 	for _, g := range groups {

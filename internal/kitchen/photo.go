@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"unicode/utf8"
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/photo"
@@ -36,6 +37,9 @@ type PhotoStore interface {
 // AddPhoto keeps the picture of a file that was sent with a recipe. What keeps it from
 // being taken is a diagnostic.Fault.
 func (k *Kitchen) AddPhoto(ctx context.Context, householdID, recipeID int64, file []byte, caption string) (photo.Photo, error) {
+	if utf8.RuneCountInString(caption) > photo.MostCaption {
+		return photo.Photo{}, diagnostic.Fault{Field: "caption", Problem: "the words under the photo are too long", Expected: fmt.Sprintf("at most %d characters", photo.MostCaption)}
+	}
 	picture, err := k.Darkroom.Develop(ctx, file)
 	if err != nil {
 		return photo.Photo{}, err

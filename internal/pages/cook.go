@@ -17,7 +17,9 @@ type cookPage struct {
 	frame
 	RecipeBase, Dish string
 	// Place says where one is: "Step 2 of 5".
-	Place            string
+	Place string
+	// Photo is the one that stands for the dish, nil where there is none.
+	Photo            *photoView
 	Previous, Next   string // addresses; "" at either end
 	NextWords        string
 	SetOut, Finish   bool
@@ -108,6 +110,16 @@ func (s *Site) showCook(c *gin.Context) error {
 	}
 	p := s.newCookPage(o, b, at)
 	p.Batch = batchEntry(b.typed, wrong.For("servings"))
+	if p.SetOut {
+		photos, err := s.photosOf(c, o)
+		if err != nil {
+			return err
+		}
+		if len(photos) > 0 {
+			view := newPhotoView(photosBelow(o), p.Dish, photos[0])
+			p.Photo = &view
+		}
+	}
 	return s.show(c, statusWith(wrong), "cook", p)
 }
 

@@ -11,6 +11,7 @@ import (
 	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 )
 
 // cardPage is a recipe on one sheet of paper.
@@ -26,6 +27,8 @@ type cardPage struct {
 	Plates    []plateView
 	Keeps     []string
 	Basis     []string
+	// Photos are those that a cook lets be seen outside the household.
+	Photos []photoView
 	// ShareLink is where links to this card are made, "" where none can be; Shared is
 	// set on the card that such a link shows.
 	ShareLink string
@@ -48,6 +51,11 @@ func (s *Site) showCard(c *gin.Context) error {
 		return err
 	}
 	p := s.newCardPage(o, s.kitchen.Check(o.analysis, o.household))
+	photos, err := s.photosOf(c, o)
+	if err != nil {
+		return err
+	}
+	p.Photos = photoViews(photosBelow(o), p.Title, photo.OnCards(photos))
 	if who, ok := access.CallerOf(c.Request.Context()); ok && who.May(access.ManageAccounts) == nil {
 		p.ShareLink = fmt.Sprintf("%s/share?version=%d", o.base, o.version.ID)
 	}

@@ -82,6 +82,12 @@ func doneWords(key string) string {
 		return "Written down. The next adaptation shows it."
 	case "unmade":
 		return "Taken off."
+	case "photo":
+		return "Added. Say below what stands for the dish, and what may be seen outside this household."
+	case "photosaved":
+		return "Saved."
+	case "photogone":
+		return "The photo is removed."
 	case "wishes":
 		return "Your wishes are kept with this recipe."
 	case "tags":

@@ -10,6 +10,7 @@ import (
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
@@ -36,6 +37,7 @@ type Kitchen interface {
 	ReadProduct(l product.Label) (food *composition.Food, warnings []diagnostic.Fault, err error)
 	Pantry(ctx context.Context, householdID int64) ([]kitchen.Stocked, error)
 	Given(ctx context.Context, householdID, recipeID int64) (kitchen.Holdings, error)
+	AddPhoto(ctx context.Context, householdID, recipeID int64, file []byte, caption string) (photo.Photo, error)
 	Foods(ctx context.Context, householdID int64) (*composition.Table, error)
 	DishEntry(h household.Household, m household.Member, v recipe.Version, a kitchen.Analysis, share spread.Range) daybook.Entry
 	FoodEntry(m household.Member, f *composition.Food, grams spread.Range) daybook.Entry

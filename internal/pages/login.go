@@ -50,6 +50,7 @@ func (s *Site) registerLogin(r gin.IRouter) {
 	r.POST("/login", s.do(s.logIn))
 	r.POST("/logout", s.do(s.logOut))
 	r.GET("/share/:secret", s.do(s.showShared))
+	r.GET("/share/:secret/photos/:digest/:file", s.do(s.sendSharedPhoto))
 }
 
 func (s *Site) newLoginPage(name, next, wrong string) loginPage {

@@ -128,6 +128,9 @@ type recipePage struct {
 	Files []string
 	// Oven says that the dish needs one where the kitchen has none.
 	Oven string
+	// Photos are of the dish, the one that stands for it first; Add takes more.
+	Photos []photoView
+	Add    *photoAdd
 	// DailyRule names the rule of the shares of a day.
 	DailyRule string
 }
@@ -165,7 +168,14 @@ func (s *Site) showOpened(c *gin.Context, o opened) error {
 		}
 		p.Files = lost
 	}
+	photos, err := s.photosOf(c, o)
+	if err != nil {
+		return err
+	}
+	p.Photos = photoViews(photosBelow(o), p.Title, photos)
 	if p.Latest {
+		add := newPhotoAdd(o, len(photos), "", "", "")
+		p.Add = &add
 		if err := s.fileUnder(c, o, &p); err != nil {
 			return err
 		}

@@ -32,6 +32,7 @@ type recipesPage struct {
 type recipeRow struct {
 	Link, Title, Versions, Saved, Verdict string
 	Mark                                  household.Fit
+	Photo                                 *photoView // nil where there is none
 }
 
 // rowsShown is how many recipes a page of the list holds: each that was not looked at
@@ -57,6 +58,9 @@ func (s *Site) listRecipes(c *gin.Context) error {
 	for _, r := range list {
 		p.Recipes = append(p.Recipes, recipeRow{Link: fmt.Sprintf("%s/recipes/%d", fr.Base, r.ID), Title: r.Title,
 			Versions: countWords(r.Versions, "version", "versions"), Saved: r.SavedAt.Format("2 January 2006")})
+	}
+	if err := s.addThumbs(c.Request.Context(), h.ID, fr.Base, list, p.Recipes); err != nil {
+		return err
 	}
 	if err := s.glance(c.Request.Context(), h, list, p.Recipes); err != nil {
 		return err
@@ -131,6 +135,22 @@ func (s *Site) saveTags(c *gin.Context) error {
 		return err
 	}
 	return seeOther(c, o.base+"?done=tags")
+}
+
+// addThumbs puts to each recipe the photo that stands for its dish.
+func (s *Site) addThumbs(ctx context.Context, householdID int64, base string, list []kitchen.RecipeSummary, rows []recipeRow) error {
+	var ids []int64
+	for _, r := range list {
+		ids = append(ids, r.ID)
+	}
+	photos, err := s.store.MainPhotos(ctx, householdID, ids)
+	for i, r := range list {
+		if p, ok := photos[r.ID]; ok {
+			view := newPhotoView(base+"/photos/", r.Title, p)
+			rows[i].Photo = &view
+		}
+	}
+	return err
 }
 
 // glance fills in the worst verdict of each recipe for everyone, in words.

@@ -9,6 +9,7 @@ import (
 	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/photo"
 )
 
 // sharePage makes and revokes the links to a recipe's card.
@@ -19,6 +20,8 @@ type sharePage struct {
 	VersionID  int64
 	Number     int
 	Links      []linkView
+	// Photos says how many photos are on the card.
+	Photos string
 	// Made is the address that was made just now: it is shown this once.
 	Made string
 }
@@ -48,6 +51,13 @@ func (s *Site) sharePage(c *gin.Context, o opened) (sharePage, error) {
 	numbers := map[int64]int{}
 	for _, v := range versions {
 		numbers[v.ID] = v.Number
+	}
+	photos, err := s.photosOf(c, o)
+	if err != nil {
+		return p, err
+	}
+	if n := len(photo.OnCards(photos)); n > 0 {
+		p.Photos = countWords(n, "photo that is", "photos that are")
 	}
 	links, err := s.gate.Store.ListLinks(c.Request.Context(), o.household.ID, o.recipeID)
 	if err != nil {
@@ -135,5 +145,10 @@ func (s *Site) showShared(c *gin.Context) error {
 	o.frame.Bare = true
 	p := s.newCardPage(o, kitchen.Report{})
 	p.Shared = true
+	photos, err := s.photosOf(c, o)
+	if err != nil {
+		return err
+	}
+	p.Photos = photoViews("/share/"+c.Param("secret")+"/photos/", p.Title, photo.OnCards(photos))
 	return s.show(c, http.StatusOK, "cookcard", p)
 }

@@ -130,6 +130,7 @@ func (s *Site) Register(r gin.IRouter) {
 	one := h.Group("/recipes/:rid")
 	s.registerRecipe(one)
 	s.registerFiles(h, one)
+	s.registerPhotos(h, one)
 	s.registerCooking(h, one)
 	s.registerDays(h, one)
 	s.registerShare(one)

@@ -20,7 +20,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
 		"day": dayPage{}, "logdish": logDishPage{}, "logfood": logFoodPage{}, "dayentry": entryPage{}, "week": weekPage{},
-		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{},
+		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{}, "photos": photosPage{}, "photoremove": removePhotoPage{},
 		"login": loginPage{}, "account": accountPage{}, "share": sharePage{},
 	}
 	for name := range vs {

@@ -3,6 +3,7 @@ package server_test
 import (
 	"encoding/json"
 	"fmt"
+	"net/http"
 	"os"
 	"regexp"
 	"slices"
@@ -134,6 +135,11 @@ func (h *house) lived() (base string) {
 	}
 	h.must(dish+"/portions", "version", "1", "size", "1", "by", "servings", "made", "1 March 2020", "count", "2")
 	h.must(dish+"/made", "version", "1", "date", today, "rating", "2", "remark", "too thin")
+	for i := range 2 {
+		r := h.sendPhotos(dish, []string{"", "the pot before the beans go in"}[i], "pot.jpg", string(aPhoto(h.t, 600, 450, i)))
+		require.Equal(h.t, http.StatusSeeOther, r.StatusCode)
+	}
+	h.must(photoForm(h.t, h.get(dish+"/photos"), 1), "card", "yes", "caption2", "the pot before the beans go in")
 	return base
 }
 

@@ -10,7 +10,7 @@ import (
 
 // open are the routes that nobody needs an account for.
 var open = map[string]bool{
-	"GET /healthz": true, "GET /static/:file": true, "GET /login": true, "POST /login": true, "GET /share/:secret": true,
+	"GET /healthz": true, "GET /static/:file": true, "GET /login": true, "POST /login": true, "GET /share/:secret": true, "GET /share/:secret/photos/:digest/:file": true,
 	"GET /api/v1/shared/:secret": true,
 }
 
@@ -25,6 +25,7 @@ func permissions() map[string]access.Action {
 			"/h/:hid/recipes/new", "/h/:hid/recipes/file", ofRecipe + "/tags", ofRecipe + "/edit", ofRecipe + "/lines/:line",
 			ofRecipe + "/adapt", ofRecipe + "/adapt/never", ofRecipe + "/adapt/save", ofRecipe + "/versions/:vid/again",
 			ofRecipe + "/portions", ofRecipe + "/made", ofRecipe + "/made/:made/remove",
+			ofRecipe + "/photos", ofRecipe + "/photos/:photo", ofRecipe + "/photos/:photo/remove",
 			"/h/:hid/pantry/new", "/h/:hid/pantry/:pid", "/h/:hid/pantry/:pid/remove",
 		},
 		access.ChangePeople: {"/h/:hid/people", "/h/:hid/people/new", "/h/:hid/people/:mid", "/h/:hid/people/:mid/remove"},
@@ -54,7 +55,8 @@ func doorPermissions() map[access.Action][]string {
 	return map[access.Action][]string{
 		access.LogEaten: {"POST /day/dish", "POST /day/food", "PUT /entries/:entry_id", "DELETE /entries/:entry_id", "POST /freezer/:container_id/out"},
 		access.ChangeRecipes: {"POST /recipes", "POST /recipes/file", "POST /recipes/:recipe_id/versions", "PUT /recipes/:recipe_id/wishes", "PUT /recipes/:recipe_id/tags",
-			"POST /recipes/:recipe_id/made", "DELETE /recipes/:recipe_id/made/:made_id", "POST /versions/:version_id/adapted", "POST /versions/:version_id/again",
+			"POST /recipes/:recipe_id/made", "DELETE /recipes/:recipe_id/made/:made_id",
+			"POST /recipes/:recipe_id/photos", "PUT /recipes/:recipe_id/photos/:photo_id", "DELETE /recipes/:recipe_id/photos/:photo_id", "POST /versions/:version_id/adapted", "POST /versions/:version_id/again",
 			"POST /versions/:version_id/containers", "PUT /refusals/:rule", "DELETE /refusals/:rule",
 			"POST /products", "PUT /products/:product_id", "DELETE /products/:product_id", "PUT /choices/:phrase", "DELETE /choices/:phrase"},
 		access.ChangePeople: {"PUT "},
