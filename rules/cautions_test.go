@@ -37,7 +37,7 @@ func TestEveryCautionDoesWhatItsExamplesSay(t *testing.T) {
 			a, err := k.Read(exampleText(x.Text, x.Method), nil, nil)
 			require.NoError(t, err, x.Text)
 			raised := slices.ContainsFunc(k.Check(a, h).Plates[0].Cautions, func(c household.Caution) bool { return c.ID == rule.ID })
-			assert.Equal(t, x.Raises, raised, fmt.Sprintf("need/cautions.yaml:%d: %s: %q %q, read as %s", x.Line, rule.ID, x.Text, x.Method, nameOf(a.Pot.Lines[0].Matched)))
+			assert.Equal(t, x.Raises, raised, fmt.Sprintf("need/cautions.yaml:%d: %s: %q %q, read as %s", x.Line, rule.ID, x.Text, x.Method, nameOf(*a.Pot.Lines[0].Matched)))
 		}
 	}
 	assert.Greater(t, examples, 100)

@@ -29,7 +29,7 @@ func TestEveryAdviceOnKeepingDoesWhatItsExamplesSay(t *testing.T) {
 			a, err := k.Read(exampleText(strings.Join(x.Lines, "\n"), x.Method), nil, nil)
 			require.NoError(t, err, x.Lines)
 			got := k.Keeping.Speaks(r.ID, a.Keepable())
-			assert.Equal(t, x.Speaks, got, fmt.Sprintf("line %d: %s: %q %q, read as %s", x.Line, r.ID, x.Lines, x.Method, nameOf(a.Pot.Lines[0].Matched)))
+			assert.Equal(t, x.Speaks, got, fmt.Sprintf("line %d: %s: %q %q, read as %s", x.Line, r.ID, x.Lines, x.Method, nameOf(*a.Pot.Lines[0].Matched)))
 		}
 	}
 }

@@ -135,7 +135,8 @@ func (m *model) answer(chosen []int) Answer {
 			dish.Recipe.Lines = append(dish.Recipe.Lines, recipe.Line{Section: line.Section, Reading: matched.Reading})
 		}
 		panels = append(panels, c.panels...)
-		for k, matched := range c.option.Table {
+		for k := range c.option.Table {
+			matched := &c.option.Table[k]
 			lp := nutrient.Line(fmt.Sprintf("%d/table/%d", g, k), matched, m.in.Pot.Servings)
 			lp.AtTable = true
 			table = append(table, recipe.Line{Section: recipe.TableSection, Reading: matched.Reading})
@@ -176,8 +177,9 @@ func (m *model) finish(ans *Answer, d Dish, portions []float64) {
 	ans.Recipe, ans.Pot = d.Recipe, d.Pot
 	ans.Balance = balanceOf(m.in.Book, m.in.Pot, d.Pot)
 	ans.Fits = true
+	table := Lay(m.in.Household, m.in.Needs, d)
 	for i, mem := range m.in.Household.Members {
-		p := Serve(m.in.Household, m.in.Needs, d, mem, portions[i])
+		p := table.Serve(mem, portions[i])
 		ans.Plates = append(ans.Plates, p)
 		ans.Fits = ans.Fits && p.Fits
 	}

@@ -27,7 +27,7 @@ func additionsOf(in Input) []swap.Option {
 	d := swap.Dish{Title: in.Recipe.Title, Steps: stepTexts(in.Recipe.Steps), Servings: in.Pot.Servings}
 	for _, lp := range in.Pot.Lines {
 		if !lp.AtTable {
-			d.Lines = append(d.Lines, lp.Matched)
+			d.Lines = append(d.Lines, *lp.Matched)
 			d.Measures = lp.Matched.Measures
 		}
 	}

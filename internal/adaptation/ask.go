@@ -94,8 +94,9 @@ func boundName(mem household.Member, b household.Bound) string {
 
 // weigh is the weighted sum a set of panels brings to one whole serving, and
 // whether part of it is unknown.
-func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []nutrient.Doubt, unknown bool) {
-	for _, lp := range panels {
+func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []*nutrient.Doubt, unknown bool) {
+	for i := range panels {
+		lp := &panels[i]
 		if a.plan != nil {
 			lp = Counted(lp, *a.plan)
 		}
@@ -106,17 +107,19 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 			mid += w * lp.Panel[n].Mid / servings
 			unknown = unknown || lp.Panel[n].Unknown > 0
 		}
-		doubts = append(doubts, lp.Doubts...)
+		for d := range lp.Doubts {
+			doubts = append(doubts, &lp.Doubts[d])
+		}
 	}
 	return mid, doubts, unknown
 }
 
 // Counted is the line without the foods that cost nothing under the plan.
-func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
-	if !hasFree(&lp, plan) {
+func Counted(lp *nutrient.LinePanel, plan household.Plan) *nutrient.LinePanel {
+	if !hasFree(lp, plan) {
 		return lp
 	}
-	kept := lp.Matched
+	kept := *lp.Matched
 	kept.Items = nil
 	var cooked []nutrient.Cooked
 	for i, item := range lp.Matched.Items {
@@ -129,9 +132,10 @@ func Counted(lp nutrient.LinePanel, plan household.Plan) nutrient.LinePanel {
 		}
 	}
 	if len(kept.Items) == 0 {
-		return nutrient.LinePanel{Matched: kept}
+		return &nutrient.LinePanel{Matched: &kept}
 	}
-	return nutrient.Line(lp.ID, kept, lp.Servings, cooked...)
+	counted := nutrient.Line(lp.ID, &kept, lp.Servings, cooked...)
+	return &counted
 }
 
 // hasFree reports whether the line holds a food that costs nothing under the plan.
@@ -141,7 +145,7 @@ func hasFree(lp *nutrient.LinePanel, plan household.Plan) bool {
 }
 
 // half is the weighted half-width of a doubt on the side that matters.
-func (a ask) half(d nutrient.Doubt, servings float64) float64 {
+func (a ask) half(d *nutrient.Doubt, servings float64) float64 {
 	var h float64
 	for n, w := range a.weights {
 		switch {

@@ -12,7 +12,7 @@ func brings(book *swap.Book, panels []nutrient.LinePanel) swap.Amounts {
 	var sum swap.Amounts
 	for _, lp := range panels {
 		if !lp.AtTable {
-			sum = sum.Add(book.LineContribution(lp.Matched))
+			sum = sum.Add(book.LineContribution(*lp.Matched))
 		}
 	}
 	return sum

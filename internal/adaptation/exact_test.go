@@ -53,7 +53,7 @@ func bruteForce(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household, o
 		var lines []foodmatch.Matched
 		for i, p := range pick {
 			if p < 0 {
-				lines = append(lines, a.Pot.Lines[i].Matched)
+				lines = append(lines, *a.Pot.Lines[i].Matched)
 			} else {
 				lines = append(lines, options[i][p].Lines...)
 			}
@@ -125,7 +125,7 @@ func byRule(options []swap.Option) [][]swap.Option {
 func everyAddition(k *kitchen.Kitchen, a kitchen.Analysis, lines []foodmatch.Matched, whole [][]swap.Option, visit func(added []swap.Option, noticed int64)) {
 	var was, is swap.Amounts
 	for _, lp := range a.Pot.Lines {
-		was = was.Add(k.Book.LineContribution(lp.Matched))
+		was = was.Add(k.Book.LineContribution(*lp.Matched))
 	}
 	for _, l := range lines {
 		is = is.Add(k.Book.LineContribution(l))
@@ -165,10 +165,10 @@ func everyoneFits(k *kitchen.Kitchen, a kitchen.Analysis, h household.Household)
 func balanced(book *swap.Book, before, after kitchen.Analysis) bool {
 	var was, is swap.Amounts
 	for _, lp := range before.Pot.Lines {
-		was = was.Add(book.LineContribution(lp.Matched))
+		was = was.Add(book.LineContribution(*lp.Matched))
 	}
 	for _, lp := range after.Pot.Lines {
-		is = is.Add(book.LineContribution(lp.Matched))
+		is = is.Add(book.LineContribution(*lp.Matched))
 	}
 	for _, b := range book.Balances() {
 		w, x := was[b.Function], is[b.Function]
@@ -249,6 +249,7 @@ func drawHousehold(t *rapid.T, a kitchen.Analysis) household.Household {
 		}
 		if rapid.Bool().Draw(t, "something before it") {
 			before := a.Pot.Serving[n].Range.Scale(rapid.Float64Range(0, 0.3).Draw(t, "share of it before"))
+			m.Had = &household.Had{}
 			m.Had.Meal.All[n] = household.Amount{Range: before}
 		}
 		m.Limits = append(m.Limits, l)

@@ -232,7 +232,7 @@ func (m *model) serves(line int, rule *swap.Rule) bool {
 	return slices.ContainsFunc(m.cells[line], func(c cell) bool { return c.option != nil && c.option.Rule.ID == rule.ID })
 }
 
-func sameFood(a, b foodmatch.Matched) bool {
+func sameFood(a, b *foodmatch.Matched) bool {
 	return len(a.Items) == 1 && len(b.Items) == 1 && a.Items[0].Food != nil && a.Items[0].Food == b.Items[0].Food
 }
 
@@ -273,12 +273,12 @@ func (m *model) factor(name string) int {
 // panelsOf computes what an option puts into the pot in place of a line.
 func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 	panels := make([]nutrient.LinePanel, len(o.Lines))
-	for k, matched := range o.Lines {
+	for k := range o.Lines {
 		id := strconv.Itoa(line) + "/" + strconv.Itoa(k)
 		if m.in.Cook != nil {
 			panels[k] = m.in.Cook(id, line, o, k)
 		} else {
-			panels[k] = nutrient.Line(id, matched, m.in.Pot.Servings)
+			panels[k] = nutrient.Line(id, &o.Lines[k], m.in.Pot.Servings)
 		}
 	}
 	return panels
@@ -294,12 +294,12 @@ func optionsOf(in Input) (options offer, refused string) {
 	}
 	var dish []foodmatch.Matched
 	for _, lp := range in.Pot.Lines {
-		dish = append(dish, lp.Matched)
+		dish = append(dish, *lp.Matched)
 	}
 	for i, lp := range in.Pot.Lines {
 		if !lp.AtTable {
-			options.lines[i] = in.Book.Options(lp.Matched, dish, in.Read)
-			countNamed(in.Recipe.Title, lp.Matched, options.lines[i])
+			options.lines[i] = in.Book.Options(*lp.Matched, dish, in.Read)
+			countNamed(in.Recipe.Title, *lp.Matched, options.lines[i])
 		}
 	}
 	options.whole = additionsOf(in)

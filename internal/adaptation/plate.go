@@ -2,7 +2,6 @@ package adaptation
 
 import (
 	"fmt"
-	"slices"
 	"sort"
 
 	"potwright/internal/composition"
@@ -21,39 +20,79 @@ type Dish struct {
 	Heat func(line int) household.Heat
 }
 
+// Table is a household's table with a dish on it, of which plates are served. What
+// every plate looks at is gathered once. It is not safe for concurrent use.
+type Table struct {
+	household household.Household
+	needs     *household.Needs
+	dish      Dish
+	steps     []string
+	// pot and all are what plates without and with the things at the table hold; the
+	// same where there are none.
+	pot, all helping
+	offers   bool // something is offered at the table
+}
+
+// helping is what plates hold: lines by their place in the recipe, nil for one left
+// at the table, and the foods in them.
+type helping struct {
+	lines []*nutrient.LinePanel
+	foods []household.LineFood
+}
+
+// Lay puts a dish on a household's table.
+func Lay(h household.Household, needs *household.Needs, d Dish) *Table {
+	t := &Table{household: h, needs: needs, dish: d, steps: stepTexts(d.Recipe.Steps)}
+	t.all = helpingOf(d, true)
+	t.pot = t.all
+	for _, lp := range t.all.lines {
+		t.offers = t.offers || lp.AtTable
+	}
+	if t.offers {
+		t.pot = helpingOf(d, false)
+	}
+	return t
+}
+
+func helpingOf(d Dish, withTable bool) helping {
+	out := helping{lines: make([]*nutrient.LinePanel, len(d.Pot.Lines)), foods: dishFoods(d, withTable)}
+	for i := range d.Pot.Lines {
+		if lp := &d.Pot.Lines[i]; withTable || !lp.AtTable {
+			out.lines[i] = lp
+		}
+	}
+	return out
+}
+
 // Serve puts a portion (share of one serving, > 0) of the dish on a member's
 // plate and judges it. What is offered at the table is taken only where the
 // plate fits no worse with it.
-func Serve(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64) Plate {
-	return serve(h, needs, d, m, share, true)
-}
+func (t *Table) Serve(m household.Member, share float64) Plate { return t.serve(m, share, true) }
 
 // Judge is Serve without what explains the plate: the shares of lines, cautions,
 // the largest portion and what portions cost are left out.
-func Judge(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64) Plate {
-	return serve(h, needs, d, m, share, false)
-}
+func (t *Table) Judge(m household.Member, share float64) Plate { return t.serve(m, share, false) }
 
-func serve(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, explained bool) Plate {
-	bare := plate(h, needs, d, m, share, false, explained)
-	if !hasTable(d.Pot) {
+func (t *Table) serve(m household.Member, share float64, explained bool) Plate {
+	bare := t.plate(m, share, t.pot, t.dish.Pot.Serving, explained)
+	if !t.offers {
 		return bare
 	}
-	full := plate(h, needs, d, m, share, true, explained)
-	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !watches(h, m, d.Pot.Table) {
-		full.AtTable = append(full.AtTable, tableNotes(d, "adds")...)
+	full := t.plate(m, share, t.all, t.dish.Pot.Serving.Plus(t.dish.Pot.Table), explained)
+	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !t.watches(m) {
+		full.AtTable = append(full.AtTable, tableNotes(t.dish, "adds")...)
 		return full
 	}
-	bare.AtTable = append(bare.AtTable, tableNotes(d, "leaves out")...)
+	bare.AtTable = append(bare.AtTable, tableNotes(t.dish, "leaves out")...)
 	return bare
 }
 
 // watches reports whether the things at the table hold something that the
 // member limits from above by more than a trace of the bound: then the plate
 // goes without.
-func watches(h household.Household, m household.Member, table nutrient.Panel) bool {
-	for _, b := range m.Bounds(h.PlateShare()) {
-		if b.Side == household.AtMost && table[b.Nutrient()].Mid > traceOfBound*b.Left() {
+func (t *Table) watches(m household.Member) bool {
+	for _, b := range m.Bounds(t.household.PlateShare()) {
+		if b.Side == household.AtMost && t.dish.Pot.Table[b.Nutrient()].Mid > traceOfBound*b.Left() {
 			return true
 		}
 	}
@@ -64,51 +103,31 @@ func watches(h household.Household, m household.Member, table nutrient.Panel) bo
 // worth holding back. A design choice.
 const traceOfBound = 0.01
 
-func plate(h household.Household, needs *household.Needs, d Dish, m household.Member, share float64, withTable, explained bool) Plate {
-	panel := d.Pot.Serving
-	lines := platedLines(d.Pot.Lines, withTable)
-	if withTable {
-		panel = panel.Plus(d.Pot.Table)
-	}
+// plate is a share of a serving on a member's plate, whose panel is given.
+func (t *Table) plate(m household.Member, share float64, of helping, panel nutrient.Panel, explained bool) Plate {
 	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true}
-	for _, b := range m.Bounds(h.PlateShare()) {
+	for _, b := range m.Bounds(t.household.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
 		if explained {
-			f.Shares = sharesOf(d.Recipe, lines, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
+			f.Shares = sharesOf(t.dish.Recipe, of.lines, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
 		}
 		p.add(f, b.Fits(a))
 	}
 	var costing nutrient.Panel
 	if m.Plan != nil {
-		costing = p.addPlan(h, d, lines, explained)
+		costing = t.addPlan(&p, of.lines, explained)
 	}
-	foods, steps := dishFoods(d, withTable), stepTexts(d.Recipe.Steps)
-	p.addNeeds(needs, m, foods, steps)
+	p.addNeeds(t.needs, m, of.foods, t.steps)
 	if explained {
-		p.Dished = portion.Dished(d.Pot, share)
-		p.Largest = portion.LargestInside(h, m, panel, costing)
-		p.Dislikes = needs.Dislikes(m, foods)
-		p.Cautions = needs.Cautions(m, household.PlateFoods{Foods: foods, Steps: steps,
+		p.Dished = portion.Dished(t.dish.Pot, share)
+		p.Largest = portion.LargestInside(t.household, m, panel, costing)
+		p.Dislikes = t.needs.Dislikes(m, of.foods)
+		p.Cautions = t.needs.Cautions(m, household.PlateFoods{Foods: of.foods, Steps: t.steps,
 			Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
 	}
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
-}
-
-// platedLines are the lines of the pot, and what those at the table bring only
-// where the plate takes it.
-func platedLines(lines []nutrient.LinePanel, withTable bool) []nutrient.LinePanel {
-	if withTable || !anyAtTable(lines) {
-		return lines
-	}
-	out := slices.Clone(lines)
-	for i := range out {
-		if out[i].AtTable {
-			out[i] = nutrient.LinePanel{ID: out[i].ID, AtTable: true}
-		}
-	}
-	return out
 }
 
 func (p *Plate) add(f household.Finding, fits bool) {
@@ -118,24 +137,20 @@ func (p *Plate) add(f household.Finding, fits bool) {
 
 // addPlan judges the plate by the member's allowance plan and returns the panel
 // of one serving that it counts: without the foods that cost nothing.
-func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePanel, explained bool) nutrient.Panel {
+func (t *Table) addPlan(p *Plate, lines []*nutrient.LinePanel, explained bool) nutrient.Panel {
 	plan := *p.Member.Plan
-	costing, own := lines, false
-	for i := range lines {
-		if !hasFree(&lines[i], plan) {
-			continue
+	costing := make([]*nutrient.LinePanel, len(lines))
+	for i, lp := range lines {
+		if lp != nil {
+			costing[i] = Counted(lp, plan)
 		}
-		if !own {
-			costing, own = slices.Clone(lines), true
-		}
-		costing[i] = Counted(lines[i], plan)
 	}
-	serving := nutrient.Together(costing).Scale(1 / d.Pot.Servings)
+	serving := nutrient.Together(costing).Scale(1 / t.dish.Pot.Servings)
 	panel := serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
-	f, fits := p.Member.PlanFinding(sum, h.PlateShare())
+	f, fits := p.Member.PlanFinding(sum, t.household.PlateShare())
 	if explained {
-		f.Shares = sharesOf(d.Recipe, costing, func(lp *nutrient.LinePanel) float64 {
+		f.Shares = sharesOf(t.dish.Recipe, costing, func(lp *nutrient.LinePanel) float64 {
 			return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
 		})
 	}
@@ -149,30 +164,24 @@ func (p *Plate) addPlan(h household.Household, d Dish, lines []nutrient.LinePane
 
 // sharesOf is each line's part of a sum, largest first; lines that bring
 // nothing are left out.
-func sharesOf(rec recipe.Recipe, lines []nutrient.LinePanel, of func(*nutrient.LinePanel) float64) []household.Share {
+func sharesOf(rec recipe.Recipe, lines []*nutrient.LinePanel, of func(*nutrient.LinePanel) float64) []household.Share {
 	var total float64
-	for i := range lines {
-		total += max(0, of(&lines[i]))
+	for _, lp := range lines {
+		if lp != nil {
+			total += max(0, of(lp))
+		}
 	}
 	var out []household.Share
-	for i := range lines {
-		if x := of(&lines[i]); x > 0 && total > 0 {
+	for i, lp := range lines {
+		if lp == nil {
+			continue
+		}
+		if x := of(lp); x > 0 && total > 0 {
 			out = append(out, household.Share{Line: i, Share: x / total, Text: rec.Lines[i].Reading.Text})
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Share > out[j].Share })
 	return out
-}
-
-func hasTable(pot nutrient.Pot) bool { return anyAtTable(pot.Lines) }
-
-func anyAtTable(lines []nutrient.LinePanel) bool {
-	for i := range lines {
-		if lines[i].AtTable {
-			return true
-		}
-	}
-	return false
 }
 
 // tableNotes says what a plate does with the things at the table.

@@ -168,7 +168,7 @@ func stepsOf(a kitchen.Analysis) []stepDocument {
 	out := []stepDocument{}
 	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
 	for i, lp := range a.Pot.Lines {
-		matched[i] = lp.Matched
+		matched[i] = *lp.Matched
 	}
 	mentions := method.Mentions(a.Recipe.Steps, matched)
 	for i, st := range a.Recipe.Steps {

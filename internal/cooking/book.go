@@ -141,11 +141,11 @@ func (b *Book) rate(h method.Heat, l method.Lid) (spread.Range, bool) {
 
 // Panel computes what a line brings once it is cooked as planned. Line is its
 // index in the plan.
-func (b *Book) Panel(id string, p Plan, line int, m foodmatch.Matched, servings float64) nutrient.LinePanel {
+func (b *Book) Panel(id string, p Plan, line int, m *foodmatch.Matched, servings float64) nutrient.LinePanel {
 	if b == nil {
 		return nutrient.Line(id, m, servings)
 	}
-	var cooked []nutrient.Cooked
+	cooked := make([]nutrient.Cooked, 0, len(m.Items))
 	takes := false
 	for _, item := range m.Items {
 		c := b.Cooked(p, p.Of(line), item.Food)

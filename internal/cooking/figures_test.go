@@ -12,7 +12,7 @@ import (
 	"potwright/internal/nutrient"
 )
 
-func nutrientLine(m foodmatch.Matched) nutrient.LinePanel { return nutrient.Line("0", m, 1) }
+func nutrientLine(m foodmatch.Matched) nutrient.LinePanel { return nutrient.Line("0", &m, 1) }
 
 // USDA Table of Nutrient Retention Factors, Release 6 (December 2007): percent
 // of what went in that stays.
@@ -52,12 +52,12 @@ func TestRetentionIsThatOfTheUSDATable(t *testing.T) {
 			m := matched(table, c.line)[0]
 			require.NotEmpty(t, m.Items, c.line)
 			plan := cooking.Plan{Told: true, Lines: []cooking.Line{c.plan}}
-			raw, got := nutrientLine(m).Panel[c.n], book.Panel("0", plan, 0, m, 1).Panel[c.n]
+			raw, got := nutrientLine(m).Panel[c.n], book.Panel("0", plan, 0, &m, 1).Panel[c.n]
 			require.Positive(t, raw.Mid)
 			assert.InDelta(t, c.stays, 100*got.Mid/raw.Mid, 1e-9, m.Items[0].Food.Name)
 			for _, n := range []composition.Nutrient{composition.Energy, composition.Protein, composition.Carbohydrate, composition.Fibre, composition.VitaminK} {
 				if c.plan.Treatment != cooking.Grilled && c.plan.Treatment != cooking.Baked {
-					assert.Equal(t, nutrientLine(m).Panel[n].Mid, book.Panel("0", plan, 0, m, 1).Panel[n].Mid, n)
+					assert.Equal(t, nutrientLine(m).Panel[n].Mid, book.Panel("0", plan, 0, &m, 1).Panel[n].Mid, n)
 				}
 			}
 		})
@@ -92,7 +92,7 @@ func TestAlcoholByTime(t *testing.T) {
 		{cooking.Line{Treatment: cooking.Raw}, 100},
 	} {
 		c.line.Sure = true
-		got := book.Panel("0", cooking.Plan{Told: true, Lines: []cooking.Line{c.line}}, 0, wine, 1).Panel
+		got := book.Panel("0", cooking.Plan{Told: true, Lines: []cooking.Line{c.line}}, 0, &wine, 1).Panel
 		assert.InDelta(t, c.stays, 100*got[composition.Alcohol].Mid/raw[composition.Alcohol].Mid, 1e-9, "%+v", c.line)
 		lost := raw[composition.Alcohol].Mid - got[composition.Alcohol].Mid
 		assert.InDelta(t, 7*lost, raw[composition.Energy].Mid-got[composition.Energy].Mid, 1e-6, "7 kcal a gram go with it")
@@ -120,7 +120,7 @@ func TestWhatAFoodWeighsWhenItIsCooked(t *testing.T) {
 	} {
 		m := matched(table, c.line)[0]
 		plan := cooking.Plan{Told: true, Lines: []cooking.Line{{Treatment: c.treatment, Sure: true, TakesUp: true}}}
-		got := book.Panel("0", plan, 0, m, 1)
+		got := book.Panel("0", plan, 0, &m, 1)
 		assert.InDelta(t, c.percent, got.Finished.Mid/got.Grams.Mid*100, c.within+1e-9, c.line)
 		assert.True(t, got.Finished.Valid())
 	}

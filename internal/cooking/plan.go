@@ -12,20 +12,20 @@ import (
 // Read reads what the method does to every line. matched are the recipe's lines,
 // in order. Without steps nothing is told.
 func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
-	return b.read(steps, matched, func() []method.Clause { return method.Course(steps, matched) })
+	lines := make([]*method.Names, len(matched))
+	for i := range matched {
+		lines[i] = method.NamesOf(&matched[i])
+	}
+	return b.ReadNamed(steps, lines)
 }
 
 // ReadNamed is Read where the names of every line are known.
-func (b *Book) ReadNamed(steps []recipe.Step, matched []foodmatch.Matched, names []method.Names) Plan {
-	return b.read(steps, matched, func() []method.Clause { return method.CourseOf(steps, matched, names) })
-}
-
-func (b *Book) read(steps []recipe.Step, matched []foodmatch.Matched, course func() []method.Clause) Plan {
-	p := Plan{Lines: make([]Line, len(matched))}
+func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
+	p := Plan{Lines: make([]Line, len(lines))}
 	if b == nil {
 		return p
 	}
-	t := follow(course(), matched)
+	t := follow(method.CourseOf(steps, lines), lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p

@@ -124,7 +124,7 @@ func TestWithoutAMethodNothingIsTakenButVitaminsAreLessSure(t *testing.T) {
 	plan := book.Read(nil, ms)
 	assert.False(t, plan.Told)
 	require.NotEmpty(t, plan.Notes)
-	bare, cooked := nutrientLine(ms[0]), book.Panel("0", plan, 0, ms[0], 1)
+	bare, cooked := nutrientLine(ms[0]), book.Panel("0", plan, 0, &ms[0], 1)
 	for _, n := range composition.Nutrients() {
 		assert.Equal(t, bare.Panel[n].Mid, cooked.Panel[n].Mid, n)
 		if n != composition.VitaminC && n != composition.Folate {
@@ -151,7 +151,7 @@ func TestWhatIsPouredOff(t *testing.T) {
 	for i := 1; i < len(lines); i++ {
 		assert.InDelta(t, 0.90, plan.Of(i).Away.Mid, 1e-9, lines[i])
 	}
-	whole, eaten := nutrientLine(ms[1]).Panel[composition.Sodium], book.Panel("1", plan, 1, ms[1], 1).Panel[composition.Sodium]
+	whole, eaten := nutrientLine(ms[1]).Panel[composition.Sodium], book.Panel("1", plan, 1, &ms[1], 1).Panel[composition.Sodium]
 	assert.InDelta(t, 0.10*whole.Mid, eaten.Mid, 1e-6*whole.Mid)
 	assert.GreaterOrEqual(t, eaten.High, 0.25*whole.Mid, "up to a quarter may be taken up")
 
@@ -168,7 +168,7 @@ func TestSaltOfCookingWaterIsTakenUpOnceOnly(t *testing.T) {
 	for _, salt := range []string{"2 tablespoons salt", "2 tablespoons salt, for the pasta water"} {
 		ms := matched(table, "1 lb spaghetti", salt, "6 quarts water")
 		plan := book.Read(method, ms)
-		got := book.Panel("1", plan, 1, ms[1], 1).Panel[composition.Sodium]
+		got := book.Panel("1", plan, 1, &ms[1], 1).Panel[composition.Sodium]
 		assert.InDelta(t, 0.14*2*3*2325.5, got.Mid, 30, salt)
 		assert.Equal(t, cooking.Boiled, plan.Of(0).Treatment)
 	}
@@ -187,7 +187,7 @@ func TestFatIsTakenOnlyWhereItIsPouredOff(t *testing.T) {
 		"Brown the beef; drain fat. | Add the onion and 2 cups water; simmer 20 minutes.":  5.5,
 	} {
 		plan := book.Read(steps(method), ms)
-		got := book.Panel("0", plan, 0, ms[0], 1).Panel
+		got := book.Panel("0", plan, 0, &ms[0], 1).Panel
 		assert.InDelta(t, lost*4.536, bare[composition.Fat].Mid-got[composition.Fat].Mid, 0.2, method)
 		assert.InDelta(t, 9*lost*4.536, bare[composition.Energy].Mid-got[composition.Energy].Mid, 2, method)
 		assert.Equal(t, bare[composition.Protein].Mid, got[composition.Protein].Mid)

@@ -147,6 +147,6 @@ var bath = words("soy_sauce", "vinegar", "citrus_juice", "oil", "wine", "beer", 
 
 // pouredOff reports whether the line's grams are already those taken up.
 func (t *trace) pouredOff(line int) bool {
-	items := t.matched[line].Items
+	items := t.matched[line].Line.Items
 	return len(items) > 0 && items[0].PouredOff
 }

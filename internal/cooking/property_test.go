@@ -36,7 +36,7 @@ func TestCookingNeverAddsANutrient(t *testing.T) {
 		plan := book.Read(steps(text), ms)
 		var panels []nutrient.LinePanel
 		for i, m := range ms {
-			raw, got := nutrient.Line("0", m, 1), book.Panel("0", plan, i, m, 1)
+			raw, got := nutrient.Line("0", &m, 1), book.Panel("0", plan, i, &m, 1)
 			panels = append(panels, got)
 			for _, n := range composition.Nutrients() {
 				assert.LessOrEqual(t, got.Panel[n].Mid, raw.Panel[n].Mid*(1+1e-12), "%s of %s", n, lines[i])
@@ -71,7 +71,7 @@ func TestALongerSimmerKeepsNoMoreAlcohol(t *testing.T) {
 		b := rapid.Float64Range(a, 600).Draw(t, "b")
 		of := func(minutes float64) float64 {
 			l := cooking.Line{Treatment: cooking.Stewed, Sure: true, Low: minutes, High: minutes}
-			return book.Panel("0", cooking.Plan{Told: true, Lines: []cooking.Line{l}}, 0, wine, 1).Panel[composition.Alcohol].Mid
+			return book.Panel("0", cooking.Plan{Told: true, Lines: []cooking.Line{l}}, 0, &wine, 1).Panel[composition.Alcohol].Mid
 		}
 		assert.GreaterOrEqual(t, of(a), of(b)-1e-12)
 	})
@@ -87,7 +87,7 @@ func FuzzRead(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		plan := book.Read(steps(text), ms)
 		for i, m := range ms {
-			for n, a := range book.Panel("0", plan, i, m, 1).Panel {
+			for n, a := range book.Panel("0", plan, i, &m, 1).Panel {
 				if !a.Valid() {
 					t.Fatalf("%s of %s: %+v", composition.Nutrient(n), foods[i], a)
 				}

@@ -2,7 +2,6 @@ package cooking
 
 import (
 	"potwright/internal/composition"
-	"potwright/internal/foodmatch"
 	"potwright/internal/method"
 )
 
@@ -48,7 +47,7 @@ const (
 // trace follows the method: which foods share a vessel, and what befalls it.
 type trace struct {
 	lines   []course
-	matched []foodmatch.Matched
+	matched []*method.Names
 	vessels int // numbers given out
 	cur     int // vessel worked on, 0 for none
 	last    int // the vessel worked on before it, 0 for none
@@ -64,7 +63,7 @@ type trace struct {
 }
 
 // follow reads the course of every line.
-func follow(clauses []method.Clause, matched []foodmatch.Matched) *trace {
+func follow(clauses []method.Clause, matched []*method.Names) *trace {
 	t := &trace{lines: make([]course, len(matched)), matched: matched, inStep: -1}
 	t.bathKept = usesMarinade(clauses)
 	for i, c := range clauses {
@@ -224,7 +223,7 @@ var seasonings = []string{"salt", "spice", "herb", "herb_dried", "herb_fresh", "
 
 // isKind reports whether the line's first food is of one of the kinds.
 func (t *trace) isKind(line int, kinds ...string) bool {
-	items := t.matched[line].Items
+	items := t.matched[line].Line.Items
 	return len(items) > 0 && isKind(items[0].Food, kinds...)
 }
 

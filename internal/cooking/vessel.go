@@ -100,10 +100,10 @@ func (t *trace) isOneFood(m method.Mention) bool {
 
 // food is the line's first food, nil where none was read.
 func (t *trace) food(line int) *composition.Food {
-	if line < 0 || line >= len(t.matched) || len(t.matched[line].Items) == 0 {
+	if line < 0 || line >= len(t.matched) || len(t.matched[line].Line.Items) == 0 {
 		return nil
 	}
-	return t.matched[line].Items[0].Food
+	return t.matched[line].Line.Items[0].Food
 }
 
 // meansAll looks for "everything", "all ingredients", "the remaining

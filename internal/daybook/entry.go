@@ -106,14 +106,14 @@ func Sum(entries []Entry) nutrient.Panel {
 func Counted(entries []Entry) nutrient.Panel { return sum(entries, Entry.Costing) }
 
 func sum(entries []Entry, of func(Entry) nutrient.Panel) nutrient.Panel {
-	lines := make([]nutrient.LinePanel, len(entries))
+	lines := make([]*nutrient.LinePanel, len(entries))
 	for i, e := range entries {
 		p := of(e)
 		d := nutrient.Doubt{Factor: e.source()}
 		for n := range p {
 			d.Down[n], d.Up[n] = p[n].Down(), p[n].Range.Up()
 		}
-		lines[i] = nutrient.LinePanel{Panel: p, Doubts: []nutrient.Doubt{d}}
+		lines[i] = &nutrient.LinePanel{Panel: p, Doubts: []nutrient.Doubt{d}}
 	}
 	return nutrient.Together(lines)
 }

@@ -41,7 +41,7 @@ func TestMethodsFollowTheirSwaps(t *testing.T) {
 	for _, a := range recipesWithMethods(t, k) {
 		dish := make([]foodmatch.Matched, len(a.Pot.Lines))
 		for i, lp := range a.Pot.Lines {
-			dish[i] = lp.Matched
+			dish[i] = *lp.Matched
 		}
 		read := func(text string) foodmatch.Matched { return foodmatch.Weigh(ingredient.Read(text), k.Table, nil, nil) }
 		for i := range dish {

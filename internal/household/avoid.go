@@ -73,7 +73,8 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 		return Answer{NotKnown, "no food was read"}
 	}
 	out := Answer{Presence: FreeSoFar}
-	for _, p := range a.parts {
+	for i := range a.parts {
+		p := &a.parts[i]
 		out = worse(out, p.answer(f))
 		if f.Ingredients != "" {
 			out = worse(out, p.listed(f))
@@ -96,11 +97,13 @@ func (a Avoidance) judge(l LineFood, words []string) Answer {
 	} else {
 		out = worse(out, a.JudgeFood(l.Food))
 	}
-	for _, p := range a.parts {
-		out = worse(out, p.text(words))
+	for i := range a.parts {
+		out = worse(out, a.parts[i].text(words))
 	}
-	if claim, ok := a.claim(words); ok && (out.Presence == Contains || out.Presence == MayContain) {
-		return Answer{MayContain, fmt.Sprintf("the line says %q: check the label", claim)}
+	if out.Presence == Contains || out.Presence == MayContain {
+		if claim, ok := a.claim(words); ok {
+			return Answer{MayContain, fmt.Sprintf("the line says %q: check the label", claim)}
+		}
 	}
 	for _, c := range l.Candidates {
 		if got := a.JudgeFood(c); got.Presence.rank() > MayContain.rank() {

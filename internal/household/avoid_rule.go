@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"slices"
 
 	"potwright/internal/composition"
 )
@@ -38,6 +39,9 @@ type avoidance struct {
 	signs    signs
 	carriers []carrier
 	saysFree phrases
+	// clues are the words of the signs and of the carriers: a text without any of
+	// them says nothing of it.
+	clues phrases
 	// known are the answers for the foods of the table, worked out when first
 	// asked for.
 	known func() map[*composition.Food]Answer
@@ -50,15 +54,18 @@ type carrier struct {
 
 func newAvoidance(r AvoidRule) avoidance {
 	a := avoidance{rule: r, signs: newSigns(r.Signs), saysFree: newPhrases(r.SaysFree)}
+	clues := slices.Clone(r.Words)
 	for _, c := range r.Stands {
 		a.carriers = append(a.carriers, carrier{newSigns(c.Signs), c.Why})
+		clues = append(clues, c.Words...)
 	}
+	a.clues = newPhrases(clues)
 	return a
 }
 
 // answer is the answer for a food, from the table's answers where it is in
 // there.
-func (a avoidance) answer(f *composition.Food) Answer {
+func (a *avoidance) answer(f *composition.Food) Answer {
 	if a.known != nil {
 		if ans, ok := a.known()[f]; ok {
 			return ans
@@ -69,7 +76,7 @@ func (a avoidance) answer(f *composition.Food) Answer {
 
 // food works out the answer for a food. What a name of the table claims to be
 // free of is free where only a guess says otherwise.
-func (a avoidance) food(f *composition.Food, name []string) Answer {
+func (a *avoidance) food(f *composition.Food, name []string) Answer {
 	ans := a.signsOf(f, name)
 	claim, claims := a.saysFree.find(name)
 	switch {
@@ -82,7 +89,7 @@ func (a avoidance) food(f *composition.Food, name []string) Answer {
 	}
 }
 
-func (a avoidance) signsOf(f *composition.Food, name []string) Answer {
+func (a *avoidance) signsOf(f *composition.Food, name []string) Answer {
 	if why, ok := a.signs.inFood(f, name, nil); ok {
 		return a.contains(f.Name, why)
 	}
@@ -95,7 +102,10 @@ func (a avoidance) signsOf(f *composition.Food, name []string) Answer {
 }
 
 // text answers for the words of a line.
-func (a avoidance) text(words []string) Answer {
+func (a *avoidance) text(words []string) Answer {
+	if !a.clues.in(words) {
+		return Answer{Presence: FreeSoFar}
+	}
 	if why, ok := a.signs.inText(words); ok {
 		return a.contains(why, why)
 	}
@@ -108,7 +118,7 @@ func (a avoidance) text(words []string) Answer {
 }
 
 // listed answers for the list of ingredients of a package.
-func (a avoidance) listed(f *composition.Food) Answer {
+func (a *avoidance) listed(f *composition.Food) Answer {
 	ans := a.text(tokens(f.Ingredients))
 	if ans.Presence != FreeSoFar {
 		ans.Why = fmt.Sprintf("the ingredients of %s list %s", f.Name, ans.Why)
@@ -116,13 +126,13 @@ func (a avoidance) listed(f *composition.Food) Answer {
 	return ans
 }
 
-func (a avoidance) contains(what, why string) Answer {
+func (a *avoidance) contains(what, why string) Answer {
 	if what == why {
 		return Answer{Contains, fmt.Sprintf("%s: %s", what, a.rule.Title)}
 	}
 	return Answer{Contains, fmt.Sprintf("%s (%s): %s", what, why, a.rule.Title)}
 }
 
-func (a avoidance) may(what, why string) Answer {
+func (a *avoidance) may(what, why string) Answer {
 	return Answer{MayContain, fmt.Sprintf("%s may hold %s: %s", what, a.rule.Title, why)}
 }

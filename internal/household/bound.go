@@ -39,7 +39,7 @@ func (m Member) Bounds(mealShare float64) []Bound {
 			share = m.Had.dayShare(mealShare)
 			scale = share
 		}
-		before := m.Had.before(l.Per, scale, func(e Eaten) Amount { return e.All[l.Nutrient] })
+		before := m.Had.before(l.Per, scale, func(e *Eaten) Amount { return e.All[l.Nutrient] })
 		if l.AtMost != nil {
 			out = append(out, Bound{Limit: l, Index: i, Side: AtMost, Value: *l.AtMost * scale, Share: share, Before: before})
 		}

@@ -12,8 +12,8 @@ type Intake [composition.NutrientCount]Amount
 type Eaten struct{ All, Costing Intake }
 
 // Had is what counts against a member's limits before the dish in question. It is
-// of one sitting and is not saved with the member. The zero value is an empty
-// plate and a day that nothing is told of.
+// of one sitting and is not saved with the member. Nil, as the zero value, is an
+// empty plate and a day that nothing is told of.
 type Had struct {
 	// Meal is the rest of this meal: what already stands on the plate.
 	Meal Eaten
@@ -27,9 +27,9 @@ type Had struct {
 }
 
 // dayShare is the part of a day that this plate is held against.
-func (h Had) dayShare(mealShare float64) float64 {
+func (h *Had) dayShare(mealShare float64) float64 {
 	switch {
-	case !h.Told:
+	case h == nil || !h.Told:
 		return mealShare
 	case h.Rest > 0:
 		return h.Rest
@@ -40,16 +40,16 @@ func (h Had) dayShare(mealShare float64) float64 {
 
 // before is what counts already against a bound over a period that this plate may
 // use share of. Meal and day are independent.
-func (h Had) before(per Period, share float64, of func(Eaten) Amount) Amount {
+func (h *Had) before(per Period, share float64, of func(*Eaten) Amount) Amount {
 	switch {
-	case per == PerServing:
+	case h == nil || per == PerServing:
 		return Amount{}
 	case per == PerDay && h.Told:
-		day := of(h.Day)
+		day := of(&h.Day)
 		day.Range = day.Scale(share)
-		return day.with(of(h.Meal))
+		return day.with(of(&h.Meal))
 	default:
-		return of(h.Meal)
+		return of(&h.Meal)
 	}
 }
 
@@ -63,7 +63,7 @@ func (m Member) Spent(mealShare float64) (before Amount, share float64) {
 	if m.Plan == nil {
 		return before, share
 	}
-	before = m.Had.before(m.Plan.Per, share, func(e Eaten) Amount {
+	before = m.Had.before(m.Plan.Per, share, func(e *Eaten) Amount {
 		return m.Plan.Weigh(func(n composition.Nutrient) Amount { return e.Costing[n] })
 	})
 	return before, share

@@ -55,8 +55,8 @@ type Member struct {
 	// where it must not move. 0 means Portion.
 	PortionMin float64 `json:"portion_min"`
 	PortionMax float64 `json:"portion_max"`
-	// Had is what the member had before the dish in question.
-	Had Had `json:"-"`
+	// Had is what the member had before the dish in question; nil for nothing.
+	Had *Had `json:"-"`
 }
 
 // Period is what a limit counts over.

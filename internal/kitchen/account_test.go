@@ -68,7 +68,7 @@ func toast() kitchen.Analysis {
 	a := kitchen.Analysis{Recipe: recipe.Recipe{Title: "+ Toast, \"plain\"", Servings: 2, Notes: []string{"invented"}}}
 	var panels []nutrient.LinePanel
 	for i, m := range lines {
-		panels = append(panels, nutrient.Line(strconv.Itoa(i), m, 1))
+		panels = append(panels, nutrient.Line(strconv.Itoa(i), &m, 1))
 		a.Recipe.Lines = append(a.Recipe.Lines, recipe.Line{Reading: m.Reading})
 	}
 	a.Recipe.Lines[4].Section, panels[4].AtTable = recipe.TableSection, true

@@ -124,7 +124,7 @@ func (k *Kitchen) cook(a Analysis, known learnt) adaptation.Cook {
 		if !ok {
 			as = p.Of(line)
 		}
-		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, o.Lines[n], a.Pot.Servings)
+		return k.Cooking.Panel(id, cooking.Plan{Told: p.Told, Lines: []cooking.Line{as}}, 0, &o.Lines[n], a.Pot.Servings)
 	}
 }
 
@@ -206,7 +206,7 @@ func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
 	}
 	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
 	for i, lp := range a.Pot.Lines {
-		matched[i] = lp.Matched
+		matched[i] = *lp.Matched
 	}
 	revision := method.Rewrite(a.Recipe, matched, changes)
 	ans.Recipe.Steps = revision.Steps
@@ -241,10 +241,10 @@ func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Ans
 		}
 	}
 	ans.Recipe, ans.Pot = fresh.Recipe, fresh.Pot
-	dish := fresh.dish()
+	table := adaptation.Lay(h, k.Needs, fresh.dish())
 	fits = true
 	for i, plate := range ans.Plates {
-		ans.Plates[i] = adaptation.Serve(h, k.Needs, dish, plate.Member, plate.Portion)
+		ans.Plates[i] = table.Serve(plate.Member, plate.Portion)
 		ans.Plates[i].Cautions = append(ans.Plates[i].Cautions, k.steady(a, ans.Plates[i])...)
 		fits = fits && ans.Plates[i].Fits
 	}

@@ -44,11 +44,11 @@ func everyLine(t *testing.T) []openedLine {
 		require.NoError(t, err)
 		dish := make([]foodmatch.Matched, len(a.Pot.Lines))
 		for i, lp := range a.Pot.Lines {
-			dish[i] = lp.Matched
+			dish[i] = *lp.Matched
 		}
 		for _, lp := range a.Pot.Lines {
 			if len(lp.Matched.Items) > 0 && lp.Matched.Items[0].Food != nil {
-				all = append(all, openedLine{lp, automatic(k.Book.Options(lp.Matched, dish, read))})
+				all = append(all, openedLine{lp, automatic(k.Book.Options(*lp.Matched, dish, read))})
 			}
 		}
 	}
@@ -88,7 +88,7 @@ func (l openedLine) keepsTheDish(o swap.Option) bool {
 func (l openedLine) lowers(o swap.Option) bool {
 	var after float64
 	for i, m := range o.Lines {
-		after += nutrient.Line(fmt.Sprint(i), m, 1).Panel[composition.Sodium].Mid
+		after += nutrient.Line(fmt.Sprint(i), &m, 1).Panel[composition.Sodium].Mid
 	}
 	return after < 0.9*l.line.Panel[composition.Sodium].Mid
 }
@@ -164,7 +164,7 @@ func TestLinesThatHoldAnAllergenHaveAWayWithoutIt(t *testing.T) {
 		require.NoError(t, err)
 		var c coverage
 		for _, l := range all {
-			if presence(avoid, l.line.Matched) == household.Contains {
+			if presence(avoid, *l.line.Matched) == household.Contains {
 				c.add(l, 1, func(o swap.Option) bool { return freeOf(avoid, o) })
 			}
 		}

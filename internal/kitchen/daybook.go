@@ -46,10 +46,10 @@ func unlessSame(counted, all nutrient.Panel) *nutrient.Panel {
 // FoodEntry is grams of a food on a member's plate. Date, meal and state are left to
 // the caller.
 func (k *Kitchen) FoodEntry(m household.Member, f *composition.Food, grams spread.Range) daybook.Entry {
-	lp := nutrient.Line(f.ID, foodmatch.Matched{State: foodmatch.Read, Items: []foodmatch.Item{{Food: f, Grams: grams}}}, 1)
+	lp := nutrient.Line(f.ID, &foodmatch.Matched{State: foodmatch.Read, Items: []foodmatch.Item{{Food: f, Grams: grams}}}, 1)
 	e := daybook.Entry{MemberID: m.ID, FoodID: f.ID, Title: f.Name, Grams: grams, Panel: lp.Panel}
 	if m.Plan != nil {
-		e.Counted = unlessSame(adaptation.Counted(lp, *m.Plan).Panel, lp.Panel)
+		e.Counted = unlessSame(adaptation.Counted(&lp, *m.Plan).Panel, lp.Panel)
 	}
 	return e
 }

@@ -45,8 +45,8 @@ func TestWhatTheDayHasHeldLeavesLessForTheDish(t *testing.T) {
 	alone, err := k.Adapt(context.Background(), soup, h, adaptation.Wishes{})
 	require.NoError(t, err)
 
-	had := &h.Members[0].Had
-	had.Told = true
+	had := &household.Had{Told: true}
+	h.Members[0].Had = had
 	whole, err := k.Adapt(context.Background(), soup, h, adaptation.Wishes{})
 	require.NoError(t, err)
 	assert.Less(t, whole.Cost[0], alone.Cost[0], "all of a day that nothing was eaten of is more than a third")
@@ -76,12 +76,12 @@ func TestWhatStandsOnThePlateCountsAgainstTheMeal(t *testing.T) {
 	h := daily(1200, household.OwnChoice)
 	h.Members[0].Limits[0].Per = household.PerMeal
 	beside := []kitchen.Serving{{Title: "Toast", Analysis: toast, Portion: 1}}
-	h.Members[0].Had.Meal = k.Eaten(h, h.Members[0], beside)
+	h.Members[0].Had = &household.Had{Meal: k.Eaten(h, h.Members[0], beside)}
 	ans, err := k.Adapt(context.Background(), soup, h, adaptation.Wishes{})
 	require.NoError(t, err)
 	require.True(t, ans.Fits, "%v", ans.Conflicts)
 	// The meal summed as one must agree.
-	h.Members[0].Had = household.Had{}
+	h.Members[0].Had = nil
 	adapted := k.Compute(ans.Recipe, nil)
 	meal := k.Meal(h, h.Members[0], append(beside, kitchen.Serving{Title: "Soup", Analysis: adapted, Portion: 1}))
 	assert.True(t, meal.Fits)

@@ -72,13 +72,7 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 // nil remembers none.
 type lines struct {
 	read    recall.Memory[string, ingredient.Reading]
-	matched recall.Memory[string, *weighed]
-}
-
-// weighed is a line with its food and grams, and how a method may speak of it.
-type weighed struct {
-	foodmatch.Matched
-	names method.Names
+	matched recall.Memory[string, *method.Names]
 }
 
 func (l *lines) reading(text string) ingredient.Reading {
@@ -88,12 +82,12 @@ func (l *lines) reading(text string) ingredient.Reading {
 	return l.read.Of(text, func() ingredient.Reading { return ingredient.Read(text) })
 }
 
-// weigh finds a line's food and grams; a line with a correction of its own is not
+// weigh finds a line's food and grams, and how a method may speak of it; a line with a correction of its own is not
 // remembered.
-func (l *lines) weigh(k *Kitchen, line recipe.Line, remembered map[string]recipe.Correction) *weighed {
-	anew := func() *weighed {
+func (l *lines) weigh(k *Kitchen, line *recipe.Line, remembered map[string]recipe.Correction) *method.Names {
+	anew := func() *method.Names {
 		m := foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
-		return &weighed{m, method.NamesOf(m)}
+		return method.NamesOf(&m)
 	}
 	if l == nil || line.Fix != nil {
 		return anew()
@@ -120,21 +114,20 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 }
 
 func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
-	matched, names := make([]foodmatch.Matched, len(rec.Lines)), make([]method.Names, len(rec.Lines))
-	for i, l := range rec.Lines {
-		w := known.weigh(k, l, remembered)
-		matched[i], names[i] = w.Matched, w.names
+	lines := make([]*method.Names, len(rec.Lines))
+	for i := range rec.Lines {
+		lines[i] = known.weigh(k, &rec.Lines[i], remembered)
 	}
 	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
-	a.Plan = k.Cooking.ReadNamed(rec.Steps, matched, names)
+	a.Plan = k.Cooking.ReadNamed(rec.Steps, lines)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
-	for i, l := range rec.Lines {
-		if l.AtTable() {
-			panels[i] = nutrient.Line(lineID(i), matched[i], rec.Servings)
+	for i, l := range lines {
+		if rec.Lines[i].AtTable() {
+			panels[i] = nutrient.Line(lineID(i), l.Line, rec.Servings)
 			panels[i].AtTable = true
 			continue
 		}
-		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, matched[i], rec.Servings)
+		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, l.Line, rec.Servings)
 	}
 	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
 	a.keeping = sync.OnceValue(func() []keeping.Advice { return k.Keeping.Advise(a.Keepable()) })
@@ -154,7 +147,7 @@ func (a Analysis) Keeping() []keeping.Advice {
 func (a Analysis) Keepable() keeping.Dish {
 	d := keeping.Dish{Steps: a.Recipe.Steps, Plan: a.Plan}
 	for _, lp := range a.Pot.Lines {
-		d.Matched = append(d.Matched, lp.Matched)
+		d.Matched = append(d.Matched, *lp.Matched)
 	}
 	return d
 }

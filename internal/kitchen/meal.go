@@ -43,7 +43,7 @@ func (k *Kitchen) Meal(h household.Household, m household.Member, servings []Ser
 	for _, b := range m.Bounds(h.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
-		f.Shares = dishShares(servings, byDish, func(lp nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
+		f.Shares = dishShares(servings, byDish, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
 		p.add(f, b.Fits(a))
 	}
 	if m.Plan != nil {
@@ -60,7 +60,7 @@ func (p *MealPlate) add(f household.Finding, fits bool) {
 
 // addPlan holds the meal's sum against the plan: the cost is rounded once, for
 // the meal, not dish by dish.
-func (p *MealPlate) addPlan(h household.Household, servings []Serving, byDish [][]nutrient.LinePanel) {
+func (p *MealPlate) addPlan(h household.Household, servings []Serving, byDish [][]*nutrient.LinePanel) {
 	plan := *p.Member.Plan
 	costing := costingOf(byDish, plan)
 	weigh := func(of nutrient.Panel) household.Amount {
@@ -68,13 +68,13 @@ func (p *MealPlate) addPlan(h household.Household, servings []Serving, byDish []
 	}
 	sum := weigh(sumOf(costing))
 	f, fits := p.Member.PlanFinding(sum, h.PlateShare())
-	f.Shares = dishShares(servings, costing, func(lp nutrient.LinePanel) float64 { return weigh(lp.Panel).Mid })
+	f.Shares = dishShares(servings, costing, func(lp *nutrient.LinePanel) float64 { return weigh(lp.Panel).Mid })
 	p.add(f, fits)
 }
 
 // costingOf is dishes without the foods that are free in a plan.
-func costingOf(byDish [][]nutrient.LinePanel, plan household.Plan) [][]nutrient.LinePanel {
-	out := make([][]nutrient.LinePanel, len(byDish))
+func costingOf(byDish [][]*nutrient.LinePanel, plan household.Plan) [][]*nutrient.LinePanel {
+	out := make([][]*nutrient.LinePanel, len(byDish))
 	for i, lines := range byDish {
 		for _, lp := range lines {
 			out[i] = append(out[i], adaptation.Counted(lp, plan))
@@ -104,8 +104,8 @@ func intake(p nutrient.Panel) (out household.Intake) {
 }
 
 // onPlate are the lines of each dish as they are on the member's plate.
-func (k *Kitchen) onPlate(h household.Household, m household.Member, servings []Serving) [][]nutrient.LinePanel {
-	byDish := make([][]nutrient.LinePanel, len(servings))
+func (k *Kitchen) onPlate(h household.Household, m household.Member, servings []Serving) [][]*nutrient.LinePanel {
+	byDish := make([][]*nutrient.LinePanel, len(servings))
 	for i, s := range servings {
 		if s.Portion > 0 && s.Analysis.Pot.Servings > 0 {
 			byDish[i] = k.linesOn(h, m, i, s)
@@ -115,12 +115,12 @@ func (k *Kitchen) onPlate(h household.Household, m household.Member, servings []
 }
 
 // linesOn is a dish's lines as they are on the member's plate.
-func (k *Kitchen) linesOn(h household.Household, m household.Member, dish int, s Serving) []nutrient.LinePanel {
+func (k *Kitchen) linesOn(h household.Household, m household.Member, dish int, s Serving) []*nutrient.LinePanel {
 	withTable := true
-	for _, note := range adaptation.Serve(h, k.Needs, s.Analysis.dish(), m, s.Portion).AtTable {
+	for _, note := range adaptation.Lay(h, k.Needs, s.Analysis.dish()).Serve(m, s.Portion).AtTable {
 		withTable = withTable && !strings.HasPrefix(note, "goes without")
 	}
-	var out []nutrient.LinePanel
+	var out []*nutrient.LinePanel
 	for _, lp := range s.Analysis.Pot.Lines {
 		if !lp.AtTable || withTable {
 			out = append(out, portionOf(lp, dish, s.Portion/s.Analysis.Pot.Servings))
@@ -132,7 +132,7 @@ func (k *Kitchen) linesOn(h household.Household, m household.Member, dish int, s
 // portionOf is a share of a line: its amounts and doubts times share. Doubts of
 // the line's own are told apart from those of other dishes; those of a food are
 // the same in every dish.
-func portionOf(lp nutrient.LinePanel, dish int, share float64) nutrient.LinePanel {
+func portionOf(lp nutrient.LinePanel, dish int, share float64) *nutrient.LinePanel {
 	lp.ID = fmt.Sprintf("%d/%s", dish, lp.ID)
 	lp.Grams, lp.Finished = lp.Grams.Scale(share), lp.Finished.Scale(share)
 	lp.Panel = lp.Panel.Scale(share)
@@ -148,11 +148,11 @@ func portionOf(lp nutrient.LinePanel, dish int, share float64) nutrient.LinePane
 		doubts[i] = d
 	}
 	lp.Doubts = doubts
-	return lp
+	return &lp
 }
 
-func sumOf(byDish [][]nutrient.LinePanel) nutrient.Panel {
-	var all []nutrient.LinePanel
+func sumOf(byDish [][]*nutrient.LinePanel) nutrient.Panel {
+	var all []*nutrient.LinePanel
 	for _, lines := range byDish {
 		all = append(all, lines...)
 	}
@@ -161,7 +161,7 @@ func sumOf(byDish [][]nutrient.LinePanel) nutrient.Panel {
 
 // dishShares is each dish's part of a sum, largest first; dishes that bring
 // nothing are left out.
-func dishShares(servings []Serving, byDish [][]nutrient.LinePanel, of func(nutrient.LinePanel) float64) []household.Share {
+func dishShares(servings []Serving, byDish [][]*nutrient.LinePanel, of func(*nutrient.LinePanel) float64) []household.Share {
 	brought := make([]float64, len(byDish))
 	total := 0.0
 	for i, lines := range byDish {

@@ -34,9 +34,9 @@ func rowKey(p certificate.Plate) string {
 // figure is a weighted sum of a share of a serving of the pot.
 func (a Analysis) figure(p certificate.Plate, share float64, strict bool) (certificate.Figure, error) {
 	plan := household.Plan{Free: p.Free}
-	var lines []nutrient.LinePanel
-	for _, lp := range a.Pot.Lines {
-		if !lp.AtTable {
+	var lines []*nutrient.LinePanel
+	for i := range a.Pot.Lines {
+		if lp := &a.Pot.Lines[i]; !lp.AtTable {
 			lines = append(lines, adaptation.Counted(lp, plan))
 		}
 	}

@@ -91,7 +91,7 @@ func (k *Kitchen) shopFor(ctx context.Context, h household.Household, w Wanted) 
 	}
 	d.Servings = a.Recipe.Servings
 	for _, lp := range a.Pot.Lines {
-		d.Lines = append(d.Lines, lp.Matched)
+		d.Lines = append(d.Lines, *lp.Matched)
 	}
 	if len(h.Members) == 0 {
 		return d, nil

@@ -247,7 +247,7 @@ func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob,
 	case err != nil:
 		return s, err
 	}
-	report := k.plates(a, h, usualPortions(h), adaptation.Judge)
+	report := k.plates(a, h, usualPortions(h), (*adaptation.Table).Judge)
 	s.Fit = report.Fit
 	if report.Fits {
 		s.Standing = Suits

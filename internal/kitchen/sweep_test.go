@@ -99,7 +99,7 @@ func TestATextThatDoesNotReadIsAResultAndTheSweepGoesOn(t *testing.T) {
 // dish's lines in amounts of their own, three to six further lines of 859 published
 // ones in amounts of their own too, and steps with times of their own. 10,000 of
 // them have 9,800 distinct lines among 173,000 and 16,500 distinct steps among 52,000.
-func invented(b *testing.B, n int) []kitchen.Sweepable {
+func invented(b testing.TB, n int) []kitchen.Sweepable {
 	b.Helper()
 	file, err := os.ReadFile("../../testdata/lines/labelled.tsv")
 	require.NoError(b, err)

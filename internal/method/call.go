@@ -83,7 +83,8 @@ func (c *change) tells(b *book, i int, fields []string) bool {
 	if len(ws) == 0 {
 		return false
 	}
-	for _, n := range b.names[ws[0]] {
+	for at := b.by[ws[0]].first; at > 0; at = b.names[at].next {
+		n := b.names[at]
 		if n.line != c.line && strings.Join(n.words, " ") == strings.Join(ws, " ") {
 			return false
 		}

@@ -51,7 +51,7 @@ func changesOf(b *book, given []LineChange) []change {
 	var out []change
 	for i, g := range given {
 		if g.Line >= 0 && g.Line < len(b.lines) {
-			c := newChange(b.lines[g.Line], g)
+			c := newChange(b.lines[g.Line].Line, g)
 			c.index = i
 			c.name(b)
 			out = append(out, c)
@@ -60,12 +60,12 @@ func changesOf(b *book, given []LineChange) []change {
 	return out
 }
 
-func newChange(m foodmatch.Matched, g LineChange) change {
+func newChange(m *foodmatch.Matched, g LineChange) change {
 	c := change{line: g.Line, option: g.Option}
 	fresh := freshCount(g.Option)
 	c.part = changedPart(m, g.Option.Lines[fresh:])
-	c.old = readings(m)[c.part]
-	c.oldKinds = kindsOf(m, c.part)
+	c.old = *readings(m)[c.part]
+	c.oldKinds = kindsOf(*m, c.part)
 	for _, l := range g.Option.Lines[:fresh] {
 		c.fresh = append(c.fresh, l.Reading)
 	}
@@ -91,7 +91,7 @@ func freshCount(o swap.Option) int {
 }
 
 // changedPart is the food of a line that is not among those that stay.
-func changedPart(m foodmatch.Matched, stay []foodmatch.Matched) int {
+func changedPart(m *foodmatch.Matched, stay []foodmatch.Matched) int {
 	for p, r := range readings(m) {
 		kept := false
 		for _, s := range stay {

@@ -21,12 +21,12 @@ type Clause struct {
 
 // Course is the method clause by clause, in order.
 func Course(steps []recipe.Step, lines []foodmatch.Matched) []Clause {
-	return course(steps, newBook(lines))
+	return course(steps, newBook(namesOf(lines)))
 }
 
 // CourseOf is Course where the names of every line are known.
-func CourseOf(steps []recipe.Step, lines []foodmatch.Matched, names []Names) []Clause {
-	return course(steps, bookOf(lines, names))
+func CourseOf(steps []recipe.Step, lines []*Names) []Clause {
+	return course(steps, newBook(lines))
 }
 
 func course(steps []recipe.Step, b *book) []Clause {

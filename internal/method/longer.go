@@ -79,7 +79,7 @@ func (c *change) cooksItself() bool {
 
 // isReady reports whether the food that is replaced could be eaten as it came.
 func (b *book) isReady(c *change) bool {
-	items := b.lines[c.line].Items
+	items := b.lines[c.line].Line.Items
 	if c.part >= len(items) || items[c.part].Food == nil {
 		return false
 	}

@@ -28,7 +28,7 @@ func (m *Mention) Ambiguous() bool { return len(m.Others) > 0 }
 // the lines make together ("the sauce") and for what is not used ("without
 // salt") are none.
 func Mentions(steps []recipe.Step, lines []foodmatch.Matched) [][]Mention {
-	b := newBook(lines)
+	b := newBook(namesOf(lines))
 	out := make([][]Mention, len(steps))
 	for i, s := range steps {
 		tokens, _ := lex(s.Text)
@@ -83,11 +83,11 @@ func (b *book) spices(found []name) []name {
 // isVegetable tells a pepper that is eaten as a vegetable by its food or, where
 // that was not read, by its words.
 func (b *book) isVegetable(n name) bool {
-	row := b.rows[n.line][n.part]
-	if row.has("bell", "sweet", "capsicum") {
+	line := b.lines[n.line]
+	if line.parts[n.part].has("bell", "sweet", "capsicum") {
 		return true
 	}
-	items := b.lines[n.line].Items
+	items := line.Line.Items
 	if n.part >= len(items) || items[n.part].Food == nil {
 		return false
 	}
@@ -100,7 +100,9 @@ func (b *book) at(tokens []token, i int) (n int, found []name) {
 	if !tokens[i].word || tokens[i].fixed {
 		return 1, nil
 	}
-	for _, nm := range b.names[tokens[i].norm] {
+	found = b.found[:0]
+	for at := b.by[tokens[i].norm].first; at > 0; at = b.names[at].next {
+		nm := b.names[at].name
 		length := matches(tokens, i, nm.words)
 		switch {
 		case length == 0 || length < n:
@@ -233,18 +235,20 @@ func (b *book) resolve(tokens []token, i int, found []name) (best name, others [
 // line has too, an amount that is the line's own, what the line is for, and salt
 // beside pepper.
 func (b *book) fit(tokens []token, i int, nm name) int {
-	row, reading := b.rows[nm.line][nm.part], readings(b.lines[nm.line])[nm.part]
+	p := &b.lines[nm.line].parts[nm.part]
 	fit := 1
 	for k := i - 1; k >= 0 && k >= i-3 && tokens[k].word; k-- {
-		if row.has(tokens[k].norm) && !determiners[tokens[k].norm] && !prepositions[tokens[k].norm] {
+		if p.has(tokens[k].norm) && !determiners[tokens[k].norm] && !prepositions[tokens[k].norm] {
 			fit += 2
 		}
 	}
-	if a, ok := amountBefore(tokens, 0, i); ok && reading.HasAmount && sameAmount(a, reading.Amount.Quantity, reading.Amount.Unit) {
-		fit += 4
+	if amount := p.reading.Amount; p.reading.HasAmount {
+		if a, ok := amountBefore(tokens, 0, i); ok && sameAmount(a, amount.Quantity, amount.Unit) {
+			fit += 4
+		}
 	}
-	fit += purpose(tokens[max(0, i-near):min(len(tokens), i+near)], words(reading.Text))
-	if tokens[i].norm == "pepper" && besideSalt(tokens, i) && row.has("black", "white", "ground") {
+	fit += p.purpose(tokens[max(0, i-near):min(len(tokens), i+near)])
+	if tokens[i].norm == "pepper" && besideSalt(tokens, i) && p.has("black", "white", "ground") {
 		fit += 3
 	}
 	return fit
@@ -266,21 +270,18 @@ func besideSalt(tokens []token, i int) bool {
 
 // purpose looks for what follows "for" in a line ("for the pasta water") in the
 // step: a line with a purpose that the step does not share fits less.
-func purpose(tokens []token, line []string) int {
-	for k, w := range line {
-		if w != "for" {
-			continue
-		}
-		for _, use := range line[k+1:] {
-			for _, t := range tokens {
-				if t.norm == use && !determiners[use] {
-					return 2
-				}
+func (p *part) purpose(tokens []token) int {
+	if !p.hasUse {
+		return 0
+	}
+	for _, use := range p.uses {
+		for _, t := range tokens {
+			if t.norm == use {
+				return 2
 			}
 		}
-		return -1
 	}
-	return 0
+	return -1
 }
 
 func sameAmount(a stated, q measure.Quantity, u measure.Unit) bool {

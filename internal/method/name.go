@@ -1,6 +1,7 @@
 package method
 
 import (
+	"slices"
 	"strings"
 
 	"potwright/internal/foodmatch"
@@ -27,63 +28,114 @@ type name struct {
 	rank  rank
 }
 
-// book holds the names of all lines by their first word.
+// book holds the names of all lines.
 type book struct {
-	names map[string][]name
-	lines []foodmatch.Matched
-	rows  [][]row // by line and part
+	lines []*Names
+	names []linked
+	// by is where the names with a first word are.
+	by map[string]chain
+	// found is room for what at finds.
+	found []name
 }
 
-// row are the words of the line of a part.
-type row []string
+// linked is a name with the place of the next one that has its first word; 0 for
+// none.
+type linked struct {
+	name
+	next int32
+}
 
-func (r row) has(words ...string) bool { return hasAny(r, words...) }
+// chain is the first and the last of the names with one first word.
+type chain struct{ first, last int32 }
 
 // Names are the ways to speak of one line. They do not depend on the recipe, so
 // they may be kept with the line.
 type Names struct {
+	Line  *foodmatch.Matched
 	names []name // their line is not set
-	rows  []row
+	parts []part
 }
 
-// NamesOf takes the names out of a line.
-func NamesOf(m foodmatch.Matched) Names {
-	parts := readings(m)
-	n := Names{rows: make([]row, len(parts))}
-	for p, r := range parts {
-		n.rows[p] = words(r.Text + " " + r.Food)
-		n.addPart(m, p, r)
+// part is one food of a line.
+type part struct {
+	reading *ingredient.Reading
+	said    []string // the words of its text and its food
+	// uses are what it is for, the words behind "for"; hasUse is set where its text
+	// tells one.
+	uses   []string
+	hasUse bool
+}
+
+func newPart(r *ingredient.Reading) part {
+	text := words(r.Text)
+	p := part{reading: r, said: append(text, words(r.Food)...)}
+	if at := slices.Index(text, "for"); at >= 0 {
+		p.hasUse = true
+		p.uses = slices.DeleteFunc(slices.Clone(text[at+1:]), func(w string) bool { return determiners[w] })
+	}
+	return p
+}
+
+// has reports whether the part's line has one of the words.
+func (p *part) has(words ...string) bool { return hasAny(p.said, words...) }
+
+// NamesOf takes the names out of a line, which must not be changed afterwards.
+func NamesOf(m *foodmatch.Matched) *Names {
+	n := &Names{Line: m, parts: make([]part, 0, 1+len(m.Reading.Together))}
+	for p, r := range readings(m) {
+		n.parts = append(n.parts, newPart(r))
+		n.addPart(p, r)
 	}
 	return n
 }
 
-func newBook(lines []foodmatch.Matched) *book {
-	names := make([]Names, len(lines))
-	for i, m := range lines {
-		names[i] = NamesOf(m)
+// namesOf takes the names out of lines.
+func namesOf(lines []foodmatch.Matched) []*Names {
+	names := make([]*Names, len(lines))
+	for i := range lines {
+		names[i] = NamesOf(&lines[i])
 	}
-	return bookOf(lines, names)
+	return names
 }
 
-// bookOf is newBook with the names of every line.
-func bookOf(lines []foodmatch.Matched, names []Names) *book {
-	b := &book{names: make(map[string][]name, 4*len(lines)), lines: lines, rows: make([][]row, 0, len(lines))}
-	for i, n := range names {
+func newBook(lines []*Names) *book {
+	count := 0
+	for _, n := range lines {
+		count += len(n.names)
+	}
+	b := &book{lines: lines, names: make([]linked, 1, 1+count), by: make(map[string]chain, count)}
+	for i, n := range lines {
 		for _, nm := range n.names {
 			nm.line = i
-			b.names[nm.words[0]] = append(b.names[nm.words[0]], nm)
+			b.add(nm)
 		}
-		b.rows = append(b.rows, n.rows)
 	}
 	return b
 }
 
-// readings are the foods of a line: its own, then those written with it.
-func readings(m foodmatch.Matched) []ingredient.Reading {
-	return append([]ingredient.Reading{m.Reading}, m.Reading.Together...)
+func (b *book) add(nm name) {
+	at := int32(len(b.names))
+	b.names = append(b.names, linked{name: nm})
+	c, ok := b.by[nm.words[0]]
+	if ok {
+		b.names[c.last].next = at
+	} else {
+		c.first = at
+	}
+	c.last = at
+	b.by[nm.words[0]] = c
 }
 
-func (n *Names) addPart(m foodmatch.Matched, part int, r ingredient.Reading) {
+// readings are the foods of a line: its own, then those written with it.
+func readings(m *foodmatch.Matched) []*ingredient.Reading {
+	out := []*ingredient.Reading{&m.Reading}
+	for i := range m.Reading.Together {
+		out = append(out, &m.Reading.Together[i])
+	}
+	return out
+}
+
+func (n *Names) addPart(part int, r *ingredient.Reading) {
 	phrases := []string{r.Food}
 	for _, other := range r.Alternatives {
 		phrases = append(phrases, other.Food)
@@ -102,8 +154,8 @@ func (n *Names) addPart(m foodmatch.Matched, part int, r ingredient.Reading) {
 	if r.HasAmount && r.Amount.Unit.Name == "slice" {
 		n.add([]string{"slice"}, part, classWord)
 	}
-	if part < len(m.Items) && m.Items[part].Food != nil {
-		n.addRow(words(r.Food), m.Items[part].Food.Name, m.Items[part].Food.Synonyms, part)
+	if items := n.Line.Items; part < len(items) && items[part].Food != nil {
+		n.addRow(words(r.Food), items[part].Food.Name, items[part].Food.Synonyms, part)
 	}
 }
 
@@ -153,7 +205,7 @@ func hasAny(ws []string, any ...string) bool {
 
 // addAsides adds the words behind a comma that name the food again: "cereal,
 // cornflakes, crumb".
-func (n *Names) addAsides(r ingredient.Reading) {
+func (n *Names) addAsides(r *ingredient.Reading) {
 	said := set{}
 	for _, w := range words(strings.Join(r.Preparation, " ") + " " + strings.Join(r.States, " ") + " " + r.UseOf) {
 		said[w] = true

@@ -15,7 +15,7 @@ import (
 // of no changed line stay byte for byte; a step of which nothing is left is
 // gone. What could not be placed for certain is marked.
 func Rewrite(rec recipe.Recipe, lines []foodmatch.Matched, changes []LineChange) Revision {
-	w := &writer{book: newBook(lines), added: newAdded(), longer: map[use]longer{}}
+	w := &writer{book: newBook(namesOf(lines)), added: newAdded(), longer: map[use]longer{}}
 	w.changes = changesOf(w.book, changes)
 	w.old = w.book.read(rec.Steps)
 	for i := range w.changes {
@@ -338,7 +338,7 @@ func (w *writer) missed(rewritten []recipe.Step) {
 	before, now := w.old.named(), w.book.read(rewritten).named()
 	for line := range w.book.lines {
 		if before[line] && !now[line] && !w.touches(line) {
-			w.mark(-1, &w.changes[0], fmt.Sprintf("the method no longer mentions the %s; use it where the recipe did.", w.book.lines[line].Reading.Food))
+			w.mark(-1, &w.changes[0], fmt.Sprintf("the method no longer mentions the %s; use it where the recipe did.", w.book.lines[line].Line.Reading.Food))
 		}
 	}
 }

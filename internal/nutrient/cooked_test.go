@@ -15,7 +15,7 @@ import (
 
 func cooked(tb *composition.Table, text string, c nutrient.Cooked) (raw, got nutrient.LinePanel) {
 	m := foodmatch.Weigh(ingredient.Read(text), tb, nil, nil)
-	return nutrient.Line("0", m, 1), nutrient.Line("0", m, 1, c)
+	return nutrient.Line("0", &m, 1), nutrient.Line("0", &m, 1, c)
 }
 
 // 100 ml of wine at 12 % by volume hold 9.47 g of alcohol (0.789 g a millilitre);

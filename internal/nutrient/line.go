@@ -30,7 +30,7 @@ var boundedBy = map[composition.Nutrient]composition.Nutrient{
 // line's own doubts from those of others: two lines with one id share them.
 // cooked is what cooking takes from each of the line's foods, in their order;
 // where it is missing nothing is taken. servings (> 0) are those of the whole dish.
-func Line(id string, m foodmatch.Matched, servings float64, cooked ...Cooked) LinePanel {
+func Line(id string, m *foodmatch.Matched, servings float64, cooked ...Cooked) LinePanel {
 	lp := LinePanel{ID: id, Matched: m, Servings: servings, Cooked: cooked}
 	if m.State == foodmatch.Skipped {
 		return lp

@@ -24,7 +24,8 @@ func table(t testing.TB) *composition.Table {
 }
 
 func line(tb *composition.Table, id, text string) nutrient.LinePanel {
-	return nutrient.Line(id, foodmatch.Weigh(ingredient.Read(text), tb, nil, nil), 1)
+	m := foodmatch.Weigh(ingredient.Read(text), tb, nil, nil)
+	return nutrient.Line(id, &m, 1)
 }
 
 // USDA SR28, 02047 Salt, table: 38,758 mg sodium in 100 g, 6.0 g a teaspoon.
@@ -69,8 +70,8 @@ func TestAnUnreadLineLeavesEveryNutrientUnknown(t *testing.T) {
 func TestLinesOfTheSameFoodMoveTogether(t *testing.T) {
 	tb := table(t)
 	half := func(p nutrient.Panel) float64 { return p[composition.Sodium].Up() / p[composition.Sodium].Mid }
-	one := half(nutrient.Together([]nutrient.LinePanel{line(tb, "0", "200 g cheddar cheese")}))
-	two := half(nutrient.Together([]nutrient.LinePanel{line(tb, "0", "100 g cheddar cheese"), line(tb, "1", "100 g cheddar cheese")}))
+	one := half(nutrient.Sum([]nutrient.LinePanel{line(tb, "0", "200 g cheddar cheese")}, 1).Total)
+	two := half(nutrient.Sum([]nutrient.LinePanel{line(tb, "0", "100 g cheddar cheese"), line(tb, "1", "100 g cheddar cheese")}, 1).Total)
 	assert.InDelta(t, one, two, 0.1*one, "two lots of one cheese are as uncertain as one; independent lots would be 0.71 of it")
 }
 

@@ -23,8 +23,10 @@ type Amount struct {
 // LinePanel is what one line brings to the pot.
 type LinePanel struct {
 	// ID tells this line's own doubts from those of others.
-	ID      string
-	Matched foodmatch.Matched
+	ID string
+	// Matched is the line; it may be shared and must not be changed. Nil only for
+	// figures that are of no line.
+	Matched *foodmatch.Matched
 	// Servings are those of the whole dish.
 	Servings float64
 	// Grams of edible portion as they go in; Finished what is left of them in the

@@ -5,46 +5,47 @@ import "potwright/internal/composition"
 // Sum adds line panels into a pot of so many servings (> 0).
 func Sum(lines []LinePanel, servings float64) Pot {
 	pot := Pot{Servings: servings, Lines: lines, Unknown: map[composition.Nutrient][]int{}}
+	all := make([]*LinePanel, 2*len(lines))
+	inPot, atTable := all[:len(lines)], all[len(lines):]
 	for i := range lines {
 		if lines[i].AtTable {
+			atTable[i] = &lines[i]
 			continue
 		}
+		inPot[i] = &lines[i]
 		for n := range lines[i].Panel {
 			if lines[i].Panel[n].Unknown > 0 {
 				pot.Unknown[composition.Nutrient(n)] = append(pot.Unknown[composition.Nutrient(n)], i)
 			}
 		}
 	}
-	pot.Total = together(lines, func(lp *LinePanel) bool { return !lp.AtTable })
+	pot.Total = Together(inPot)
 	pot.Serving = pot.Total.Scale(1 / servings)
-	pot.Table = together(lines, func(lp *LinePanel) bool { return lp.AtTable }).Scale(1 / servings)
+	pot.Table = Together(atTable).Scale(1 / servings)
 	return pot.Finished(Finish{})
 }
 
-// Together is the panel of several lines, their doubts combined.
-func Together(lines []LinePanel) Panel {
-	return together(lines, func(*LinePanel) bool { return true })
-}
-
-func together(lines []LinePanel, of func(*LinePanel) bool) Panel {
+// Together is the panel of several lines, their doubts combined; nil stands for a line
+// that is left out.
+func Together(lines []*LinePanel) Panel {
 	var total Panel
 	count := 0
-	for i := range lines {
-		if of(&lines[i]) {
-			count += len(lines[i].Doubts)
+	for _, lp := range lines {
+		if lp != nil {
+			count += len(lp.Doubts)
 		}
 	}
 	doubts := make([]*Doubt, 0, count)
-	for i := range lines {
-		if !of(&lines[i]) {
+	for _, lp := range lines {
+		if lp == nil {
 			continue
 		}
 		for n := range total {
-			total[n].Mid += lines[i].Panel[n].Mid
-			total[n].Unknown += lines[i].Panel[n].Unknown
+			total[n].Mid += lp.Panel[n].Mid
+			total[n].Unknown += lp.Panel[n].Unknown
 		}
-		for d := range lines[i].Doubts {
-			doubts = append(doubts, &lines[i].Doubts[d])
+		for d := range lp.Doubts {
+			doubts = append(doubts, &lp.Doubts[d])
 		}
 	}
 	return withRanges(total, doubts)

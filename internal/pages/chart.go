@@ -53,7 +53,7 @@ func (c contribution) Behind(bar float64) float64 { return bar + 6 }
 func newContributions(n composition.Nutrient, a kitchen.Analysis) contributions {
 	c := contributions{ID: "brings", Nutrient: n.Name()}
 	for _, lp := range a.Pot.Lines {
-		c.add(n, lp.Matched.Reading.Text, []nutrient.LinePanel{lp}, nil, a.Pot.Servings)
+		c.add(n, lp.Matched.Reading.Text, []*nutrient.LinePanel{&lp}, nil, a.Pot.Servings)
 	}
 	return c.laidOut(n)
 }
@@ -66,22 +66,24 @@ func beforeAndAfter(n composition.Nutrient, a kitchen.Analysis, ans adaptation.A
 		changed[ch.Line] = ch
 	}
 	at := 0
-	take := func(k int) []nutrient.LinePanel {
-		k = min(k, len(ans.Pot.Lines)-at)
-		at += k
-		return ans.Pot.Lines[at-k : at]
+	take := func(k int) (out []*nutrient.LinePanel) {
+		for range min(k, len(ans.Pot.Lines)-at) {
+			out = append(out, &ans.Pot.Lines[at])
+			at++
+		}
+		return out
 	}
 	for i, lp := range a.Pot.Lines {
 		text, parts := lp.Matched.Reading.Text, 1
 		if ch, ok := changed[i]; ok {
 			text, parts = ch.Text(), len(ch.Option.Lines)
 		}
-		c.add(n, text, []nutrient.LinePanel{lp}, take(parts), a.Pot.Servings)
+		c.add(n, text, []*nutrient.LinePanel{&lp}, take(parts), a.Pot.Servings)
 	}
 	return c.laidOut(n)
 }
 
-func (c *contributions) add(n composition.Nutrient, text string, before, after []nutrient.LinePanel, servings float64) {
+func (c *contributions) add(n composition.Nutrient, text string, before, after []*nutrient.LinePanel, servings float64) {
 	row := contribution{Text: text, Label: short(text, chartLabel)}
 	b := nutrient.Together(before).Scale(1 / servings)[n]
 	row.Before, row.BeforeFigure, row.BeforeBar = amountWords(b, n.Unit()), chartFigure(b, n.Unit()), b.Mid

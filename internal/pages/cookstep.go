@@ -37,7 +37,7 @@ type mentions struct {
 func mentionsOf(a kitchen.Analysis, by measuring) mentions {
 	m := mentions{by: by, lines: make([]foodmatch.Matched, len(a.Pot.Lines)), in: map[int][]int{}}
 	for i, lp := range a.Pot.Lines {
-		m.lines[i] = lp.Matched
+		m.lines[i] = *lp.Matched
 	}
 	m.steps = method.Mentions(a.Recipe.Steps, m.lines)
 	for i, said := range m.steps {

@@ -106,7 +106,7 @@ func newDishView(a kitchen.Analysis) dishView {
 			StartsNewSection: l.Section != section && l.Section != ""}
 		section = l.Section
 		if i < len(a.Pot.Lines) {
-			m := a.Pot.Lines[i].Matched
+			m := *a.Pot.Lines[i].Matched
 			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, append(slices.Clone(m.Notes), ownWords(m)...), itemWords(m)
 			v.Matters, v.Cooking = matters[i], kitchen.CookingText(a.Plan.Of(i))
 			if m.State == foodmatch.Unread {

@@ -16,7 +16,7 @@ func (s *Site) readTonight(c *gin.Context, h household.Household, f form) (eveni
 		return e, err
 	}
 	for i, m := range e.table.Members {
-		e.table.Members[i].Had = household.Had{Day: daybook.Taken(e.entries, m.ID, today), Told: true}
+		e.table.Members[i].Had = &household.Had{Day: daybook.Taken(e.entries, m.ID, today), Told: true}
 	}
 	return e, nil
 }

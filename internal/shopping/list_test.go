@@ -28,7 +28,7 @@ func dish(t testing.TB, k *kitchen.Kitchen, text string) shopping.Dish {
 	require.NoError(t, err)
 	d := shopping.Dish{Title: a.Recipe.Title}
 	for _, lp := range a.Pot.Lines {
-		d.Lines = append(d.Lines, lp.Matched)
+		d.Lines = append(d.Lines, *lp.Matched)
 	}
 	return d
 }

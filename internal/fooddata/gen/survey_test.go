@@ -126,7 +126,7 @@ func (s *survey) panel(d *surveyed, find foodOf) (nutrient.Panel, bool) {
 			return nutrient.Panel{}, false
 		}
 		item := foodmatch.Item{Food: s.retained(food, part.retention), Grams: spread.Exact(part.grams)}
-		lines = append(lines, nutrient.Line(strconv.Itoa(i), foodmatch.Matched{State: foodmatch.Read, Items: []foodmatch.Item{item}}, 1))
+		lines = append(lines, nutrient.Line(strconv.Itoa(i), &foodmatch.Matched{State: foodmatch.Read, Items: []foodmatch.Item{item}}, 1))
 		weight += part.grams
 	}
 	total := nutrient.Sum(lines, 1).Total
