@@ -25,12 +25,13 @@ func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
 	if b == nil {
 		return p
 	}
-	t := follow(method.CourseOf(steps, lines), lines)
+	clauses := method.CourseOf(steps, lines)
+	t := follow(clauses, lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p
 	}
-	t.reserved = method.KeepsLiquid(steps)
+	t.reserved = slices.ContainsFunc(clauses, func(c method.Clause) bool { return c.Reserves })
 	whole := t.strongest()
 	for i := range t.lines {
 		p.Lines[i] = t.line(i, whole)

@@ -1,6 +1,8 @@
 package method
 
 import (
+	"slices"
+
 	"potwright/internal/foodmatch"
 	"potwright/internal/recipe"
 )
@@ -17,6 +19,8 @@ type Clause struct {
 	Heat Heat
 	// Periods are the times it states.
 	Periods []Period
+	// Reserves is set where its step keeps a liquid back.
+	Reserves bool
 }
 
 // Course is the method clause by clause, in order.
@@ -30,19 +34,21 @@ func CourseOf(steps []recipe.Step, lines []*Names) []Clause {
 }
 
 func course(steps []recipe.Step, b *book) []Clause {
-	var out []Clause
+	out := make([]Clause, 0, 4*len(steps))
 	c := clock{heat: Cook}
 	for i, s := range steps {
 		tokens, _ := lex(s.Text)
 		b.mark(tokens)
-		c.slow = c.slow || hasRun(words(s.Text), "slow", "cooker")
+		ws := wordsOf(tokens)
+		c.slow = c.slow || hasRun(ws, "slow", "cooker")
+		kept := reserves(ws)
 		for k, sentence := range sentences(tokens) {
 			for _, cl := range clauses(sentence.tokens) {
 				from := len(c.out.Periods)
 				part := sentence.tokens[cl.from:cl.to]
 				c.clause(i, part)
 				clause := newClause(part, c.slow)
-				clause.Step, clause.Sentence, clause.Periods = i, k, c.out.Periods[from:]
+				clause.Step, clause.Sentence, clause.Periods, clause.Reserves = i, k, slices.Clip(c.out.Periods[from:]), kept
 				out = append(out, clause)
 			}
 		}
@@ -54,7 +60,7 @@ func course(steps []recipe.Step, b *book) []Clause {
 var beforeHeat = newSet(`the medium high low gentle moderate off over from of direct indirect`)
 
 func newClause(tokens []token, slow bool) Clause {
-	var out Clause
+	out := Clause{Words: make([]string, 0, len(tokens))}
 	var last *Mention
 	for i, t := range tokens {
 		if t.mention != nil && t.mention != last {

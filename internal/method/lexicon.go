@@ -97,8 +97,8 @@ var classes = map[string][]string{
 }
 
 // compounds are other foods whose name holds that of a line: the word is no
-// mention where the compound is not in the recipe.
-var compounds = compoundList(`peanut butter, almond butter, apple butter, butter bean, coconut milk, salt pork,
+// mention where the compound is not in the recipe. They stand by their first word.
+var compounds = compoundsOf(`peanut butter, almond butter, apple butter, butter bean, coconut milk, salt pork,
 garlic powder, onion powder, chili powder, mustard powder, celery salt, garlic salt, onion salt, seasoned salt,
 lemon pepper, pepper flake, red pepper flake, pepper sauce, tomato paste, tomato sauce, tomato juice, tomato puree,
 bread crumb, rice vinegar, wine vinegar, egg noodle, egg white, egg yolk, cream cheese, sour cream, ice cream,
@@ -107,10 +107,11 @@ fish stock, bean sprout, green bean, corn syrup, corn starch, corn bread, corn t
 lemon juice, lemon zest, lime juice, orange juice, apple juice, sesame oil, sesame seed, mustard seed, celery seed,
 baking powder, baking soda, soda water, milk powder, chicken bouillon, beef bouillon, ginger ale, cooking water, salt water, salted water, ice water, pan juice, cooking spray, green onion, spring onion, sweet potato`)
 
-func compoundList(text string) [][]string {
-	var out [][]string
+func compoundsOf(text string) map[string][][]string {
+	out := map[string][][]string{}
 	for _, phrase := range strings.Split(text, ",") {
-		out = append(out, words(phrase))
+		ws := words(phrase)
+		out[ws[0]] = append(out[ws[0]], ws)
 	}
 	return out
 }

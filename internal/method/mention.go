@@ -112,7 +112,7 @@ func (b *book) at(tokens []token, i int) (n int, found []name) {
 		}
 		found = append(found, nm)
 	}
-	for _, c := range compounds {
+	for _, c := range compounds[tokens[i].norm] {
 		if length := matches(tokens, i, c); length > n {
 			n, found = length, nil
 		}

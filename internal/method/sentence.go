@@ -1,6 +1,9 @@
 package method
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // sentence is a sentence of a step with the mark that ends it. A semicolon ends
 // one too: what stands on its two sides is done in turn.
@@ -45,8 +48,9 @@ func sentences(tokens []token) []sentence {
 	return out
 }
 
+// newSentence takes its tokens over from those of the step.
 func newSentence(body, mark []token) sentence {
-	s := sentence{tokens: append([]token(nil), body...), mark: append([]token(nil), mark...)}
+	s := sentence{tokens: slices.Clip(body), mark: slices.Clip(mark)}
 	s.large = len(body) > 0 && !startsLower(body[0].text)
 	return s
 }

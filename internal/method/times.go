@@ -125,7 +125,7 @@ func Times(steps []recipe.Step) Cooking {
 	c := clock{heat: Cook}
 	for i, s := range steps {
 		tokens, _ := lex(s.Text)
-		ws := words(s.Text)
+		ws := wordsOf(tokens)
 		c.slow = c.slow || hasRun(ws, "slow", "cooker")
 		for _, sentence := range sentences(tokens) {
 			for _, cl := range clauses(sentence.tokens) {
@@ -251,7 +251,7 @@ func oneDuration(tokens []token, i int) (low, high float64, n int) {
 		return 0, 0, 0
 	}
 	window := tokens[i:min(len(tokens), i+12)]
-	if !slices.ContainsFunc(window, func(t token) bool { return minutesOf[t.norm] != 0 }) {
+	if !slices.ContainsFunc(window, func(t token) bool { return t.minutes != 0 }) {
 		return 0, 0, 0 // no unit of time follows
 	}
 	rest := strings.TrimLeft(render(window), " \t\n")
@@ -269,10 +269,10 @@ func oneDuration(tokens []token, i int) (low, high float64, n int) {
 	for k < len(tokens) && (tokens[k].norm == "more" || tokens[k].norm == "full" || tokens[k].norm == "additional" || tokens[k].norm == "further") {
 		k++
 	}
-	if k >= len(tokens) || minutesOf[tokens[k].norm] == 0 {
+	if k >= len(tokens) || tokens[k].minutes == 0 {
 		return 0, 0, 0
 	}
-	unit := minutesOf[tokens[k].norm]
+	unit := tokens[k].minutes
 	return q.Low.Float() * unit, q.High.Float() * unit, k + 1 - i
 }
 
@@ -292,11 +292,6 @@ func (c *clock) deeds(step int, ws []string) {
 	if reserves(ws) {
 		did(LiquidReserved)
 	}
-}
-
-// KeepsLiquid reports whether a step keeps a liquid back: Times tells in which.
-func KeepsLiquid(steps []recipe.Step) bool {
-	return slices.ContainsFunc(steps, func(s recipe.Step) bool { return reserves(words(s.Text)) })
 }
 
 var liquids = newSet(`liquid water broth juice marinade stock brine`)

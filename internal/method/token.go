@@ -14,6 +14,8 @@ type token struct {
 	from  int    // rune column in the step
 	word  bool
 	num   bool
+	// minutes are those of a unit of time, 0 for any other word.
+	minutes float64
 	// mention is what the token speaks of, shared by all tokens of the mention.
 	mention *Mention
 	// fixed tokens were written by a rewrite and are not taken for old words.
@@ -23,57 +25,81 @@ type token struct {
 // lex cuts a text into tokens; joining them gives the text again, but for space
 // at its end, which is returned.
 func lex(text string) (tokens []token, tail string) {
-	runes := []rune(text)
-	tokens = make([]token, 0, len(runes)/4+2)
-	at := 0
-	for {
-		start := at
-		for at < len(runes) && unicode.IsSpace(runes[at]) {
-			at++
+	tokens = make([]token, 0, len(text)/5+2)
+	for at, column := 0, 0; ; {
+		end := at + space(text[at:])
+		blank := text[at:end]
+		column += utf8.RuneCountInString(blank)
+		if at = end; at == len(text) {
+			return tokens, blank
 		}
-		space := string(runes[start:at])
-		if at == len(runes) {
-			return tokens, space
-		}
-		end, word, num := scan(runes, at)
-		t := token{space: space, text: string(runes[at:end]), from: at, word: word, num: num}
+		n, word, num := scan(text[at:])
+		t := token{space: blank, text: text[at : at+n], from: column, word: word, num: num}
 		if word {
 			t.norm = normal(t.text)
+			t.minutes = minutesOf[t.norm]
 		}
 		tokens = append(tokens, t)
-		at = end
+		column += utf8.RuneCountInString(t.text)
+		at += n
 	}
 }
 
-// scan finds the end of the token at runes[at].
-func scan(runes []rune, at int) (end int, word, num bool) {
-	first := runes[at]
+// space is how many bytes of space a text begins with.
+func space(text string) int {
+	for i, r := range text {
+		if !unicode.IsSpace(r) {
+			return i
+		}
+	}
+	return len(text)
+}
+
+// scan is how many bytes the token at the start of a text takes.
+func scan(text string) (n int, word, num bool) {
+	first, n := utf8.DecodeRuneInString(text)
 	switch {
 	case isLetter(first):
-		for end = at + 1; end < len(runes) && (isLetter(runes[end]) || isApostrophe(runes, end)); end++ {
+		for n < len(text) {
+			r, size := utf8.DecodeRuneInString(text[n:])
+			if !isLetter(r) && !isApostrophe(r, text[n+size:]) {
+				break
+			}
+			n += size
 		}
-		return end, true, false
+		return n, true, false
 	case unicode.IsNumber(first):
-		for end = at + 1; end < len(runes) && inNumber(runes, end); end++ {
+		for n < len(text) {
+			r, size := utf8.DecodeRuneInString(text[n:])
+			if !inNumber(r, text[n+size:]) {
+				break
+			}
+			n += size
 		}
-		return end, false, true
+		return n, false, true
 	}
-	return at + 1, false, false
+	return n, false, false
 }
 
 func isLetter(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) }
 
-func isApostrophe(runes []rune, i int) bool {
-	return (runes[i] == '\'' || runes[i] == '’') && i+1 < len(runes) && isLetter(runes[i+1])
+// isApostrophe reports whether a character is one within a word: rest is what
+// follows.
+func isApostrophe(r rune, rest string) bool {
+	if r != '\'' && r != '’' {
+		return false
+	}
+	next, _ := utf8.DecodeRuneInString(rest)
+	return isLetter(next)
 }
 
-// inNumber keeps 1.5, 1,000, 1/2 and 3½ together.
-func inNumber(runes []rune, i int) bool {
-	if unicode.IsNumber(runes[i]) {
+// inNumber keeps 1.5, 1,000, 1/2 and 3½ together; rest is what follows.
+func inNumber(r rune, rest string) bool {
+	if unicode.IsNumber(r) {
 		return true
 	}
-	joint := runes[i] == '.' || runes[i] == ',' || runes[i] == '/' || runes[i] == '⁄'
-	return joint && i+1 < len(runes) && unicode.IsNumber(runes[i+1])
+	next, _ := utf8.DecodeRuneInString(rest)
+	return (r == '.' || r == ',' || r == '/' || r == '⁄') && unicode.IsNumber(next)
 }
 
 func render(tokens []token) string {
@@ -109,6 +135,9 @@ var irregular = map[string]string{
 }
 
 func singular(w string) string {
+	if !strings.HasSuffix(w, "s") {
+		return w
+	}
 	if s, ok := irregular[w]; ok {
 		return s
 	}
@@ -120,56 +149,30 @@ func singular(w string) string {
 	case strings.HasSuffix(w, "sses"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"),
 		strings.HasSuffix(w, "xes"), strings.HasSuffix(w, "oes"):
 		return w[:len(w)-2]
-	case strings.HasSuffix(w, "s"):
-		return w[:len(w)-1]
 	}
-	return w
+	return w[:len(w)-1]
 }
 
-// words are the normal forms of the words of a phrase.
-func words(phrase string) []string {
-	for i := 0; i < len(phrase); i++ {
-		if phrase[i] >= utf8.RuneSelf {
-			return wordsOfRunes([]rune(phrase))
+// wordsOf are the normal forms of the words among tokens.
+func wordsOf(tokens []token) []string {
+	out := make([]string, 0, len(tokens))
+	for i := range tokens {
+		if tokens[i].word {
+			out = append(out, tokens[i].norm)
 		}
-	}
-	out := make([]string, 0, 8)
-	for at := 0; at < len(phrase); {
-		end := at + 1
-		switch {
-		case plainLetter(phrase, at):
-			for end < len(phrase) && (plainLetter(phrase, end) || phrase[end] == '\'' && plainLetter(phrase, end+1)) {
-				end++
-			}
-			out = append(out, normal(phrase[at:end]))
-		case plainDigit(phrase, at):
-			for end < len(phrase) && (plainDigit(phrase, end) || strings.IndexByte(".,/", phrase[end]) >= 0 && plainDigit(phrase, end+1)) {
-				end++
-			}
-		}
-		at = end
 	}
 	return out
 }
 
-func plainLetter(s string, i int) bool {
-	return i < len(s) && ('a' <= s[i] && s[i] <= 'z' || 'A' <= s[i] && s[i] <= 'Z')
-}
-
-func plainDigit(s string, i int) bool { return i < len(s) && '0' <= s[i] && s[i] <= '9' }
-
-func wordsOfRunes(runes []rune) []string {
-	var out []string
-	for at := 0; at < len(runes); {
-		if unicode.IsSpace(runes[at]) {
-			at++
-			continue
-		}
-		end, word, _ := scan(runes, at)
+// words are the normal forms of the words of a phrase.
+func words(phrase string) []string {
+	out := make([]string, 0, len(phrase)/5+2)
+	for len(phrase) > 0 {
+		n, word, _ := scan(phrase)
 		if word {
-			out = append(out, normal(string(runes[at:end])))
+			out = append(out, normal(phrase[:n]))
 		}
-		at = end
+		phrase = phrase[n:]
 	}
 	return out
 }
