@@ -43,24 +43,25 @@ type helping struct {
 // Lay puts a dish on a household's table.
 func Lay(h household.Household, needs *household.Needs, d Dish) *Table {
 	t := &Table{household: h, needs: needs, dish: d, steps: stepTexts(d.Recipe.Steps)}
-	t.all = helpingOf(d, true)
+	t.all = helpingOf(needs, d, true)
 	t.pot = t.all
 	for _, lp := range t.all.lines {
 		t.offers = t.offers || lp.AtTable
 	}
 	if t.offers {
-		t.pot = helpingOf(d, false)
+		t.pot = helpingOf(needs, d, false)
 	}
 	return t
 }
 
-func helpingOf(d Dish, withTable bool) helping {
+func helpingOf(needs *household.Needs, d Dish, withTable bool) helping {
 	out := helping{lines: make([]*nutrient.LinePanel, len(d.Pot.Lines)), foods: dishFoods(d, withTable)}
 	for i := range d.Pot.Lines {
 		if lp := &d.Pot.Lines[i]; withTable || !lp.AtTable {
 			out.lines[i] = lp
 		}
 	}
+	needs.Look(out.foods)
 	return out
 }
 

@@ -113,7 +113,7 @@ func contains(words []string, w string) bool {
 // what one purchase may hold, or as the bounds it is known to lie in; ok is false
 // where it is unknown.
 func (f *Food) Per100g(n Nutrient) (r spread.Range, ok bool) {
-	c := f.Nutrients[n]
+	c := &f.Nutrients[n]
 	if !c.Known {
 		return spread.Range{}, false
 	}

@@ -52,7 +52,7 @@ var sodiumSpread = map[Group]float64{
 	"1600": 0.21, "1100": 0.31, "0200": 0.45,
 }
 
-var otherSpread = map[Nutrient]float64{
+var otherSpread = [NutrientCount]float64{
 	Energy: 0.05, Protein: 0.09, Fat: 0.22, SaturatedFat: 0.22, TransFat: 0.40,
 	Cholesterol: 0.15, Carbohydrate: 0.08, Fibre: 0.14, Sugars: 0.20, AddedSugars: 0.25,
 	Potassium: 0.14, Phosphorus: 0.12, Calcium: 0.15, Iron: 0.20, Magnesium: 0.12,

@@ -7,6 +7,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/method"
 	"potwright/internal/nutrient"
+	"potwright/internal/recall"
 	"potwright/internal/spread"
 )
 
@@ -91,8 +92,8 @@ type Rate struct {
 	Source string
 }
 
-// Book is all factors. It is immutable and safe for concurrent use; a nil Book
-// takes nothing.
+// Book is all factors. What it says never changes and it is safe for concurrent use;
+// a nil Book takes nothing.
 type Book struct {
 	retentions Retentions
 	factors    []Factor
@@ -100,6 +101,39 @@ type Book struct {
 	alcohol    Alcohol
 	rates      []Rate
 	pours      map[poured]spread.Range
+	known      recall.Memory[*composition.Food, *holding]
+}
+
+// holding is what of a book holds for one food: nothing where the row's figures are
+// those of the cooked food.
+type holding struct {
+	factor *Factor // nil for none
+	yields []*Yield
+}
+
+// of finds what holds for a food. A household's own products are not remembered:
+// there is no end of them.
+func (b *Book) of(f *composition.Food) *holding {
+	if f.IsOwn() {
+		return b.ofAnew(f)
+	}
+	return b.known.Of(f, func() *holding { return b.ofAnew(f) })
+}
+
+func (b *Book) ofAnew(f *composition.Food) *holding {
+	h := &holding{}
+	if hasState(f, precooked) {
+		return h
+	}
+	if i := slices.IndexFunc(b.factors, func(x Factor) bool { return x.Holds(f) }); i >= 0 {
+		h.factor = &b.factors[i]
+	}
+	for i := range b.yields {
+		if b.yields[i].Holds(f) {
+			h.yields = append(h.yields, &b.yields[i])
+		}
+	}
+	return h
 }
 
 // Contents are what a Book is made of. Of factors and yields the first that
@@ -118,7 +152,7 @@ type Contents struct {
 
 // NewBook makes a Book.
 func NewBook(c Contents) *Book {
-	return &Book{c.Retentions, c.Factors, c.Yields, c.Alcohol, c.Rates, map[poured]spread.Range{
+	return &Book{retentions: c.Retentions, factors: c.Factors, yields: c.Yields, alcohol: c.Alcohol, rates: c.Rates, pours: map[poured]spread.Range{
 		pouredWater: c.CookingWater, pouredSalt: c.Seasoning, pouredBath: c.Marinade,
 		pouredDoubt: spread.Between(0, 0, c.Marinade.High),
 	}}

@@ -15,19 +15,16 @@ var precooked = []string{"cooked", "canned", "roasted", "boiled", "baked", "brai
 func (b *Book) Cooked(p Plan, l Line, f *composition.Food) nutrient.Cooked {
 	var c nutrient.Cooked
 	c.Away = l.Away
-	b.retain(&c, p, l, f)
+	h := b.of(f)
+	b.retain(&c, p, l, h.factor)
 	b.alcoholOf(&c, p, l, f)
-	b.yieldOf(&c, l, f)
+	b.yieldOf(&c, l, f, h.yields)
 	return c
 }
 
 // retain takes the nutrients that heat and water take.
-func (b *Book) retain(c *nutrient.Cooked, p Plan, l Line, f *composition.Food) {
-	if hasState(f, precooked) {
-		return
-	}
-	factor, ok := b.factor(f)
-	if !ok {
+func (b *Book) retain(c *nutrient.Cooked, p Plan, l Line, factor *Factor) {
+	if factor == nil {
 		return
 	}
 	if !p.Told {
@@ -39,18 +36,9 @@ func (b *Book) retain(c *nutrient.Cooked, p Plan, l Line, f *composition.Food) {
 	}
 }
 
-func (b *Book) factor(f *composition.Food) (Factor, bool) {
-	for _, x := range b.factors {
-		if x.Holds(f) {
-			return x, true
-		}
-	}
-	return Factor{}, false
-}
-
 // retention is the row for a treatment: the food's own, or that of the treatment
 // that is most like it.
-func (b *Book) retention(x Factor, l Line) (Retention, bool) {
+func (b *Book) retention(x *Factor, l Line) (Retention, bool) {
 	for t := l.Treatment; t != ""; t = like[t] {
 		codes := x.Codes[t]
 		for i, c := range codes {
@@ -68,7 +56,7 @@ var heatLabile = []composition.Nutrient{composition.VitaminC, composition.Folate
 
 // anyVitamin is the loss of vitamins where nothing is told of the cooking: from
 // none to that of the treatment that takes most.
-func (b *Book) anyVitamin(x Factor) (out [composition.NutrientCount]spread.Range) {
+func (b *Book) anyVitamin(x *Factor) (out [composition.NutrientCount]spread.Range) {
 	for _, codes := range x.Codes {
 		for _, c := range codes {
 			r, ok := b.retentions[c.Code]
@@ -131,13 +119,10 @@ func (a Alcohol) after(minutes float64) float64 {
 }
 
 // yieldOf sets what the food weighs, and takes the fat that is left behind.
-func (b *Book) yieldOf(c *nutrient.Cooked, l Line, f *composition.Food) {
-	if hasState(f, precooked) {
-		return
-	}
-	for _, y := range b.yields {
+func (b *Book) yieldOf(c *nutrient.Cooked, l Line, f *composition.Food, yields []*Yield) {
+	for _, y := range yields {
 		// What was browned and had its fat poured off lost it, whatever comes after.
-		if !y.Holds(f) || !y.treats(l.Treatment) && !(l.FatDrained && y.treats(Fried)) {
+		if !y.treats(l.Treatment) && !(l.FatDrained && y.treats(Fried)) {
 			continue
 		}
 		if y.Water && !l.TakesUp {
@@ -153,7 +138,7 @@ func (b *Book) yieldOf(c *nutrient.Cooked, l Line, f *composition.Food) {
 	}
 }
 
-func (y Yield) treats(t Treatment) bool {
+func (y *Yield) treats(t Treatment) bool {
 	for _, x := range y.Treatments {
 		if x == t || x == like[t] {
 			return true
@@ -164,7 +149,7 @@ func (y Yield) treats(t Treatment) bool {
 
 // fatOf takes the fat that runs off; the fat that stays in the pan is eaten
 // unless the method pours it off.
-func (b *Book) fatOf(c *nutrient.Cooked, l Line, y Yield, f *composition.Food) {
+func (b *Book) fatOf(c *nutrient.Cooked, l Line, y *Yield, f *composition.Food) {
 	fat := f.Nutrients[composition.Fat]
 	if !l.FatDrained || !fat.Known || fat.Mid <= 0 || y.Fat.High <= 0 {
 		return

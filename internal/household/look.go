@@ -33,7 +33,7 @@ type seenLine struct {
 func (n *Needs) see(lines []LineFood) []seenLine {
 	out := make([]seenLine, len(lines))
 	for i, l := range lines {
-		out[i] = seenLine{l, n.look(l)}
+		out[i] = seenLine{l, n.look(&l)}
 		if l.Unread {
 			out[i].Food = nil
 		}
@@ -50,10 +50,21 @@ const (
 	surelyCarried
 )
 
+// Look looks at lines ahead of everything that is asked about them: their text,
+// words and food must stay as they are.
+func (n *Needs) Look(lines []LineFood) {
+	for i := range lines {
+		lines[i].look = n.look(&lines[i])
+	}
+}
+
 // look reads the words of a line; lines looked at before are remembered.
-func (n *Needs) look(l LineFood) *look {
+func (n *Needs) look(l *LineFood) *look {
+	if l.look != nil {
+		return l.look
+	}
 	key := lineKey{l.Text, strings.Join(l.Words, " ; "), l.Food, l.Unread}
-	return n.looks.Of(key, func() *look { return n.lookAnew(l) })
+	return n.looks.Of(key, func() *look { return n.lookAnew(*l) })
 }
 
 // lookAnew reads the words of a line. Whether a food is smooth is told by the head

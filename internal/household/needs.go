@@ -223,7 +223,7 @@ func (n *Needs) AvoidFindings(m Member, lines []LineFood) []Finding {
 			continue
 		}
 		for _, l := range lines {
-			if f, ok := a.finding(l, n.look(l).said); ok {
+			if f, ok := a.finding(l, n.look(&l).said); ok {
 				out = append(out, f)
 			}
 		}

@@ -98,6 +98,8 @@ type LineFood struct {
 	Unread bool
 	// Heat is what the method does to the line.
 	Heat Heat
+
+	look *look // what Needs.Look saw in it, or nil
 }
 
 // words of the line, as tokens.

@@ -130,15 +130,18 @@ func (l LineTexture) Finding(text string) Finding {
 // each feature of a line that breaks the need or may. What is said of the dish
 // comes first and ends with TestEachPlate.
 func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
-	text := map[int]string{}
-	for _, l := range lines {
-		text[l.Line] = l.Text
-	}
-	var out []Finding
-	for _, a := range t.Features(lines, steps) {
-		if a.Answer != AimsAt || a.Line < 0 {
-			out = append(out, a.Finding(text[a.Line]))
+	textOf := func(line int) string {
+		for i := range lines {
+			if lines[i].Line == line {
+				return lines[i].Text
+			}
 		}
+		return ""
+	}
+	answers := t.features(lines, steps, false)
+	out := make([]Finding, len(answers))
+	for i, a := range answers {
+		out[i] = a.Finding(textOf(a.Line))
 	}
 	return out
 }
@@ -146,9 +149,16 @@ func (t TextureNeed) Judge(lines []LineFood, steps []string) []Finding {
 // Features answers for every feature that some line carries, the whole dish
 // first.
 func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
+	return t.features(lines, steps, true)
+}
+
+// features is Features; those of a line that the recipe takes away only where all are
+// asked for.
+func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []LineTexture {
 	m, seen := t.needs.method(steps), t.needs.see(lines)
 	out := []LineTexture{t.pieces(seen, m)}
-	for i, f := range t.needs.features {
+	for i := range t.needs.features {
+		f := &t.needs.features[i]
 		if !t.counts(f.Feature) {
 			continue
 		}
@@ -164,11 +174,14 @@ func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 			}
 			continue
 		}
-		for _, l := range seen {
+		for k := range seen {
+			l := &seen[k]
 			if l.carried[i] == notCarried || !f.SmoothToo && l.smooth {
 				continue
 			}
-			out = append(out, t.line(f, l, l.carried[i] == maybeCarried, m))
+			if gone := t.isGone(f, l, m); all || !gone {
+				out = append(out, f.line(l, gone, l.carried[i] == maybeCarried || m.anywhere(f.gone)))
+			}
 		}
 	}
 	return append(out, t.unread(lines)...)

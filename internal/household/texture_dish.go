@@ -55,7 +55,7 @@ func smoothAll(lines []seenLine) bool {
 const thinShare = 0.2
 
 // mixed answers for thin liquid with pieces in it.
-func (t TextureNeed) mixed(f feature, lines []seenLine, m method) (LineTexture, bool) {
+func (t TextureNeed) mixed(f *feature, lines []seenLine, m method) (LineTexture, bool) {
 	var thin, all float64
 	var liquid, pieces, weighed = false, false, true
 	for _, l := range lines {
@@ -88,25 +88,37 @@ func (t TextureNeed) mixed(f feature, lines []seenLine, m method) (LineTexture, 
 
 // wholeDish answers for a feature that the finished dish has by the way it is
 // made; its remedy is done to the portion.
-func (f feature) wholeDish() LineTexture {
+func (f *feature) wholeDish() LineTexture {
 	return LineTexture{Line: -1, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: true,
 		Text: fmt.Sprintf("The finished dish is %s.", f.Title)}
 }
 
-// line answers for one feature of one line that has it, surely or maybe.
-func (t TextureNeed) line(f feature, l seenLine, maybe bool, m method) LineTexture {
-	a := LineTexture{Line: l.Line, Feature: f.ID, Answer: Breaks, Remedy: f.Remedy, ByPlate: f.PlateFixes,
-		Text: fmt.Sprintf("%s: %s.", l.name(), f.Title)}
-	_, onLine := f.goneBy.find(l.said)
-	_, inName := f.goneBy.find(l.foodName)
-	switch {
-	case onLine, l.Food != nil && inName, m.dishWide(f.gone), l.Food != nil && m.about(f.gone, l.head), f.GoneAfter > 0 && m.minutes >= f.GoneAfter:
-		a.Answer, a.Remedy, a.ByPlate = AimsAt, "", false
-		a.Text = fmt.Sprintf("%s: %s, but the recipe takes that away.", l.name(), f.Title)
-	case maybe || m.anywhere(f.gone):
-		a.Answer = CantTell
-		a.Text = fmt.Sprintf("%s: may be %s.", l.name(), f.Title)
+// isGone reports whether the recipe takes a feature of a line away.
+func (t TextureNeed) isGone(f *feature, l *seenLine, m method) bool {
+	if m.dishWide(f.gone) || f.GoneAfter > 0 && m.minutes >= f.GoneAfter || l.Food != nil && m.about(f.gone, l.head) {
+		return true
 	}
+	if _, onLine := f.goneBy.find(l.said); onLine {
+		return true
+	}
+	_, inName := f.goneBy.find(l.foodName)
+	return inName && l.Food != nil
+}
+
+// line answers for one feature of one line that has it, surely or maybe; gone is set
+// where the recipe takes it away.
+func (f *feature) line(l *seenLine, gone, maybe bool) LineTexture {
+	a := LineTexture{Line: l.Line, Feature: f.ID}
+	switch {
+	case gone:
+		a.Answer, a.Text = AimsAt, fmt.Sprintf("%s: %s, but the recipe takes that away.", l.name(), f.Title)
+		return a
+	case maybe:
+		a.Answer, a.Text = CantTell, fmt.Sprintf("%s: may be %s.", l.name(), f.Title)
+	default:
+		a.Answer, a.Text = Breaks, fmt.Sprintf("%s: %s.", l.name(), f.Title)
+	}
+	a.Remedy, a.ByPlate = f.Remedy, f.PlateFixes
 	return a
 }
 

@@ -30,13 +30,13 @@ const (
 )
 
 // kept is the share of a nutrient that is eaten.
-func (c Cooked) kept(n composition.Nutrient) spread.Range {
+func (c *Cooked) kept(n composition.Nutrient) spread.Range {
 	return spread.Between((1-c.Away.High)*(1-c.Lost[n].High), (1-c.Away.Mid)*(1-c.Lost[n].Mid), (1-c.Away.Low)*(1-c.Lost[n].Low))
 }
 
 // keptEnergy is the same for energy, of a food that holds so much energy, fat
 // and alcohol in 100 g.
-func (c Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
+func (c *Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
 	if kcal <= 0 {
 		return spread.Exact(1 - c.Away.Mid)
 	}
@@ -48,9 +48,9 @@ func (c Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
 }
 
 // Kept is the share of every nutrient of a food that is eaten, 0..1.
-func (c Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
-	for _, n := range composition.Nutrients() {
-		kept[n] = c.kept(n)
+func (c *Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
+	for n := range kept {
+		kept[n] = c.kept(composition.Nutrient(n))
 	}
 	mid := func(n composition.Nutrient) float64 { return f.Nutrients[n].Mid } // unknown is 0: nothing is taken off
 	kept[composition.Energy] = c.keptEnergy(mid(composition.Energy), mid(composition.Fat), mid(composition.Alcohol))
@@ -58,7 +58,7 @@ func (c Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]sprea
 }
 
 // finished is the weight in the finished dish of so much of the food, in grams.
-func (c Cooked) finished(grams spread.Range) spread.Range {
+func (c *Cooked) finished(grams spread.Range) spread.Range {
 	eaten := spread.Between(1-c.Away.High, 1-c.Away.Mid, 1-c.Away.Low)
 	return grams.Times(eaten).Times(spread.Between(1+c.Gain.Low, 1+c.Gain.Mid, 1+c.Gain.High))
 }

@@ -1,8 +1,8 @@
 package nutrient
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
@@ -17,8 +17,8 @@ import (
 const boundGrams = 1
 
 // boundedBy names, for a nutrient that may be missing from a row, the nutrient
-// it is a part of by definition.
-var boundedBy = map[composition.Nutrient]composition.Nutrient{
+// it is a part of by definition; energy, of which nothing is a part, stands for none.
+var boundedBy = [composition.NutrientCount]composition.Nutrient{
 	composition.Sugars:       composition.Carbohydrate,
 	composition.AddedSugars:  composition.Carbohydrate,
 	composition.Fibre:        composition.Carbohydrate,
@@ -41,24 +41,22 @@ func Line(id string, m *foodmatch.Matched, servings float64, cooked ...Cooked) L
 		}
 		return lp
 	}
-	lp.Doubts = make([]Doubt, 0, 4*len(m.Items))
-	for i, item := range m.Items {
-		var c Cooked
+	for i := range m.Items {
+		c := &Cooked{}
 		if i < len(cooked) {
-			c = cooked[i]
+			c = &cooked[i]
 		}
-		lp.addItem(fmt.Sprintf("%s.%d", id, i), item, c)
+		lp.addItem(id+"."+strconv.Itoa(i), &m.Items[i], c)
 	}
 	lp.setRanges()
 	return lp
 }
 
-func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
+func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
 	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
 	kept := c.Kept(item.Food)
-	grams, food := Doubt{Factor: "grams:" + id}, Doubt{Factor: "food:" + item.Food.ID}
-	match, cooking := Doubt{Factor: "match:" + id}, Doubt{Factor: "cooking:" + id}
+	var grams, food, match, cooking Doubt
 	for n := range composition.Nutrient(composition.NutrientCount) {
 		per100, ok := contentOf(item.Food, n, item.Grams.Mid/lp.Servings)
 		if !ok {
@@ -76,11 +74,24 @@ func (lp *LinePanel) addItem(id string, item foodmatch.Item, c Cooked) {
 		down, up := matchDoubt(item, n, per100.Mid)
 		match.Down[n], match.Up[n] = k*down, k*up
 	}
-	for _, d := range []*Doubt{&grams, &food, &match, &cooking} {
-		if !d.empty() {
-			lp.Doubts = append(lp.Doubts, *d)
-		}
+	lp.addDoubt("grams:", id, &grams)
+	lp.addDoubt("food:", item.Food.ID, &food)
+	lp.addDoubt("match:", id, &match)
+	lp.addDoubt("cooking:", id, &cooking)
+}
+
+// usualDoubts is how many doubts a food mostly has.
+const usualDoubts = 3
+
+func (lp *LinePanel) addDoubt(kind, of string, d *Doubt) {
+	if d.empty() {
+		return
 	}
+	if lp.Doubts == nil {
+		lp.Doubts = make([]Doubt, 0, usualDoubts)
+	}
+	d.Factor = kind + of
+	lp.Doubts = append(lp.Doubts, *d)
 }
 
 // contentOf is the content per 100 g; a missing part of a known whole is a
@@ -89,8 +100,8 @@ func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spre
 	if r, ok := f.Per100g(n); ok {
 		return r, true
 	}
-	whole, bounded := boundedBy[n]
-	if !bounded {
+	whole := boundedBy[n]
+	if whole == composition.Energy {
 		return spread.Range{}, false
 	}
 	w, ok := f.Per100g(whole)
@@ -107,7 +118,7 @@ func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spre
 // serving's energy of 18 % and of its sodium of 30 % allow. Classes of food or of
 // weight, fitted one by one, hold no more recipes at the same width: what is
 // missing are wrong readings and panels that cannot come from their own list.
-var rowDoubts = map[composition.Nutrient]float64{composition.Energy: 0.24, composition.Carbohydrate: 0.26}
+var rowDoubts = [composition.NutrientCount]float64{composition.Energy: 0.24, composition.Carbohydrate: 0.26}
 
 const (
 	usualRowDoubt = 0.20
@@ -124,11 +135,11 @@ func rowDoubt(f *composition.Food, n composition.Nutrient) float64 {
 		return 0
 	}
 	if n == composition.Sodium {
-		if c, ok := f.Per100g(n); ok && c.Mid > madeSalt {
+		if c := &f.Nutrients[n]; c.Known && c.Mid > madeSalt {
 			return madeSaltDoubt
 		}
 	}
-	if d, ok := rowDoubts[n]; ok {
+	if d := rowDoubts[n]; d > 0 {
 		return d
 	}
 	return usualRowDoubt
@@ -137,14 +148,14 @@ func rowDoubt(f *composition.Food, n composition.Nutrient) float64 {
 // matchDoubt is the half-widths that come from not knowing which of the
 // candidates the cook will use: the weighted spread of the candidates around
 // the chosen one, never wider than the farthest of them.
-func matchDoubt(item foodmatch.Item, n composition.Nutrient, mid float64) (down, up float64) {
+func matchDoubt(item *foodmatch.Item, n composition.Nutrient, mid float64) (down, up float64) {
 	var d2, u2, dMax, uMax float64
 	for _, c := range item.Candidates {
 		if c.Food == nil || c.Food == item.Food {
 			continue
 		}
-		other, ok := c.Food.Per100g(n)
-		if !ok {
+		other := &c.Food.Nutrients[n]
+		if !other.Known {
 			continue
 		}
 		diff := other.Mid - mid
@@ -174,16 +185,15 @@ func (lp *LinePanel) setRanges() {
 	for i := range lp.Doubts {
 		doubts[i] = &lp.Doubts[i]
 	}
-	lp.Panel = withRanges(lp.Panel, doubts)
+	lp.Panel.setRanges(doubts)
 }
 
-// withRanges sets low and high of every amount from the doubts: those of one
+// setRanges sets low and high of every amount from the doubts: those of one
 // factor add up, different factors add in quadrature.
-func withRanges(p Panel, doubts []*Doubt) Panel {
+func (p *Panel) setRanges(doubts []*Doubt) {
 	for n, s := range squares(doubts) {
 		p[n].Range = spread.Between(p[n].Mid-math.Sqrt(s.down), p[n].Mid, p[n].Mid+math.Sqrt(s.up))
 	}
-	return p
 }
 
 // sides are sums of squares of half-widths.

@@ -48,7 +48,8 @@ func Together(lines []*LinePanel) Panel {
 			doubts = append(doubts, &lp.Doubts[d])
 		}
 	}
-	return withRanges(total, doubts)
+	total.setRanges(doubts)
+	return total
 }
 
 // Scale multiplies every amount; unknown stays unknown.

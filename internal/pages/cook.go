@@ -168,7 +168,7 @@ func (p *cookPage) setOut(a kitchen.Analysis, report kitchen.Report, by measurin
 	section := ""
 	for i, l := range a.Recipe.Lines {
 		v := setOutLine{Section: l.Section, Text: l.Reading.Text, StartsNewSection: l.Section != "" && l.Section != section, AtTable: l.AtTable()}
-		section, v.Spoons = l.Section, by.spoons(a.Pot.Lines[i].Matched, 0)
+		section, v.Spoons = l.Section, by.spoons(*a.Pot.Lines[i].Matched, 0)
 		v.Hands = handViews(report, l.Reading.Text, i, -1)
 		p.Lines = append(p.Lines, v)
 	}

@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"potwright/internal/ingredient"
 	"potwright/internal/measure"
@@ -116,7 +117,7 @@ func startsWithAmount(line string) bool {
 	if !ok {
 		return false
 	}
-	first := []rune(line)[0]
+	first, _ := utf8.DecodeRuneInString(line)
 	return unicode.IsNumber(first) || n < len(line) && n > 1
 }
 

@@ -140,15 +140,16 @@ func splitLines(text string) []textLine {
 	text = strings.ReplaceAll(text, "\r\n", "\n")
 	text = strings.ReplaceAll(text, "\r", "\n")
 	text = strings.ReplaceAll(text, "\u2028", "\n")
-	var lines []textLine
-	blank := true
-	for i, raw := range strings.Split(text, "\n") {
+	lines := make([]textLine, 0, 1+strings.Count(text, "\n"))
+	blank, number := true, 0
+	for raw := range strings.SplitSeq(text, "\n") {
+		number++
 		raw = strings.TrimFunc(raw, isBlank)
 		if raw == "" {
 			blank = true
 			continue
 		}
-		lines = append(lines, textLine{raw, i + 1, blank})
+		lines = append(lines, textLine{raw, number, blank})
 		blank = false
 	}
 	return lines
@@ -262,9 +263,22 @@ func (p *parser) ingredientLine(i int, l textLine) {
 	if p.part == beginning && like {
 		p.part = ingredients
 	}
+	if p.r.Lines == nil {
+		p.r.Lines = make([]Line, 0, min(p.stretch(i), MaxLines+1))
+	}
 	p.r.Lines = append(p.r.Lines, Line{
 		Section: p.section, Reading: p.read(stripBullet(l.text)), SourceLine: l.number,
 	})
+}
+
+// stretch is how many lines stand from line i up to the next heading over a part.
+func (p *parser) stretch(i int) int {
+	for k := i; k < len(p.lines); k++ {
+		if _, _, ok := heading(p.lines[k].text); ok {
+			return k - i
+		}
+	}
+	return len(p.lines) - i
 }
 
 func (p *parser) next(i int) string {
