@@ -126,7 +126,7 @@ func TestTokensAndLinksAreTheirHouseholds(t *testing.T) {
 // Two programs that each look whether another keeper is left, and then take one away,
 // must not both find the other's.
 func TestTheLastTwoKeepersCannotBothStepDown(t *testing.T) {
-	eachEngine(t, func(t *testing.T, on engine) {
+	eachEngineAlways(t, func(t *testing.T, on engine) {
 		place := on.place(t)
 		programs := []*kept{on.mustOpen(t, place, fixedNow), on.mustOpen(t, place, fixedNow)}
 		for round := range 5 {

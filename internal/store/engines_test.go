@@ -77,8 +77,20 @@ func engines() []engine {
 	}
 }
 
-// eachEngine runs a test on each.
+// eachEngine runs a test on each, with -short on SQLite alone.
 func eachEngine(t *testing.T, test func(t *testing.T, e engine)) {
+	t.Helper()
+	eachEngineAlways(t, func(t *testing.T, e engine) {
+		if testing.Short() && e.name != "sqlite" {
+			t.Skip("-short: one engine is enough for what no two writers do at once")
+		}
+		test(t, e)
+	})
+}
+
+// eachEngineAlways is eachEngine for tests of several writers, which the race detector
+// should see.
+func eachEngineAlways(t *testing.T, test func(t *testing.T, e engine)) {
 	t.Helper()
 	for _, e := range engines() {
 		t.Run(e.name, func(t *testing.T) { test(t, e) })

@@ -175,7 +175,7 @@ func TestVersionsAreNeverOverwritten(t *testing.T) {
 
 // Two stores on one place stand for two processes: they share no Go lock.
 func TestConcurrentWritersLoseNothing(t *testing.T) {
-	eachEngine(t, func(t *testing.T, on engine) {
+	eachEngineAlways(t, func(t *testing.T, on engine) {
 		place := on.place(t)
 		stores := []*kept{on.mustOpen(t, place, fixedNow), on.mustOpen(t, place, fixedNow)}
 		h := mustHousehold(t, stores[0], "H")
