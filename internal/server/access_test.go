@@ -168,7 +168,7 @@ func TestAnotherHouseholdIsNotThereOnAnyRoute(t *testing.T) {
 // eaters and keepers are the routes that change something for each; the rest is the
 // cook's too. A route that is new and not the keeper's belongs into permission.go.
 var (
-	eaters = []string{"/logout", "/login", "/h/:hid/day/dish", "/h/:hid/day/food", "/h/:hid/day/entries/:eid", "/h/:hid/freezer/:cid",
+	eaters = []string{"/h/:hid/sweep/stop", "/logout", "/login", "/h/:hid/day/dish", "/h/:hid/day/food", "/h/:hid/day/entries/:eid", "/h/:hid/freezer/:cid",
 		"/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end",
 		ofDoor + "/day/dish", ofDoor + "/day/food", ofDoor + "/entries/:entry_id", ofDoor + "/freezer/:container_id/out"}
 	keepers = []string{"/", "/demo", "/h/:hid/novel", "/h/:hid/people", "/h/:hid/people/new", "/h/:hid/people/:mid", "/h/:hid/people/:mid/remove",

@@ -71,7 +71,7 @@ func operationsOf() map[string]string {
 		"GET /h/:hid/recipes/:rid/portions": "divide", "POST /h/:hid/recipes/:rid/portions": "putInFreezer",
 		"GET /h/:hid/recipes/:rid/made": "listMade", "POST /h/:hid/recipes/:rid/made": "saveMade", "POST /h/:hid/recipes/:rid/made/:made/remove": "deleteMade",
 		"GET /h/:hid/recipes/:rid/photos": "listPhotos", "POST /h/:hid/recipes/:rid/photos": "addPhoto", "POST /h/:hid/recipes/:rid/photos/:photo": "savePhoto",
-		"GET /h/:hid/recipes/:rid/photos/:photo/remove": "listPhotos", "POST /h/:hid/recipes/:rid/photos/:photo/remove": "deletePhoto",
+		"GET /h/:hid/recipes/:rid/photos/:photo/remove": "findPhoto", "POST /h/:hid/recipes/:rid/photos/:photo/remove": "deletePhoto",
 		"GET /h/:hid/photos/:digest/:file": "findPhotoFile", "GET /share/:secret/photos/:digest/:file": "- part of the card that a link shows",
 		"GET /h/:hid/recipes/:rid/share": "listLinks", "POST /h/:hid/recipes/:rid/share": "createLink", "POST /h/:hid/recipes/:rid/share/:link/revoke": "deleteLink",
 
