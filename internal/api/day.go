@@ -203,7 +203,7 @@ const mostGramsEaten = 5000
 // eater finds who takes a helping and looks at its amount.
 func (r *request) eater(h helpingBody) (household.Member, error) {
 	if h.Servings < 0 || h.Servings > household.MaxPortion || h.Grams < 0 || h.Grams > mostGramsEaten || h.Servings > 0 && h.Grams > 0 {
-		return household.Member{}, unusable("helping of member %d: expected servings up to %d or grams up to %d, and not both", h.MemberID, int(household.MaxPortion), mostGramsEaten)
+		return household.Member{}, unusable("helpings", "helping of member %d: expected servings up to %d or grams up to %d, and not both", h.MemberID, int(household.MaxPortion), mostGramsEaten)
 	}
 	return r.member(h.MemberID)
 }
@@ -219,7 +219,7 @@ func (h helpingBody) of(a kitchen.Analysis, usual float64) (spread.Range, error)
 	}
 	share, known := a.ShareOf(kitchen.ByGrams, h.Grams)
 	if !known {
-		return share, unusable("what the finished dish weighs is not known; expected servings")
+		return share, unusable("helpings", "what the finished dish weighs is not known; expected servings")
 	}
 	return share, nil
 }
@@ -230,7 +230,7 @@ func (r *request) member(id int64) (household.Member, error) {
 			return m, nil
 		}
 	}
-	return household.Member{}, unusable("nobody of the household has the id %d", id)
+	return household.Member{}, unusable("member", "nobody of the household has the id %d; expected one of its members' ids", id)
 }
 
 func logDish(r *request) (any, error) {
@@ -279,14 +279,14 @@ func logFood(r *request) (any, error) {
 	}
 	food, ok := table.ByID(b.Food)
 	if !ok {
-		return nil, unusable("there is no food %q; expected an id such as sr:01001", b.Food)
+		return nil, unusable("food", "there is no food %q; expected an id such as sr:01001", b.Food)
 	}
 	grams := spread.Exact(b.Grams)
 	switch {
 	case (b.Grams > 0) == (b.Count > 0) || b.Grams < 0 || b.Grams > mostGramsEaten || b.Count < 0 || b.Count > mostGramsEaten:
-		return nil, unusable("expected grams, or a count of a measure, above 0 and at most %d, and one of them", mostGramsEaten)
+		return nil, unusable("grams", "expected grams, or a count of a measure, above 0 and at most %d, and one of them", mostGramsEaten)
 	case b.Count > 0 && (b.Measure < 0 || b.Measure >= len(food.Measures) || food.Measures[b.Measure].Amount <= 0):
-		return nil, unusable("the food has no measure %d; expected 0 to %d", b.Measure, len(food.Measures)-1)
+		return nil, unusable("measure", "the food has no measure %d; expected 0 to %d", b.Measure, len(food.Measures)-1)
 	case b.Count > 0:
 		grams = kitchen.MeasuredGrams(food.Measures[b.Measure], b.Count)
 	}
@@ -304,11 +304,11 @@ func logFood(r *request) (any, error) {
 // keepEntries writes entries down.
 func (r *request) keepEntries(entries []daybook.Entry) (any, error) {
 	if len(entries) == 0 {
-		return nil, unusable("nobody eats; expected at least one member")
+		return nil, unusable("members", "nobody eats; expected at least one member")
 	}
 	for _, e := range entries {
 		if err := e.Check(); err != nil {
-			return nil, unusable("%s", err)
+			return nil, unusable("", "%s", err)
 		}
 	}
 	saved, err := r.store.SaveEntries(r.ctx, r.household.ID, entries)
@@ -330,7 +330,7 @@ func moveEntry(r *request) (any, error) {
 	}
 	e = r.body.(*whenBody).on(r.today(), e)
 	if err := e.Check(); err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("", "%s", err)
 	}
 	if _, err := r.store.SaveEntries(r.ctx, r.household.ID, []daybook.Entry{e}); err != nil {
 		return nil, err

@@ -3,10 +3,12 @@ package api
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
+	"potwright/internal/daybook"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
@@ -19,8 +21,18 @@ type dishBody struct {
 	Version int64  `json:"version,omitempty"`
 	// Fixes are corrections by ingredient line, counted from 0, for a text.
 	Fixes map[int]recipe.Correction `json:"fixes,omitempty"`
+	eatersBody
+}
+
+// eatersBody is who eats, and how much of a serving.
+type eatersBody struct {
 	// Members are the names of those who eat; everyone where it is left out.
 	Members []string `json:"members,omitempty"`
+	// Portions are shares of a serving by name, where they are not the usual ones.
+	Portions map[string]float64 `json:"portions,omitempty"`
+	// Today counts what is written down for today, eaten and planned, in place of the
+	// share of a day that one meal may use.
+	Today bool `json:"today,omitempty"`
 }
 
 // adaptBody is a dish and what is asked of its adaptation.
@@ -34,15 +46,15 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	k, id := r.kitchen, r.household.ID
 	switch {
 	case (b.Text == "") == (b.Version == 0):
-		return recipe.Version{}, kitchen.Analysis{}, unusable("expected either text or version, and one of them")
+		return recipe.Version{}, kitchen.Analysis{}, unusable("version", "expected either text or version, and one of them")
 	case b.Version != 0 && b.Fixes != nil:
-		return recipe.Version{}, kitchen.Analysis{}, unusable("fixes belong to a text; a version has its own")
+		return recipe.Version{}, kitchen.Analysis{}, unusable("fixes", "fixes belong to a text; a version has its own")
 	case b.Version != 0:
 		return k.Open(r.ctx, id, b.Version)
 	}
 	text, lost, err := r.api.cfg.Formats.Markup(b.Text)
 	if err != nil {
-		return recipe.Version{}, kitchen.Analysis{}, unusable("%s", err.Error())
+		return recipe.Version{}, kitchen.Analysis{}, unusable("text", "%s", err.Error())
 	}
 	a, err := k.ReadFor(r.ctx, id, text, b.Fixes)
 	a.Recipe.Notes = append(a.Recipe.Notes, lost...)
@@ -50,24 +62,34 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 }
 
 // table is the household with those alone who eat.
-func (r *request) table(names []string) (household.Household, error) {
+func (r *request) table(b eatersBody) (household.Household, error) {
 	h := r.household
-	if names == nil {
+	h.Members = nil
+	for _, m := range r.household.Members {
+		if portion, other := b.Portions[m.Name]; other {
+			if !(portion > 0) || portion > household.MaxPortion {
+				return h, unusable("portions."+m.Name, "%v of a serving; expected a share above 0 and at most %d", portion, int(household.MaxPortion))
+			}
+			m = m.WithPortion(portion)
+		}
+		if b.Members == nil || slices.Contains(b.Members, m.Name) {
+			h.Members = append(h.Members, m)
+		}
+	}
+	for _, name := range slices.Concat(b.Members, slices.Collect(maps.Keys(b.Portions))) {
+		if !slices.ContainsFunc(h.Members, func(m household.Member) bool { return m.Name == name }) {
+			return h, unusable("members", "nobody of the household is called %q", name)
+		}
+	}
+	if !b.Today {
 		return h, nil
 	}
-	var at []household.Member
-	for _, m := range h.Members {
-		if slices.Contains(names, m.Name) {
-			at = append(at, m)
-		}
+	today := r.today()
+	entries, err := r.store.ListEntries(r.ctx, h.ID, today, today)
+	for i, m := range h.Members {
+		h.Members[i].Had = &household.Had{Day: daybook.Taken(entries, m.ID, today), Told: true}
 	}
-	for _, name := range names {
-		if !slices.ContainsFunc(at, func(m household.Member) bool { return m.Name == name }) {
-			return h, unusable("nobody of the household is called %q", name)
-		}
-	}
-	h.Members = at
-	return h, nil
+	return h, err
 }
 
 func analyse(r *request) (any, error) {
@@ -85,7 +107,7 @@ func (r *request) checked() (kitchen.Analysis, kitchen.Report, error) {
 	if err != nil {
 		return a, kitchen.Report{}, err
 	}
-	h, err := r.table(b.Members)
+	h, err := r.table(b.eatersBody)
 	if err != nil {
 		return a, kitchen.Report{}, err
 	}
@@ -114,7 +136,7 @@ func (r *request) adapted(b adaptBody) (recipe.Version, adaptation.Answer, error
 	if err != nil {
 		return v, adaptation.Answer{}, err
 	}
-	h, err := r.table(b.Members)
+	h, err := r.table(b.eatersBody)
 	if err != nil {
 		return v, adaptation.Answer{}, err
 	}
@@ -132,10 +154,10 @@ func (r *request) adapted(b adaptBody) (recipe.Version, adaptation.Answer, error
 // checkWishes refuses wishes that name what is not there.
 func checkWishes(w adaptation.Wishes, lines int) error {
 	if !w.Aim.Known() {
-		return unusable("aim %q; expected nothing for the least change, or effort, or room", w.Aim)
+		return unusable("aim", "aim %q; expected nothing for the least change, or effort, or room", w.Aim)
 	}
 	if w.MaxChanges < 0 {
-		return unusable("max_changes is %d; expected 0 for no cap, or more", w.MaxChanges)
+		return unusable("max_changes", "max_changes is %d; expected 0 for no cap, or more", w.MaxChanges)
 	}
 	at := slices.Clone(w.Lock)
 	for _, p := range append(slices.Clone(w.Refuse), w.Insist...) {
@@ -145,7 +167,7 @@ func checkWishes(w adaptation.Wishes, lines int) error {
 	}
 	for _, line := range at {
 		if line < 0 || line >= lines {
-			return unusable("there is no line %d; expected 0 to %d, counted from 0", line, lines-1)
+			return unusable("lock", "there is no line %d; expected 0 to %d, counted from 0", line, lines-1)
 		}
 	}
 	return nil
@@ -192,22 +214,22 @@ func tradeoff(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	h, err := r.table(b.Members)
+	h, err := r.table(b.eatersBody)
 	if err != nil {
 		return nil, err
 	}
 	of := adaptation.Figure{Plan: b.Plan, More: b.More}
 	of.Member = slices.IndexFunc(h.Members, func(m household.Member) bool { return m.Name == b.Member })
 	if of.Member < 0 {
-		return nil, unusable("nobody at the table is called %q", b.Member)
+		return nil, unusable("member", "nobody at the table is called %q", b.Member)
 	}
 	n, known := composition.ParseNutrient(b.Nutrient)
 	if !known && !b.Plan {
-		return nil, unusable("nutrient %q is not known; expected one such as sodium_mg, or plan", b.Nutrient)
+		return nil, unusable("nutrient", "nutrient %q is not known; expected one such as sodium_mg, or plan", b.Nutrient)
 	}
 	of.Nutrient = n
 	if b.Plan && h.Members[of.Member].Plan == nil {
-		return nil, unusable("%s has no allowance plan", b.Member)
+		return nil, unusable("plan", "%s has no allowance plan", b.Member)
 	}
 	var w adaptation.Wishes
 	if b.Wishes != nil {

@@ -98,13 +98,13 @@ func createAccount(r *request) (any, error) {
 	}
 	role, err := access.ParseRole(string(b.Role))
 	if err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("role", "%s", err)
 	}
 	if err := access.CheckPassphrase(b.Passphrase); err != nil {
-		return nil, unusable("passphrase: %s", err)
+		return nil, unusable("passphrase", "%s", err)
 	}
 	if err := access.CheckName(b.Name); err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("name", "%s", err)
 	}
 	a, err := g.Open(r.ctx, access.Account{HouseholdID: r.household.ID, Name: b.Name, Role: role}, b.Passphrase)
 	return accountAnswer{a.ID, a.Name, a.Role, a.CreatedAt}, err
@@ -118,13 +118,13 @@ func saveAccount(r *request) (any, error) {
 	}
 	if b.Passphrase != "" {
 		if err := access.CheckPassphrase(b.Passphrase); err != nil {
-			return nil, unusable("passphrase: %s", err)
+			return nil, unusable("passphrase", "%s", err)
 		}
 	}
 	if b.Role != "" {
 		role, err := access.ParseRole(string(b.Role))
 		if err != nil {
-			return nil, unusable("%s", err)
+			return nil, unusable("role", "%s", err)
 		}
 		if err := g.Store.SetRole(r.ctx, r.household.ID, r.id("account_id"), role); err != nil {
 			return nil, err
@@ -189,10 +189,10 @@ func createToken(r *request) (any, error) {
 	}
 	role, err := access.ParseRole(string(b.Role))
 	if err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("role", "%s", err)
 	}
 	if err := access.CheckName(b.Name); err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("name", "%s", err)
 	}
 	secret, err := g.MakeToken(r.ctx, r.household.ID, strings.TrimSpace(b.Name), role)
 	return secretAnswer{secret}, err

@@ -93,14 +93,14 @@ func (r *request) share(a kitchen.Analysis, b sizeBody) (spread.Range, daybook.D
 		b.Made = r.today()
 	}
 	if _, err := daybook.ParseDate(string(b.Made)); err != nil {
-		return spread.Range{}, "", unusable("made: %s", err)
+		return spread.Range{}, "", unusable("made", "%s", err)
 	}
 	if !slices.Contains(kitchen.Dividings(), b.By) || !(b.Size > 0) || b.Size > mostSize {
-		return spread.Range{}, "", unusable("%v by %q; expected a size above 0 by one of %v", b.Size, b.By, kitchen.Dividings())
+		return spread.Range{}, "", unusable("size", "%v by %q; expected a size above 0 by one of %v", b.Size, b.By, kitchen.Dividings())
 	}
 	share, ok := a.ShareOf(b.By, b.Size)
 	if !ok {
-		return share, "", unusable("what the finished dish weighs or fills is not known; expected servings")
+		return share, "", unusable("by", "what the finished dish weighs or fills is not known; expected servings")
 	}
 	return share, b.Made, nil
 }
@@ -162,7 +162,7 @@ const mostContainers = 60
 func putInFreezer(r *request) (any, error) {
 	b := *r.body.(*putInBody)
 	if b.Count < 1 || b.Count > mostContainers {
-		return nil, unusable("count is %d; expected 1 to %d", b.Count, mostContainers)
+		return nil, unusable("count", "count is %d; expected 1 to %d", b.Count, mostContainers)
 	}
 	v, a, err := r.kitchen.Open(r.ctx, r.household.ID, r.id("version_id"))
 	if err != nil {
@@ -230,7 +230,7 @@ func takeOut(r *request) (any, error) {
 		}
 		e := b.on(r.today(), r.kitchen.DishEntry(r.household, m, v, a, share))
 		if err := e.Check(); err != nil {
-			return nil, unusable("%s", err)
+			return nil, unusable("", "%s", err)
 		}
 		entries = append(entries, e)
 	}

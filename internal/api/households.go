@@ -60,7 +60,7 @@ func createHousehold(r *request) (any, error) {
 	}
 	for _, m := range h.Members {
 		if m.ID != 0 {
-			return nil, unusable("member %q has the id %d; a new household's members have none yet", m.Name, m.ID)
+			return nil, unusable("members", "member %q has the id %d; a new household's members have none yet", m.Name, m.ID)
 		}
 	}
 	h, err = r.store.CreateHousehold(r.ctx, h)

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"fmt"
 	"net/http"
 	"strings"
 	"unicode/utf8"
@@ -55,12 +56,12 @@ func findTags(r *request) (any, error) {
 func saveTags(r *request) (any, error) {
 	tags := r.body.(*tagsBody).Tags
 	if len(tags) > mostTags {
-		return nil, unusable("%d tags; expected at most %d", len(tags), mostTags)
+		return nil, unusable("tags", "%d tags; expected at most %d", len(tags), mostTags)
 	}
 	for i, t := range tags {
 		tags[i] = strings.Join(strings.Fields(t), " ")
 		if n := utf8.RuneCountInString(tags[i]); n == 0 || n > tagLimit || strings.Contains(t, ",") {
-			return nil, unusable("tags[%d] is %q; expected 1 to %d characters without a comma", i, t, tagLimit)
+			return nil, unusable(fmt.Sprintf("tags[%d]", i), "%q; expected 1 to %d characters without a comma", t, tagLimit)
 		}
 	}
 	if err := r.store.SetTags(r.ctx, r.household.ID, r.id("recipe_id"), tags); err != nil {
@@ -125,7 +126,7 @@ func listMade(r *request) (any, error) {
 func (r *request) versionOf(id int64) (recipe.Version, error) {
 	v, err := r.store.FindVersion(r.ctx, r.household.ID, id)
 	if err == nil && v.RecipeID != r.id("recipe_id") {
-		return v, unusable("version %d is one of another recipe; expected one of this one's", id)
+		return v, unusable("version", "version %d is one of another recipe; expected one of this one's", id)
 	}
 	return v, err
 }
@@ -136,7 +137,7 @@ func saveMade(r *request) (any, error) {
 		m.Date = r.today()
 	}
 	if err := m.Check(); err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("", "%s", err)
 	}
 	if _, err := r.versionOf(m.VersionID); err != nil {
 		return nil, err

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -27,8 +28,7 @@ const mostDishes = 20
 // mealBody is the dishes of a meal and who eats.
 type mealBody struct {
 	Dishes []courseBody `json:"dishes"`
-	// Members are the names of those who eat; everyone where it is left out.
-	Members []string `json:"members,omitempty"`
+	eatersBody
 }
 
 // courseBody is one dish of a meal: a text or a version, and how many servings each
@@ -57,9 +57,9 @@ type mealAnswer struct {
 func sumMeal(r *request) (any, error) {
 	b := *r.body.(*mealBody)
 	if len(b.Dishes) == 0 || len(b.Dishes) > mostDishes {
-		return nil, unusable("%d dishes; expected 1 to %d", len(b.Dishes), mostDishes)
+		return nil, unusable("dishes", "%d dishes; expected 1 to %d", len(b.Dishes), mostDishes)
 	}
-	h, err := r.table(b.Members)
+	h, err := r.table(b.eatersBody)
 	if err != nil {
 		return nil, err
 	}
@@ -67,7 +67,7 @@ func sumMeal(r *request) (any, error) {
 	var served []kitchen.Serving
 	for i, d := range b.Dishes {
 		if d.Servings < 0 || d.Servings > household.MaxPortion {
-			return nil, unusable("dishes[%d]: %v servings; expected up to %v", i, d.Servings, household.MaxPortion)
+			return nil, unusable(fmt.Sprintf("dishes[%d].servings", i), "%v servings; expected up to %v", d.Servings, household.MaxPortion)
 		}
 		_, a, err := r.open(dishBody{Text: d.Text, Version: d.Version})
 		if err != nil {

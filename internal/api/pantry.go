@@ -127,7 +127,7 @@ func saveChoice(r *request) (any, error) {
 			return nil, err
 		}
 		if _, ok := table.ByID(c.FoodID); !ok {
-			return nil, unusable("there is no food %q; expected an id such as sr:01001", c.FoodID)
+			return nil, unusable("food_id", "there is no food %q; expected an id such as sr:01001", c.FoodID)
 		}
 	}
 	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c)

@@ -121,7 +121,7 @@ func savePhoto(r *request) (any, error) {
 	b := *r.body.(*photoBody)
 	p.Caption, p.OnCard, p.Main = b.Caption, b.OnCard, b.Main
 	if err := p.Check(); err != nil {
-		return nil, unusable("%s", err)
+		return nil, unusable("caption", "%s", err)
 	}
 	if err := r.store.SavePhoto(r.ctx, r.household.ID, p); err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -31,8 +32,17 @@ func badRequest(format string, args ...any) error {
 	return problem{Status: http.StatusBadRequest, Detail: fmt.Sprintf(format, args...)}
 }
 
-func unusable(format string, args ...any) error {
-	return problem{Status: http.StatusUnprocessableEntity, Detail: fmt.Sprintf(format, args...)}
+// unusable is what can't be used of a field of what was sent, "" for all of it: a
+// sentence, what was expected behind a semicolon.
+func unusable(field, format string, args ...any) error {
+	p := problem{Status: http.StatusUnprocessableEntity, Detail: fmt.Sprintf(format, args...)}
+	if field == "" {
+		return p
+	}
+	wrong, expected, _ := strings.Cut(p.Detail, "; expected ")
+	f := diagnostic.Fault{Field: field, Problem: wrong, Expected: expected}
+	p.Detail, p.Faults = f.Error(), []diagnostic.Fault{f}
+	return p
 }
 
 func notFound(format string, args ...any) error {

@@ -70,11 +70,12 @@ func versionAnswerOf(v recipe.Version) (versionAnswer, error) {
 // saveBody is a recipe to save.
 type saveBody struct {
 	Text  string                    `json:"text"`
-	Fixes map[int]recipe.Correction `json:"fixes,omitempty"`
+	Fixes map[int]recipe.Correction `json:"fixes,omitzero"`
 	Note  string                    `json:"note,omitempty"`
 }
 
-// addBody is a further version, made from the parent.
+// addBody is a further version, made from the parent. Where fixes are left out, those
+// of the parent stay with the lines whose words did not change.
 type addBody struct {
 	Parent int64 `json:"parent"`
 	saveBody
@@ -89,6 +90,19 @@ func (r *request) readToSave(b saveBody) (kitchen.Analysis, error) {
 func (r *request) queryOf() (kitchen.RecipeQuery, error) {
 	from, most, err := r.part()
 	return kitchen.RecipeQuery{Words: r.gin.Query("q"), Tag: r.gin.Query("tag"), From: from, Most: most}, err
+}
+
+func (r *request) readEdit(parent recipe.Version, b saveBody) (kitchen.Analysis, error) {
+	if b.Fixes != nil {
+		return r.readToSave(b)
+	}
+	text, lost, err := r.api.cfg.Formats.Markup(b.Text)
+	if err != nil {
+		return kitchen.Analysis{}, err
+	}
+	a, err := r.kitchen.ReadEdit(r.ctx, r.household.ID, parent, text)
+	a.Recipe.Notes = append(a.Recipe.Notes, lost...)
+	return a, err
 }
 
 func listRecipes(r *request) (any, error) {
@@ -166,9 +180,9 @@ func addVersion(r *request) (any, error) {
 		return nil, err
 	}
 	if parent.RecipeID != r.id("recipe_id") {
-		return nil, unusable("version %d is one of another recipe; expected the parent among this one's versions", b.Parent)
+		return nil, unusable("parent", "version %d is one of another recipe; expected the parent among this one's versions", b.Parent)
 	}
-	a, err := r.readToSave(b.saveBody)
+	a, err := r.readEdit(parent, b.saveBody)
 	if err != nil {
 		return nil, err
 	}
@@ -186,19 +200,19 @@ func findVersion(r *request) (any, error) {
 
 // saveAdaptedBody says for whom and how a version is to be adapted.
 type saveAdaptedBody struct {
-	Members []string           `json:"members,omitempty"`
-	Wishes  *adaptation.Wishes `json:"wishes,omitempty"`
-	Note    string             `json:"note,omitempty"`
+	eatersBody
+	Wishes *adaptation.Wishes `json:"wishes,omitempty"`
+	Note   string             `json:"note,omitempty"`
 }
 
 func saveAdapted(r *request) (any, error) {
 	b := *r.body.(*saveAdaptedBody)
-	parent, ans, err := r.adapted(adaptBody{dishBody{Version: r.id("version_id"), Members: b.Members}, b.Wishes})
+	parent, ans, err := r.adapted(adaptBody{dishBody{Version: r.id("version_id"), eatersBody: b.eatersBody}, b.Wishes})
 	if err != nil {
 		return nil, err
 	}
 	if !ans.Fits {
-		return nil, unusable("no allowed change suits everyone, so nothing was saved; adapt says why and what can be done")
+		return nil, unusable("", "no allowed change suits everyone, so nothing was saved; adapt says why and what can be done")
 	}
 	v, err := r.kitchen.SaveAdapted(r.ctx, r.household.ID, parent, ans, b.Note)
 	return r.saved(v, err)

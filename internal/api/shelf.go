@@ -128,7 +128,15 @@ func (c *Client) AddVersion(ctx context.Context, householdID int64, _ string, v 
 	if v.PlatesJSON != "" {
 		return recipe.Version{}, errors.New("an adapted version is saved by the server itself: by its pages, or by its operation saveAdapted")
 	}
-	return c.askVersion(ctx, question{id: "addVersion", names: []any{householdID, v.RecipeID}, body: addBody{v.ParentID, saveBody{v.Text, v.Fixes, v.Note}}})
+	return c.askVersion(ctx, question{id: "addVersion", names: []any{householdID, v.RecipeID}, body: addBody{v.ParentID, saveBody{v.Text, explicit(v.Fixes), v.Note}}})
+}
+
+// explicit are corrections that are sent also where there are none.
+func explicit(fixes map[int]recipe.Correction) map[int]recipe.Correction {
+	if fixes == nil {
+		return map[int]recipe.Correction{}
+	}
+	return fixes
 }
 
 // FindVersion asks for findVersion.
@@ -165,7 +173,7 @@ func (c *Client) Refusals(ctx context.Context, householdID int64) ([]string, err
 
 // AddPhoto adds none: a photo is sent to the server's pages, which make it fit to keep.
 func (c *Client) AddPhoto(context.Context, int64, photo.Photo) (photo.Photo, error) {
-	return photo.Photo{}, fmt.Errorf("photos are added on the pages of %s", c.base)
+	return photo.Photo{}, fmt.Errorf("photos are added on the pages of %s, or by its operation addPhoto", c.base)
 }
 
 // Holdings asks for exportHousehold, of which all recipes come.

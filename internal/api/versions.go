@@ -16,11 +16,12 @@ func versionOperations() []operation {
 		{name: "b", about: "another", schema: schema{"type": "integer", "minimum": 1}, required: true},
 	}
 	servings := []parameter{{name: "servings", about: "how many the recipe shall give", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": kitchen.MostServings}, required: true}}
+	batch := []parameter{{name: "servings", about: "how many the batch gives; as many as the recipe where it is left out", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": kitchen.MostServings}}}
 	return []operation{
 		{method: http.MethodGet, path: ofRecipe + "/compare", id: "compareVersions", summary: "Two versions of a recipe side by side", query: two, answer: compareAnswer{}, status: http.StatusOK, do: compareVersions},
 		{method: http.MethodPost, path: ofVersion + "/again", id: "takeUpAgain", summary: "Save an earlier version as the newest; those in between are kept", body: noteBody{}, answer: versionAnswer{}, status: http.StatusCreated, changes: true, do: takeUpAgain},
 		{method: http.MethodGet, path: ofVersion + "/scaled", id: "scale", summary: "The recipe for another number of servings; nothing is saved", query: servings, answer: kitchen.ScaledRecipe{}, status: http.StatusOK, do: scale},
-		{method: http.MethodGet, path: ofVersion + "/cook", id: "cook", summary: "The method step by step: what goes in, the times, what is hard on the hands", answer: cookingAnswer{}, status: http.StatusOK, do: cook},
+		{method: http.MethodGet, path: ofVersion + "/cook", id: "cook", summary: "The method step by step, for a batch of any size: what goes in, the times, what is hard on the hands", query: batch, answer: cookingAnswer{}, status: http.StatusOK, do: cook},
 		{method: http.MethodGet, path: ofVersion + "/claims", id: "findClaims", summary: "A serving against numeric definitions of label terms; no claim", answer: claimsAnswer{}, status: http.StatusOK, do: findClaims},
 	}
 }
@@ -133,7 +134,9 @@ type cookingAnswer struct {
 	Steps   []stepDocument           `json:"steps"`
 	Plates  []kitchen.MemberDocument `json:"plates"`
 	Keeping kitchen.KeepingDocument  `json:"keeping"`
-	Caution string                   `json:"caution"`
+	// Notes say what of the batch is not scaled.
+	Notes   []string `json:"notes"`
+	Caution string   `json:"caution"`
 }
 
 func cook(r *request) (any, error) {
@@ -145,8 +148,18 @@ func cook(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	servings, err := r.number("servings", a.Pot.Servings)
+	if err != nil {
+		return nil, err
+	}
+	notes := []string{}
+	if servings != a.Pot.Servings {
+		if a, notes, err = r.kitchen.ForServings(r.ctx, r.household.ID, a, servings); err != nil {
+			return nil, err
+		}
+	}
 	doc := r.kitchen.Check(a, r.household).Document(a)
-	out := cookingAnswer{SetOut: []string{}, Hands: []kitchen.HandDocument{}, Steps: stepsOf(a), Plates: saved.Plates, Keeping: doc.Keeping, Caution: kitchen.Caution}
+	out := cookingAnswer{Notes: append([]string{}, notes...), SetOut: []string{}, Hands: []kitchen.HandDocument{}, Steps: stepsOf(a), Plates: saved.Plates, Keeping: doc.Keeping, Caution: kitchen.Caution}
 	if out.Plates == nil {
 		out.Plates = doc.Members
 	}

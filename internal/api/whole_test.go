@@ -118,11 +118,19 @@ func versions(f furnished, t *testing.T) {
 	var again versionAnswer
 	f.ask("POST", f.of("again"), map[string]any{"note": "as it was"}, &again)
 	assert.Equal(t, f.version, again.ParentID)
+	fixed := map[string]any{"parent": again.ID, "text": f.text, "fixes": map[string]any{"0": map[string]any{"skip": true}}}
+	f.ask("POST", f.dish+"/versions", fixed, &again)
+	f.ask("POST", f.dish+"/versions", map[string]any{"parent": again.ID, "text": f.text + "\nServe warm."}, &again)
+	assert.True(t, again.Fixes[0].Skip, "the line did not change, so its correction stays")
+	var bare versionAnswer
+	f.ask("POST", f.dish+"/versions", map[string]any{"parent": again.ID, "text": f.text, "fixes": map[string]any{}}, &bare)
+	assert.Empty(t, bare.Fixes, "none are sent")
 	var scaled kitchen.ScaledRecipe
 	f.ask("GET", f.of("scaled?servings=9"), nil, &scaled)
 	assert.Contains(t, scaled.Text, "9")
 	var cooking cookingAnswer
-	f.ask("GET", f.of("cook"), nil, &cooking)
+	f.ask("GET", f.of("cook?servings=12"), nil, &cooking)
+	assert.NotEmpty(t, cooking.Notes, "what a larger batch changes")
 	assert.NotEmpty(t, cooking.Steps)
 	assert.NotEmpty(t, cooking.Plates)
 	f.ask("GET", fmt.Sprintf("%s/versions/%d/claims", f.base, second.ID), nil, &claimsAnswer{})
@@ -156,6 +164,14 @@ func forms(f furnished, t *testing.T) {
 }
 
 func meals(f furnished, t *testing.T) {
+	var whole, half struct{ Members []kitchen.MemberDocument }
+	f.ask("POST", f.base+"/check", map[string]any{"version": f.version}, &whole)
+	f.ask("POST", f.base+"/check", map[string]any{"version": f.version, "portions": map[string]float64{"Ana": 0.5}, "today": true}, &half)
+	assert.InEpsilon(t, whole.Members[0].Plate["sodium_mg"].Mid/2, half.Members[0].Plate["sodium_mg"].Mid, 0.01)
+	var p problem
+	f.ask("POST", f.base+"/check", map[string]any{"version": f.version, "portions": map[string]float64{"Ana": 50}}, &p)
+	require.Len(t, p.Faults, 1)
+	assert.Equal(t, "portions.Ana", p.Faults[0].Field)
 	var meal mealAnswer
 	f.ask("POST", f.base+"/meal", map[string]any{"dishes": []any{map[string]any{"version": f.version}, map[string]any{"text": f.text, "servings": 0.5}}, "members": []string{"Ana"}}, &meal)
 	require.Len(t, meal.Members, 1)
@@ -213,8 +229,10 @@ func days(f furnished, t *testing.T) {
 		{"version": f.version, "meal": "evening", "date": "1 March", "helpings": helping},
 		{"version": f.version, "meal": "evening", "helpings": []any{map[string]any{"member": f.member, "servings": 99}}},
 	} {
-		resp := f.ask("POST", f.base+"/day/dish", wrong, nil)
+		var p problem
+		resp := f.ask("POST", f.base+"/day/dish", wrong, &p)
 		assert.Equal(t, http.StatusUnprocessableEntity, resp.StatusCode, "%v", wrong)
+		assert.Contains(t, p.Detail, "expected", "%v", wrong)
 	}
 }
 

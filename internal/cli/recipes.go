@@ -118,24 +118,56 @@ func save(r *run) (status int, err error) {
 	if err != nil {
 		return exitDone, err
 	}
+	var parent *recipe.Version
+	if s.recipe != "" {
+		if parent, err = newestOf(ctx, k, h.ID, s.recipe); err != nil {
+			return exitDone, err
+		}
+	}
 	var read []kitchen.Analysis
 	for _, t := range texts {
-		a, err := k.ReadFor(ctx, h.ID, t.body, nil)
+		a, err := readToSave(ctx, k, h.ID, parent, t.body)
 		if err != nil {
 			return exitDone, inFile(t.name, err)
 		}
 		read = append(read, a)
 	}
 	for _, a := range read {
-		if err := r.saveOne(ctx, k, h.ID, a, s, o.format); err != nil {
+		if err := r.saveOne(ctx, k, h.ID, parent, a, s.note, o.format); err != nil {
 			return exitFailed, err
 		}
 	}
 	return exitDone, nil
 }
 
-func (r *run) saveOne(ctx context.Context, k *kitchen.Kitchen, householdID int64, a kitchen.Analysis, s saveFlags, format string) error {
-	v, err := s.keep(ctx, k, householdID, a)
+// newestOf finds the newest version of a saved recipe.
+func newestOf(ctx context.Context, k *kitchen.Kitchen, householdID int64, name string) (*recipe.Version, error) {
+	sum, err := recipeNamed(ctx, k.Store, householdID, name)
+	if err != nil {
+		return nil, err
+	}
+	v, err := k.Store.FindVersion(ctx, householdID, sum.LatestID)
+	return &v, err
+}
+
+// readToSave reads a text: as a new recipe, or as the changed text of a version, whose
+// corrections stay.
+func readToSave(ctx context.Context, k *kitchen.Kitchen, householdID int64, parent *recipe.Version, text string) (kitchen.Analysis, error) {
+	if parent == nil {
+		return k.ReadFor(ctx, householdID, text, nil)
+	}
+	return k.ReadEdit(ctx, householdID, *parent, text)
+}
+
+// saveOne saves one recipe and says what came of it.
+func (r *run) saveOne(ctx context.Context, k *kitchen.Kitchen, householdID int64, parent *recipe.Version, a kitchen.Analysis, note, format string) error {
+	var v recipe.Version
+	var err error
+	if parent == nil {
+		v, err = k.SaveNew(ctx, householdID, a, note)
+	} else {
+		v, err = k.SaveEdit(ctx, householdID, *parent, a, note)
+	}
 	if err != nil {
 		return err
 	}
@@ -151,20 +183,4 @@ func (r *run) saveOne(ctx context.Context, k *kitchen.Kitchen, householdID int64
 		fmt.Fprintf(r.out, "note: recipe %d, %s, looks like the same dish\n", like.ID, like.Title)
 	}
 	return nil
-}
-
-// keep saves one recipe as the flags say.
-func (s saveFlags) keep(ctx context.Context, k *kitchen.Kitchen, householdID int64, a kitchen.Analysis) (recipe.Version, error) {
-	if s.recipe == "" {
-		return k.SaveNew(ctx, householdID, a, s.note)
-	}
-	sum, err := recipeNamed(ctx, k.Store, householdID, s.recipe)
-	if err != nil {
-		return recipe.Version{}, err
-	}
-	parent, err := k.Store.FindVersion(ctx, householdID, sum.LatestID)
-	if err != nil {
-		return recipe.Version{}, err
-	}
-	return k.SaveEdit(ctx, householdID, parent, a, s.note)
 }

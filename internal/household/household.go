@@ -128,6 +128,22 @@ func (m Member) Portions() (usual, least, most float64) {
 	return usual, least, most
 }
 
+// WithPortion is the member with another usual portion; what they accept stretches to
+// hold it.
+func (m Member) WithPortion(portion float64) Member {
+	if usual, _, _ := m.Portions(); portion == usual {
+		return m
+	}
+	m.Portion = portion
+	if m.PortionMin > 0 {
+		m.PortionMin = min(m.PortionMin, portion)
+	}
+	if m.PortionMax > 0 {
+		m.PortionMax = max(m.PortionMax, portion)
+	}
+	return m
+}
+
 // Texture is a need set by a swallowing specialist.
 type Texture struct {
 	// Level is the IDDSI level 3..7.

@@ -130,3 +130,30 @@ func TestARememberedChoiceIsUsedNextTime(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, skim.ID, again.Pot.Lines[0].Matched.Items[0].Food.ID)
 }
+
+func TestACorrectionStaysWithItsLineInAChangedText(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	const text = "Quay beans\nServes 2\n\nIngredients\n1 can kidney beans\n2 cups broth\n\nMethod\nWarm them."
+	grams := spread.Exact(400)
+	a, err := k.ReadFor(ctx, h.ID, text, map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &grams}})
+	require.NoError(t, err)
+	v, err := k.SaveNew(ctx, h.ID, a, "")
+	require.NoError(t, err)
+	double := spread.Exact(800)
+	for name, c := range map[string]struct {
+		text string
+		want map[int]recipe.Correction
+	}{
+		"another title":      {strings.Replace(text, "Quay", "Pier", 1), map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &grams}}},
+		"a line before it":   {strings.Replace(text, "1 can", "1 onion\n1 can", 1), map[int]recipe.Correction{1: {Skip: true}, 2: {Grams: &grams}}},
+		"twice the broth":    {strings.Replace(text, "2 cups", "4 cups", 1), map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &double}}},
+		"milk for the broth": {strings.Replace(text, "broth", "milk", 1), map[int]recipe.Correction{0: {Skip: true}}},
+	} {
+		edited, err := k.ReadEdit(ctx, h.ID, v, c.text)
+		require.NoError(t, err, name)
+		next, err := k.SaveEdit(ctx, h.ID, v, edited, "")
+		require.NoError(t, err, name)
+		assert.Equal(t, c.want, next.Fixes, name)
+	}
+}

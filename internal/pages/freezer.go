@@ -171,7 +171,7 @@ func (s *Site) wholeContainer(o opened, share spread.Range) []string {
 		if share.High > household.MaxPortion {
 			return []string{"more than one person eats"}
 		}
-		h.Members = append(h.Members, withPortion(m, share.High))
+		h.Members = append(h.Members, m.WithPortion(share.High))
 	}
 	var out []string
 	for _, plate := range s.kitchen.Check(o.analysis, h).Plates {

@@ -10,7 +10,6 @@ import (
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
-	"potwright/internal/recipe"
 )
 
 // pastePage takes a recipe's text: a new one, or a saved one to change.
@@ -61,7 +60,9 @@ func (s *Site) savePaste(c *gin.Context) error {
 		return err
 	}
 	p := newPastePage(fr, f.values.Get("text"), short(f.text("note"), noteLimit))
-	a, err := s.readText(c, h.ID, f, &p, nil)
+	a, err := s.readText(f, &p, func(text string) (kitchen.Analysis, error) {
+		return s.kitchen.ReadFor(c.Request.Context(), h.ID, text, nil)
+	})
 	if err != nil {
 		return err
 	}
@@ -85,7 +86,7 @@ func (s *Site) savePaste(c *gin.Context) error {
 
 // readText reads the recipe of a form. What is wrong with it is put on the
 // page, with the text kept; only a failure of our own is an error.
-func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage, fixes map[int]recipe.Correction) (kitchen.Analysis, error) {
+func (s *Site) readText(f form, p *pastePage, read func(text string) (kitchen.Analysis, error)) (kitchen.Analysis, error) {
 	if p.Text, p.Wrong = checkText(p.Text, f.TooLong); p.Wrong != "" {
 		return kitchen.Analysis{}, nil
 	}
@@ -95,7 +96,7 @@ func (s *Site) readText(c *gin.Context, householdID int64, f form, p *pastePage,
 	}
 	var a kitchen.Analysis
 	if err == nil {
-		a, err = s.kitchen.ReadFor(c.Request.Context(), householdID, text, fixes)
+		a, err = read(text)
 	}
 	var faults diagnostic.Faults
 	var fault diagnostic.Fault
@@ -154,12 +155,9 @@ func (s *Site) saveEdit(c *gin.Context) error {
 		return err
 	}
 	p := editPage(o, f.values.Get("text"), short(f.text("note"), noteLimit))
-	a, err := s.readText(c, o.household.ID, f, &p, nil)
-	if err == nil && p.Wrong == "" {
-		if fixes := keptFixes(o, a.Recipe); len(fixes) > 0 {
-			a, err = s.readText(c, o.household.ID, f, &p, fixes)
-		}
-	}
+	a, err := s.readText(f, &p, func(text string) (kitchen.Analysis, error) {
+		return s.kitchen.ReadEdit(c.Request.Context(), o.household.ID, o.version, text)
+	})
 	if err != nil {
 		return err
 	}
@@ -170,29 +168,4 @@ func (s *Site) saveEdit(c *gin.Context) error {
 		return fmt.Errorf("save change: %w", err)
 	}
 	return seeOther(c, o.base+"?done=edit")
-}
-
-// keptFixes carries the corrections of unchanged lines over to the new text, and
-// those of lines in their place that differ in their amount only.
-func keptFixes(o opened, to recipe.Recipe) map[int]recipe.Correction {
-	lines := o.analysis.Recipe.Lines
-	byText := map[string]recipe.Correction{}
-	for i, fix := range o.version.Fixes {
-		if i >= 0 && i < len(lines) {
-			byText[lines[i].Reading.Text] = fix
-		}
-	}
-	fixes := map[int]recipe.Correction{}
-	for i, l := range to.Lines {
-		if fix, ok := byText[l.Reading.Text]; ok {
-			fixes[i] = fix
-			continue
-		}
-		if fix, had := o.version.Fixes[i]; had && len(to.Lines) == len(lines) {
-			if fix, ok := carried(lines[i].Reading, l.Reading, fix); ok {
-				fixes[i] = fix
-			}
-		}
-	}
-	return fixes
 }

@@ -5,9 +5,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
-	"potwright/internal/ingredient"
 	"potwright/internal/kitchen"
-	"potwright/internal/recipe"
 )
 
 // scalePage asks for a number of servings again where it could not be read.
@@ -48,26 +46,4 @@ func (s *Site) showScaled(c *gin.Context) error {
 	p.Title = o.analysis.Recipe.Title + ", for " + countLoose(servings)
 	p.Notes = append([]string{"This is not saved yet. Change what you like, then save it as a new version; the one before is kept."}, scaled.Notes...)
 	return s.show(c, http.StatusOK, "paste", p)
-}
-
-// carried is a correction of a line for the changed line that stands for the same
-// food: the food stays, and a weight goes with the amount.
-func carried(was, is ingredient.Reading, fix recipe.Correction) (recipe.Correction, bool) {
-	if was.Text == is.Text {
-		return fix, true
-	}
-	if was.Food == "" || was.Food != is.Food {
-		return recipe.Correction{}, false
-	}
-	if fix.Grams == nil {
-		return fix, true
-	}
-	k, ok := ingredient.Times(is, was)
-	if !ok {
-		fix.Grams = nil
-		return fix, fix.FoodID != "" || fix.Skip
-	}
-	grams := fix.Grams.Scale(k)
-	fix.Grams = &grams
-	return fix, true
 }

@@ -131,7 +131,7 @@ func readEvening(h household.Household, f form) evening {
 			Portion: entry{Name: field, Label: "Portion for " + m.Name, Unit: "servings", Value: typed,
 				Wrong: e.wrong.For(field), Mode: "decimal"}})
 		if here && ok {
-			e.table.Members = append(e.table.Members, withPortion(m, portion))
+			e.table.Members = append(e.table.Members, m.WithPortion(portion))
 			q.Add("m", id)
 			if typed != usual {
 				q.Set(field, typed)
@@ -146,22 +146,6 @@ func readEvening(h household.Household, f form) evening {
 		e.query = q.Encode()
 	}
 	return e
-}
-
-// withPortion is the member with tonight's portion; what they accept stretches
-// to hold it.
-func withPortion(m household.Member, portion float64) household.Member {
-	if usual, _, _ := m.Portions(); portion == usual {
-		return m
-	}
-	m.Portion = portion
-	if m.PortionMin > 0 {
-		m.PortionMin = min(m.PortionMin, portion)
-	}
-	if m.PortionMax > 0 {
-		m.PortionMax = max(m.PortionMax, portion)
-	}
-	return m
 }
 
 func (s *Site) showTable(c *gin.Context) error {

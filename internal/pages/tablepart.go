@@ -34,7 +34,7 @@ func (e *evening) ofDish(f form, r kitchen.RecipeSummary, q url.Values) (househo
 		case typed == "":
 			table.Members = append(table.Members, m)
 		case ok && x > 0:
-			table.Members = append(table.Members, withPortion(m, x))
+			table.Members = append(table.Members, m.WithPortion(x))
 		}
 		if ok {
 			q.Set(field, plain(x))
