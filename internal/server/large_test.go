@@ -7,9 +7,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"path/filepath"
-	"slices"
-	"strings"
-	"sync"
+	"regexp"
 	"testing"
 	"time"
 
@@ -37,60 +35,12 @@ func TestAnEmptyStartLeadsToTheInventedHousehold(t *testing.T) {
 
 func TestNoPageOfALargeHouseholdIsHeavy(t *testing.T) {
 	h, _ := newLargeHouse(t, 200)
-	for _, path := range largePaths() {
+	for _, p := range largeWalk() {
+		path := p.of(0)
 		r := h.get(path)
 		require.Equal(t, http.StatusOK, r.StatusCode, path)
 		assert.LessOrEqual(t, len(r.body), heaviest, path)
 	}
-}
-
-// BenchmarkLargeHousehold is the time of each page in a household of 1,000 recipes
-// and 5,000 versions, one request after the other and 50 at once: the middle and the
-// 99th of a hundred.
-func BenchmarkLargeHousehold(b *testing.B) {
-	_, handler := newLargeHouse(b, 1000)
-	for _, path := range largePaths() {
-		name := strings.ReplaceAll(strings.Trim(path, "/"), "/", "_")
-		for _, c := range []struct {
-			name   string
-			atOnce int
-		}{{"alone", 1}, {"50 at once", 50}} {
-			b.Run(name+"/"+c.name, func(b *testing.B) {
-				took := make(chan time.Duration, b.N)
-				var asking sync.WaitGroup
-				left := make(chan bool, b.N)
-				for range b.N {
-					left <- true
-				}
-				close(left)
-				for range c.atOnce {
-					asking.Go(func() {
-						for range left {
-							start := time.Now()
-							handler.ServeHTTP(httptest.NewRecorder(), httptest.NewRequest(http.MethodGet, "http://localhost"+path, nil))
-							took <- time.Since(start)
-						}
-					})
-				}
-				asking.Wait()
-				close(took)
-				sorted := slices.Sorted(func(yield func(time.Duration) bool) {
-					for d := range took {
-						if !yield(d) {
-							return
-						}
-					}
-				})
-				b.ReportMetric(float64(sorted[len(sorted)/2].Microseconds())/1000, "median-ms")
-				b.ReportMetric(float64(sorted[len(sorted)*99/100].Microseconds())/1000, "p99-ms")
-			})
-		}
-	}
-}
-
-func largePaths() []string {
-	return []string{"/h/1/recipes", "/h/1/recipes?q=chowder", "/h/1/recipes/6", "/h/1/recipes/6/versions", "/h/1/recipes/6/compare?a=6&b=10",
-		"/h/1/recipes/1/adapt", "/h/1/recipes/1/card", "/h/1/people", "/h/1/recipes/new"}
 }
 
 // newLargeHouse is a house with the invented household and so many recipes of five
@@ -117,6 +67,7 @@ func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	return &house{t: t, url: ts.URL, store: store}, handler
 }
 
+// manyRecipes are dishes that resemble the invented ones, no two with the same lines.
 func manyRecipes(t testing.TB, n int) kitchen.Holdings {
 	t.Helper()
 	var h kitchen.Holdings
@@ -126,9 +77,13 @@ func manyRecipes(t testing.TB, n int) kitchen.Holdings {
 		require.NoError(t, err)
 		r := kitchen.HeldRecipe{Title: fmt.Sprintf("Dish %d", i), CreatedAt: time.Now()}
 		for v := range 5 {
-			r.Versions = append(r.Versions, recipe.Version{ID: int64(v + 1), ParentID: int64(v), Number: v + 1, SavedAt: time.Now(), Text: text})
+			other := wholeAmount.ReplaceAllString(text, fmt.Sprintf("${1}.%03d $2", i/len(dishes)*5+v))
+			r.Versions = append(r.Versions, recipe.Version{ID: int64(v + 1), ParentID: int64(v), Number: v + 1, SavedAt: time.Now(), Text: other})
 		}
 		h.Recipes = append(h.Recipes, r)
 	}
 	return h
 }
+
+// wholeAmount is an amount in whole numbers before an ingredient.
+var wholeAmount = regexp.MustCompile(`(?m)^(\d+) ([a-z])`)
