@@ -13,7 +13,7 @@ import (
 // RecipeQuery asks for some of a household's recipes.
 type RecipeQuery struct {
 	// Words must all stand in the title, a tag, or the newest version's text; letter
-	// case does not matter for ASCII letters.
+	// case does not matter.
 	Words string
 	Tag   string // one of the recipe's tags, or "" for any
 	From  int    // how many to pass over

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"sync"
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
@@ -22,67 +23,130 @@ import (
 type Memory struct {
 	analyses recall.Memory[keptKey, Analysis]
 	verdicts recall.Memory[keptKey, Swept]
+	ways     recall.Memory[int64, *ways]
 }
 
-// NewMemory keeps at most so many analyses (some 100 kB each) and verdicts (some 1 kB).
+// NewMemory keeps at most so many analyses (some 100 kB each) and verdicts (some 1 kB),
+// and the lines of a few households.
 func NewMemory(analyses, verdicts int) *Memory {
 	m := &Memory{}
-	m.analyses.Limit, m.verdicts.Limit = analyses, verdicts
+	m.analyses.Limit, m.verdicts.Limit, m.ways.Limit = analyses, verdicts, keptHouseholds
 	return m
 }
 
+// How many households are kept at hand, and how many lines of each (some 2 kB).
+// Design choices: a line recurs from version to version, and few households share a
+// program.
+const (
+	keptHouseholds = 8
+	keptLines      = 4000
+)
+
 // keptKey is a version under all that what is kept rests on.
 type keptKey struct {
-	under   [sha256.Size]byte
+	under   sum
 	version int64
 }
 
+type sum = [sha256.Size]byte
+
 // ways are what a household's recipes are read with.
 type ways struct {
+	revision   string // of the store, when they were asked for
 	household  household.Household
 	remembered map[string]recipe.Correction
 	pantry     []product.Product
-	measures   measure.System
+	// dish tells what a reading rests on from any other, table the people too.
+	dish, table sum
+	*reading
 }
 
-func (k *Kitchen) waysOf(ctx context.Context, householdID int64) (w ways, err error) {
-	if w.household, err = k.Store.FindHousehold(ctx, householdID); err != nil {
-		return w, fmt.Errorf("find household %d: %w", householdID, err)
+// reading is the kitchen with a household's products and cups, put together when
+// something is read, and the lines it read before.
+type reading struct {
+	kitchen func() (*Kitchen, error)
+	known   *lines
+}
+
+// waysOf finds the household's ways; they may be shared with others, and are not to be
+// changed.
+func (k *Kitchen) waysOf(ctx context.Context, householdID int64) (*ways, error) {
+	if k.Memory == nil {
+		return k.findWays(ctx, householdID)
 	}
-	w.measures = w.household.Measures
-	if w.remembered, err = k.Store.Choices(ctx, householdID); err != nil {
-		return w, fmt.Errorf("find the choices of household %d: %w", householdID, err)
+	revision, err := k.Store.Revision(ctx)
+	if err != nil {
+		return nil, err
 	}
-	if w.pantry, err = k.Store.ListProducts(ctx, householdID); err != nil {
-		return w, fmt.Errorf("list the products of household %d: %w", householdID, err)
+	before, known := k.Memory.ways.Find(householdID)
+	if known && before.revision == revision {
+		return before, nil
 	}
+	w, err := k.findWays(ctx, householdID)
+	if err != nil {
+		return nil, err
+	}
+	if w.revision = revision; known && before.dish == w.dish {
+		w.reading = before.reading
+	}
+	k.Memory.ways.Put(householdID, w)
 	return w, nil
 }
 
-// sum tells these ways from any others; with people, the people too.
-func (w ways) sum(people bool) ([sha256.Size]byte, error) {
-	if !people {
-		w.household = household.Household{}
+func (k *Kitchen) findWays(ctx context.Context, householdID int64) (*ways, error) {
+	w := &ways{}
+	var err error
+	if w.household, err = k.Store.FindHousehold(ctx, householdID); err != nil {
+		return nil, fmt.Errorf("find household %d: %w", householdID, err)
 	}
+	if w.remembered, err = k.Store.Choices(ctx, householdID); err != nil {
+		return nil, fmt.Errorf("find the choices of household %d: %w", householdID, err)
+	}
+	if w.pantry, err = k.Store.ListProducts(ctx, householdID); err != nil {
+		return nil, fmt.Errorf("list the products of household %d: %w", householdID, err)
+	}
+	if w.dish, err = w.sum(household.Household{}); err != nil {
+		return nil, err
+	}
+	if w.table, err = w.sum(w.household); err != nil {
+		return nil, err
+	}
+	w.reading = &reading{known: new(lines)}
+	w.known.read.Limit, w.known.matched.Limit = keptLines, keptLines
+	w.kitchen = sync.OnceValues(func() (*Kitchen, error) { return k.readerWith(w.pantry, w.household.Measures) })
+	return w, nil
+}
+
+// sum tells these ways for the people given from any others.
+func (w *ways) sum(people household.Household) (sum, error) {
 	text, err := json.Marshal(struct {
 		Household  household.Household
 		Remembered map[string]recipe.Correction
 		Pantry     []product.Product
 		Measures   measure.System
-	}{w.household, w.remembered, w.pantry, w.measures})
+	}{people, w.remembered, w.pantry, w.household.Measures})
 	if err != nil {
-		return [sha256.Size]byte{}, fmt.Errorf("write what the household's recipes are read with: %w", err)
+		return sum{}, fmt.Errorf("write what the household's recipes are read with: %w", err)
 	}
 	return sha256.Sum256(text), nil
 }
 
-// readerWith is the kitchen with the household's products and cups.
-func (k *Kitchen) readerWith(w ways) (*Kitchen, error) {
-	table, err := k.tableWith(w.pantry)
+// read reads text as the household's own.
+func (w *ways) read(text string, fixes map[int]recipe.Correction) (Analysis, error) {
+	reader, err := w.kitchen()
+	if err != nil {
+		return Analysis{}, err
+	}
+	return reader.read(text, w.remembered, fixes, w.known)
+}
+
+// readerWith is the kitchen with products and cups.
+func (k *Kitchen) readerWith(pantry []product.Product, measures measure.System) (*Kitchen, error) {
+	table, err := k.tableWith(pantry)
 	if err != nil {
 		return nil, err
 	}
-	return k.over(table).Measuring(w.measures), nil
+	return k.over(table).Measuring(measures), nil
 }
 
 // tableWith is the food table with products laid over it; one whose label no longer

@@ -70,11 +70,7 @@ func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, f
 	if err != nil {
 		return Analysis{}, err
 	}
-	reader, err := k.readerWith(w)
-	if err != nil {
-		return Analysis{}, err
-	}
-	return reader.Read(text, w.remembered, fixes)
+	return w.read(text, fixes)
 }
 
 // over is the kitchen with another food table; nil leaves its own.

@@ -90,33 +90,19 @@ func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recip
 }
 
 // openWith reads a version with the household's ways, or takes what was read before.
-func (k *Kitchen) openWith(w ways, v recipe.Version) (Analysis, error) {
-	if k.Memory == nil {
-		return k.readVersion(w, v)
+func (k *Kitchen) openWith(w *ways, v recipe.Version) (Analysis, error) {
+	key := keptKey{w.dish, v.ID}
+	if k.Memory != nil {
+		if a, known := k.Memory.analyses.Find(key); known {
+			return a, nil
+		}
 	}
-	under, err := w.sum(false)
-	if err != nil {
-		return Analysis{}, err
-	}
-	key := keptKey{under, v.ID}
-	if a, known := k.Memory.analyses.Find(key); known {
-		return a, nil
-	}
-	a, err := k.readVersion(w, v)
-	if err == nil {
-		k.Memory.analyses.Put(key, a)
-	}
-	return a, err
-}
-
-func (k *Kitchen) readVersion(w ways, v recipe.Version) (Analysis, error) {
-	reader, err := k.readerWith(w)
-	if err != nil {
-		return Analysis{}, err
-	}
-	a, err := reader.Read(v.Text, w.remembered, v.Fixes)
+	a, err := w.read(v.Text, v.Fixes)
 	if err != nil {
 		return Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
+	}
+	if k.Memory != nil {
+		k.Memory.analyses.Put(key, a)
 	}
 	return a, nil
 }

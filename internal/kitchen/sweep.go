@@ -6,11 +6,9 @@ import (
 	"fmt"
 	"iter"
 	"runtime"
-	"sync"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
-	"potwright/internal/recipe"
 )
 
 // SweepOptions say how far a sweep looks.
@@ -88,23 +86,13 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 			yield(Swept{}, err)
 			return
 		}
-		under, err := w.sum(true)
-		if err != nil {
-			yield(Swept{}, err)
-			return
-		}
-		reader := sync.OnceValues(func() (*Kitchen, error) { return k.readerWith(w) })
-		jobs, known := make([]sweepJob, 0, len(list)), new(lines)
+		jobs := make([]sweepJob, 0, len(list))
 		for _, r := range list {
 			j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
-				reader, err := reader()
-				if err != nil {
-					return Analysis{}, adaptation.Wishes{}, err
-				}
-				return reader.openSwept(ctx, householdID, r, w.remembered, known, o.Adapt)
+				return k.openSwept(ctx, householdID, r, w, o.Adapt)
 			}}
 			if !o.Adapt && k.Memory != nil {
-				j.key = &keptKey{under, r.LatestID}
+				j.key = &keptKey{w.table, r.LatestID}
 			}
 			jobs = append(jobs, j)
 		}
@@ -136,8 +124,8 @@ func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
 	return list
 }
 
-// openSwept opens a recipe's newest version with what was gathered before.
-func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, remembered map[string]recipe.Correction, known *lines, wished bool) (Analysis, adaptation.Wishes, error) {
+// openSwept opens a recipe's newest version with the household's ways.
+func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, ways *ways, wished bool) (Analysis, adaptation.Wishes, error) {
 	var w adaptation.Wishes
 	v, err := k.Store.FindVersion(ctx, householdID, r.LatestID)
 	if err != nil {
@@ -148,7 +136,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}
-	a, err := k.read(v.Text, remembered, v.Fixes, known)
+	a, err := ways.read(v.Text, v.Fixes)
 	return a, w, unreadable(err)
 }
 

@@ -3,12 +3,9 @@ package store
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"gorm.io/gorm"
 	"gorm.io/gorm/clause"
-
-	"potwright/internal/kitchen"
 )
 
 // tagRow is a row of tags.
@@ -28,72 +25,6 @@ type refusalRow struct {
 
 // TableName is the table's name in the schema.
 func (refusalRow) TableName() string { return "refusals" }
-
-// likeSigns are what LIKE takes for patterns.
-var likeSigns = strings.NewReplacer(`\`, `\\`, "%", `\%`, "_", `\_`)
-
-// wordFound is true of a recipe that has a word in its title, its newest version's text
-// or a tag.
-const wordFound = `(r.title LIKE ? ESCAPE '\' OR v.body LIKE ? ESCAPE '\' OR EXISTS (SELECT 1 FROM tags AS t WHERE t.recipe_id = r.id AND t.tag LIKE ? ESCAPE '\'))`
-
-// FindRecipes gives the recipes asked for, the one saved last first, and how many
-// there are in all.
-func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.RecipeQuery) (list []kitchen.RecipeSummary, all int, err error) {
-	var rows []summaryRow
-	var count int64
-	err = s.read(ctx, func(tx *gorm.DB) error {
-		narrowed := func() *gorm.DB {
-			query := summaries(tx, householdID)
-			for _, word := range strings.Fields(q.Words) {
-				like := "%" + likeSigns.Replace(word) + "%"
-				query = query.Where(strings.ReplaceAll(wordFound, "LIKE", s.engine.Like()), like, like, like)
-			}
-			if q.Tag != "" {
-				query = query.Where("EXISTS (SELECT 1 FROM tags AS t WHERE t.recipe_id = r.id AND t.tag = ?)", q.Tag)
-			}
-			return query
-		}
-		if q.Most == 0 {
-			return narrowed().Find(&rows).Error
-		}
-		if q.Words+q.Tag == "" { // the whole table need not be looked at
-			return findPage(tx, householdID, q, &rows, &count)
-		}
-		if err := narrowed().Count(&count).Error; err != nil {
-			return err
-		}
-		return narrowed().Offset(q.From).Limit(q.Most).Find(&rows).Error
-	})
-	if err != nil {
-		return nil, 0, fmt.Errorf("find recipes of household %d: %w", householdID, err)
-	}
-	for _, row := range rows {
-		sum, err := row.summary()
-		if err != nil {
-			return nil, 0, err
-		}
-		list = append(list, sum)
-	}
-	return list, max(int(count), len(list)), nil
-}
-
-// findPage gives a page of all recipes: which they are is told by the index alone, so
-// that of the versions only those shown are read.
-func findPage(tx *gorm.DB, householdID int64, q kitchen.RecipeQuery, rows *[]summaryRow, count *int64) error {
-	if err := tx.Model(&recipeRow{}).Where("household_id = ?", householdID).Count(count).Error; err != nil {
-		return err
-	}
-	var latest []int64
-	err := tx.Raw("SELECT (SELECT v.id FROM versions AS v WHERE v.recipe_id = r.id ORDER BY v.number DESC LIMIT 1) AS latest "+
-		"FROM recipes AS r WHERE r.household_id = ? ORDER BY latest DESC LIMIT ? OFFSET ?", householdID, q.Most, q.From).Scan(&latest).Error
-	if err != nil {
-		return err
-	}
-	return tx.Table("versions AS v").
-		Select("r.id, r.title, r.created_at, v.number AS versions, v.id AS latest_id, v.saved_at").
-		Joins("JOIN recipes AS r ON r.id = v.recipe_id").
-		Where("v.id IN ?", latest).Order("v.id DESC").Find(rows).Error
-}
 
 // ListTags gives the household's tags, each once, in order.
 func (s *Store) ListTags(ctx context.Context, householdID int64) ([]string, error) {

@@ -5,11 +5,13 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"sync"
 	"time"
 
 	"gorm.io/gorm"
 
 	"potwright/internal/kitchen"
+	"potwright/internal/recall"
 )
 
 // Store is a kitchen.Store over a database whose schema is up to date. It is safe
@@ -21,6 +23,9 @@ type Store struct {
 	// writing holds one token: writers of this process queue here, in order, and
 	// not in the database, which may not be fair and may time out.
 	writing chan struct{}
+
+	cataloguing sync.Mutex
+	catalogues  recall.Memory[int64, *catalogue]
 }
 
 var _ kitchen.Store = (*Store)(nil)
@@ -33,16 +38,19 @@ type Engine interface {
 	// Alone waits, first of all in a transaction that writes, until no other program
 	// writes, and keeps it so until the transaction ends.
 	Alone(tx *gorm.DB) error
-	// Like is the operator that holds a text against a pattern, the case of ASCII
-	// letters aside.
-	Like() string
 	// InWords puts what a person can do about it before an error of the database.
 	InWords(err error) error
+	// Revision is kitchen.Store's: it names what is saved, whoever saved it.
+	Revision(ctx context.Context, pool *sql.DB) (string, error)
+	// Close gives back what of the database is held for that.
+	Close() error
 }
 
 // New is the store over an open database. now gives the time versions are saved at.
 func New(db *gorm.DB, engine Engine, now func() time.Time) *Store {
-	return &Store{db: db, engine: engine, now: now, writing: make(chan struct{}, 1)}
+	s := &Store{db: db, engine: engine, now: now, writing: make(chan struct{}, 1)}
+	s.catalogues.Limit, s.catalogues.Weigh = catalogued, (*catalogue).weight
+	return s
 }
 
 // Close closes the database.
@@ -51,7 +59,21 @@ func (s *Store) Close() error {
 	if err != nil {
 		return fmt.Errorf("close database: %w", err)
 	}
-	return pool.Close()
+	return errors.Join(s.engine.Close(), pool.Close())
+}
+
+// Revision names what is saved now: it differs from all earlier ones as soon as any
+// program has saved anything, of any household.
+func (s *Store) Revision(ctx context.Context) (string, error) {
+	pool, err := s.db.DB()
+	if err != nil {
+		return "", fmt.Errorf("find the revision: %w", err)
+	}
+	r, err := s.engine.Revision(ctx, pool)
+	if err != nil {
+		return "", fmt.Errorf("find the revision: %w", s.engine.InWords(err))
+	}
+	return r, nil
 }
 
 // read runs f on one consistent state of the database.

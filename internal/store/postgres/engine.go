@@ -31,9 +31,16 @@ const lockQuery = "SELECT pg_advisory_xact_lock(1349481591, hashtext(current_sch
 // Alone waits for the lock of writers.
 func (engine) Alone(tx *gorm.DB) error { return tx.Exec(lockQuery).Error }
 
-// Like is ILIKE, which passes over the case of ASCII letters alone in columns that
-// are sorted by their bytes.
-func (engine) Like() string { return "ILIKE" }
+// Revision is the snapshot that a question asked now would see: it names every
+// transaction that is still open, and so differs once one more has ended
+// (postgresql.org/docs/current/functions-info.html, pg_current_snapshot).
+func (engine) Revision(ctx context.Context, pool *sql.DB) (snapshot string, err error) {
+	err = pool.QueryRowContext(ctx, "SELECT pg_current_snapshot()::text").Scan(&snapshot)
+	return snapshot, err
+}
+
+// Close has nothing to give back.
+func (engine) Close() error { return nil }
 
 // InWords says what to do about a full disk, a server that is away and the like.
 func (engine) InWords(err error) error { return inWords(err) }

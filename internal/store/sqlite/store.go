@@ -112,8 +112,17 @@ func open(path string, now func() time.Time) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
-	return &Store{store.New(db, engine{}, now), db, path, now}, nil
+	pool, err := db.DB()
+	if err != nil {
+		return nil, fmt.Errorf("open database %s: %w", path, err)
+	}
+	pool.SetMaxIdleConns(keptConnections)
+	return &Store{store.New(db, engine{&revision{}}, now), db, path, now}, nil
 }
+
+// keptConnections stay open when nobody reads: opening one costs more than most
+// questions do. A design choice: few pages are worked out at once.
+const keptConnections = 8
 
 // createPrivate makes the file, if there is none, readable by its owner alone:
 // it holds people's health limits. SQLite gives its side files the same mode.
