@@ -14,6 +14,7 @@ import (
 	"potwright/internal/access"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/recall"
 	"potwright/internal/swap"
 	"potwright/web"
 )
@@ -69,6 +70,7 @@ type Site struct {
 	errors    map[int][]byte // rendered error pages by status
 	static    fs.FS
 	sweeps    *sweeps
+	kept      recall.Memory[keptKey, []byte]
 }
 
 // New parses every template and renders the error pages, so that a fault in
@@ -101,9 +103,11 @@ func New(cfg Config) (*Site, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open static files: %w", err)
 	}
-	return &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
+	s := &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static, sweeps: &sweeps{of: map[int64]*sweepRun{}}}, nil
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static, sweeps: &sweeps{of: map[int64]*sweepRun{}}}
+	s.kept.Limit, s.kept.Weigh = keptBytes, func(page []byte) int { return len(page) }
+	return s, nil
 }
 
 // Register puts every page on the router.

@@ -67,6 +67,9 @@ func (s *Site) show(c *gin.Context, status int, name string, page any) error {
 		return err
 	}
 	sendHTML(c, status, b)
+	if status == http.StatusOK {
+		c.Set(shownPage, b)
+	}
 	return nil
 }
 

@@ -75,7 +75,7 @@ func New(cfg Config) (http.Handler, error) {
 	if err := r.SetTrustedProxies(nil); err != nil {
 		return nil, fmt.Errorf("trust no proxy: %w", err)
 	}
-	r.Use(named, recovered(cfg.Log, site), d.admit)
+	r.Use(named, recovered(cfg.Log, site), d.admit, site.Remembered)
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)

@@ -1,0 +1,58 @@
+package pages
+
+import (
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/gin-gonic/gin"
+
+	"potwright/internal/access"
+)
+
+// keptBytes is how much of pages is kept at hand: some 800 of the usual size. A
+// design choice.
+const keptBytes = 32 << 20
+
+// keptKey is all that a household's page rests on: what is saved, who asks, the time
+// as far as pages tell it, and where it was asked for. The rules and the food table
+// are those of one run of the program.
+type keptKey struct {
+	revision      string
+	caller        access.Caller
+	hour          string
+	host, address string
+}
+
+// shownPage is where a handler leaves its page for Remembered.
+const shownPage = "potwright/shown"
+
+// settled is within which a page is sure to hold no search that its time ended: the
+// shortest any search is given is 300 ms. One that took longer is worked out again,
+// since another look may find more.
+const settled = 250 * time.Millisecond
+
+// Remembered answers with the page as it was shown before, where it would be the same
+// again; else it keeps the one that comes. It stands behind whatever finds out who
+// asks.
+func (s *Site) Remembered(c *gin.Context) {
+	if c.IsAborted() || c.Request.Method != http.MethodGet || !strings.HasPrefix(c.FullPath(), "/h/:hid/") {
+		return
+	}
+	revision, err := s.store.Revision(c.Request.Context())
+	if err != nil {
+		return // the page itself says what is wrong with the store
+	}
+	who, _ := access.CallerOf(c.Request.Context())
+	key := keptKey{revision, who, s.now().Format("2006-01-02 15 MST"), c.Request.Host, c.Request.URL.RequestURI()}
+	if page, ok := s.kept.Find(key); ok {
+		sendHTML(c, http.StatusOK, page)
+		c.Abort()
+		return
+	}
+	start := time.Now()
+	c.Next()
+	if page, ok := c.Get(shownPage); ok && time.Since(start) < settled {
+		s.kept.Put(key, page.([]byte))
+	}
+}
