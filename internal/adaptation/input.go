@@ -41,5 +41,9 @@ type Input struct {
 // id tells the panel's own doubts from those of others.
 type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 
+// Unhurried is within which no search was stopped by its time: the shortest that any
+// of an answer's is given is followUp's. What took longer may be found better again.
+const Unhurried = 250 * time.Millisecond
+
 // DefaultBudget bounds one search: after it the answer is "best found".
 var DefaultBudget = choice.Budget{Nodes: 200_000, Time: 2 * time.Second}

@@ -2,6 +2,8 @@ package kitchen
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -21,17 +23,51 @@ import (
 // Adapt finds the least change that suits every member given, rewrites the
 // method, and recomputes the result from its own text: the answer's pot, plates
 // and verdicts are those of that text, read afresh. A context that is done
-// before the search starts ends it with the context's error.
+// before the search starts ends it with the context's error. The answer may be shared
+// with others: it is not to be changed.
 func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error) {
 	if err := ctx.Err(); err != nil {
 		return adaptation.Answer{}, err
 	}
+	key, kept := k.answerKey(a, h, w)
+	if kept {
+		if ans, known := k.Memory.answers.Find(key); known {
+			return ans, nil
+		}
+	}
+	start := k.Now()
 	k = k.over(a.Table).Measuring(a.Measures)
 	ans, err := k.search(a, h, w)
-	if err == nil {
-		k.season(a, &ans)
+	if err != nil {
+		return ans, err
 	}
-	return ans, err
+	k.season(a, &ans)
+	if kept && k.Now().Sub(start) < adaptation.Unhurried {
+		k.Memory.answers.Put(key, ans)
+	}
+	return ans, nil
+}
+
+// answerKey tells what an answer rests on; false where it is not kept: the dish is no
+// saved version. The rules are those of one run of the program.
+func (k *Kitchen) answerKey(a Analysis, h household.Household, w adaptation.Wishes) (key sum, ok bool) {
+	if k.Memory == nil || a.of.version == 0 {
+		return key, false
+	}
+	had, ids := make([]household.Had, len(h.Members)), make([]int64, len(h.Members))
+	for i, m := range h.Members {
+		had[i], ids[i] = m.Had, m.ID
+	}
+	text, err := json.Marshal(struct {
+		Under       sum
+		Version, ID int64
+		Household   household.Household
+		IDs         []int64
+		Had         []household.Had
+		Wishes      adaptation.Wishes
+		Certificate bool
+	}{a.of.under, a.of.version, h.ID, h, ids, had, w, w.Certificate})
+	return sha256.Sum256(text), err == nil
 }
 
 // search repeats the search with what the rewritten method taught, until the

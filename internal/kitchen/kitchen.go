@@ -57,6 +57,8 @@ type Analysis struct {
 	Measures measure.System
 
 	keeping func() []keeping.Advice
+	// of is the saved version that it is of, where a Memory holds it.
+	of keptKey
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the

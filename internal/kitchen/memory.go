@@ -5,8 +5,10 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sync"
 
+	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/measure"
@@ -21,26 +23,35 @@ import (
 // people stay as they were: all of that is part of the key. It is safe for concurrent
 // use; the rules and the food table are those of one run of the program.
 type Memory struct {
-	analyses recall.Memory[keptKey, Analysis]
+	opened   recall.Memory[keptKey, opened]
+	answers  recall.Memory[sum, adaptation.Answer]
 	verdicts recall.Memory[keptKey, Swept]
 	ways     recall.Memory[int64, *ways]
 }
 
 // NewMemory keeps at most so many analyses (some 100 kB each) and verdicts (some 1 kB),
-// and the lines of a few households.
+// the lines of a few households and some answers of the search for swaps.
 func NewMemory(analyses, verdicts int) *Memory {
 	m := &Memory{}
-	m.analyses.Limit, m.verdicts.Limit, m.ways.Limit = analyses, verdicts, keptHouseholds
+	m.opened.Limit, m.verdicts.Limit, m.ways.Limit, m.answers.Limit = analyses, verdicts, keptHouseholds, keptAnswers
 	return m
 }
 
-// How many households are kept at hand, and how many lines of each (some 2 kB).
-// Design choices: a line recurs from version to version, and few households share a
-// program.
+// How many households are kept at hand, and how many lines of each (some 2 kB); how
+// many answers (some 200 kB). Design choices: a line recurs from version to version,
+// few households share a program, and few dishes are planned at a time.
 const (
 	keptHouseholds = 8
 	keptLines      = 4000
+	keptAnswers    = 100
 )
+
+// opened is a household's version with what was found of it.
+type opened struct {
+	household int64
+	version   recipe.Version
+	analysis  Analysis
+}
 
 // keptKey is a version under all that what is kept rests on.
 type keptKey struct {
@@ -91,6 +102,18 @@ func (k *Kitchen) waysOf(ctx context.Context, householdID int64) (*ways, error) 
 	}
 	k.Memory.ways.Put(householdID, w)
 	return w, nil
+}
+
+// Household is the household as it is saved. What its members hold may be shared with
+// others: it is not to be changed.
+func (k *Kitchen) Household(ctx context.Context, id int64) (household.Household, error) {
+	w, err := k.waysOf(ctx, id)
+	if err != nil {
+		return household.Household{}, err
+	}
+	h := w.household
+	h.Members = slices.Clone(h.Members)
+	return h, nil
 }
 
 func (k *Kitchen) findWays(ctx context.Context, householdID int64) (*ways, error) {

@@ -2,16 +2,20 @@ package kitchen_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"potwright/internal/adaptation"
+	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/measure"
 	"potwright/internal/product"
 	"potwright/internal/recipe"
+	"potwright/internal/spread"
 )
 
 // swept is what a sweep finds, with and without what was found before: both must be
@@ -90,4 +94,53 @@ func TestVerdictsAreBounded(t *testing.T) {
 	k, h := stored(t)
 	k.Memory = kitchen.NewMemory(2, 2)
 	swept(t, k, h.ID) // five dishes through a memory for two
+}
+
+// TestNoAnswerOutlivesWhatItRestsOn asks twice for each of several tables and wishes,
+// in turn, and holds every answer against one of a kitchen without a memory.
+func TestNoAnswerOutlivesWhatItRestsOn(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	k.Memory = kitchen.NewMemory(100, 100)
+	fresh := *k
+	fresh.Memory = nil
+	list, err := k.Store.ListRecipes(ctx, h.ID)
+	require.NoError(t, err)
+	first, second := list[0].LatestID, list[1].LatestID
+	hungry, alone := h, h
+	hungry.Members = slices.Clone(h.Members)
+	hungry.Members[0].Had.Told = true
+	hungry.Members[0].Had.Day.All[composition.Sodium].Range = spread.Exact(900)
+	alone.Members = h.Members[:1]
+	for range 2 {
+		for _, asked := range []struct {
+			name    string
+			version int64
+			table   household.Household
+			wishes  adaptation.Wishes
+		}{
+			{"everyone", first, h, adaptation.Wishes{}},
+			{"another dish", second, h, adaptation.Wishes{}},
+			{"one alone", first, alone, adaptation.Wishes{}},
+			{"one who had something before", first, hungry, adaptation.Wishes{}},
+			{"a locked line", first, h, adaptation.Wishes{Lock: []int{0}}},
+			{"few changes", first, h, adaptation.Wishes{MaxChanges: 1}},
+			{"another aim", first, h, adaptation.Wishes{Aim: adaptation.LeastEffort}},
+			{"a proof", first, h, adaptation.Wishes{Certificate: true}},
+		} {
+			answer := func(k *kitchen.Kitchen) adaptation.Answer {
+				_, a, err := k.Open(ctx, h.ID, asked.version)
+				require.NoError(t, err)
+				ans, err := k.Adapt(ctx, a, asked.table, asked.wishes)
+				require.NoError(t, err)
+				ans.Elapsed, ans.Options = 0, nil
+				return ans
+			}
+			got, expected := answer(k), answer(&fresh)
+			assert.Equal(t, len(expected.Plates), len(got.Plates), asked.name)
+			assert.Equal(t, expected.Plates, got.Plates, asked.name)
+			assert.Equal(t, recipe.Text(expected.Recipe), recipe.Text(got.Recipe), asked.name)
+			assert.Equal(t, expected.Certificate, got.Certificate, asked.name)
+		}
+	}
 }

@@ -77,34 +77,30 @@ func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent rec
 // Open reads a saved version, with the household's products and remembered choices
 // as they are now. The analysis may be shared with others: it is not to be changed.
 func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recipe.Version, Analysis, error) {
+	w, err := k.waysOf(ctx, householdID)
+	if err != nil {
+		return recipe.Version{}, Analysis{}, err
+	}
+	key := keptKey{w.dish, versionID}
+	if k.Memory != nil {
+		// Two households may read alike, and neither may open what is the other's.
+		if o, known := k.Memory.opened.Find(key); known && o.household == householdID {
+			return o.version, o.analysis, nil
+		}
+	}
 	v, err := k.Store.FindVersion(ctx, householdID, versionID)
 	if err != nil {
 		return recipe.Version{}, Analysis{}, err
 	}
-	w, err := k.waysOf(ctx, householdID)
-	if err != nil {
-		return v, Analysis{}, err
-	}
-	a, err := k.openWith(w, v)
-	return v, a, err
-}
-
-// openWith reads a version with the household's ways, or takes what was read before.
-func (k *Kitchen) openWith(w *ways, v recipe.Version) (Analysis, error) {
-	key := keptKey{w.dish, v.ID}
-	if k.Memory != nil {
-		if a, known := k.Memory.analyses.Find(key); known {
-			return a, nil
-		}
-	}
 	a, err := w.read(v.Text, v.Fixes)
 	if err != nil {
-		return Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
+		return v, Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
 	}
 	if k.Memory != nil {
-		k.Memory.analyses.Put(key, a)
+		a.of = key
+		k.Memory.opened.Put(key, opened{householdID, v, a})
 	}
-	return a, nil
+	return v, a, nil
 }
 
 func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {

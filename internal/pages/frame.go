@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"net/http"
 	"strconv"
 
 	"github.com/gin-gonic/gin"
@@ -122,7 +123,11 @@ func (s *Site) household(c *gin.Context, here, title string) (household.Househol
 	if err != nil {
 		return household.Household{}, frame{}, kitchen.ErrNotFound
 	}
-	h, err := s.store.FindHousehold(c.Request.Context(), id)
+	find := s.kitchen.Household
+	if c.Request.Method != http.MethodGet {
+		find = s.store.FindHousehold // to be changed
+	}
+	h, err := find(c.Request.Context(), id)
 	if err != nil {
 		return household.Household{}, frame{}, fmt.Errorf("find household %d: %w", id, err)
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/access"
+	"potwright/internal/adaptation"
 )
 
 // keptBytes is how much of pages is kept at hand: some 800 of the usual size. A
@@ -26,11 +27,6 @@ type keptKey struct {
 
 // shownPage is where a handler leaves its page for Remembered.
 const shownPage = "potwright/shown"
-
-// settled is within which a page is sure to hold no search that its time ended: the
-// shortest any search is given is 300 ms. One that took longer is worked out again,
-// since another look may find more.
-const settled = 250 * time.Millisecond
 
 // Remembered answers with the page as it was shown before, where it would be the same
 // again; else it keeps the one that comes. It stands behind whatever finds out who
@@ -52,7 +48,8 @@ func (s *Site) Remembered(c *gin.Context) {
 	}
 	start := time.Now()
 	c.Next()
-	if page, ok := c.Get(shownPage); ok && time.Since(start) < settled {
+	// One that took longer may hold a search that its time ended.
+	if page, ok := c.Get(shownPage); ok && time.Since(start) < adaptation.Unhurried {
 		s.kept.Put(key, page.([]byte))
 	}
 }

@@ -103,9 +103,10 @@ func (s *Store) AddVersion(ctx context.Context, householdID int64, title string,
 	return v, nil
 }
 
-// versionsOf selects the versions of the household's recipes.
+// versionsOf selects the versions of the household's recipes: each is held against its
+// recipe, since a list of all recipes would be made anew for every question.
 func versionsOf(tx *gorm.DB, householdID int64) *gorm.DB {
-	return tx.Where("recipe_id IN (SELECT id FROM recipes WHERE household_id = ?)", householdID)
+	return tx.Where("EXISTS (SELECT 1 FROM recipes AS r WHERE r.id = versions.recipe_id AND r.household_id = ?)", householdID)
 }
 
 // FindVersion gives one version of one of the household's recipes.
