@@ -29,8 +29,8 @@ type keptKey struct {
 const shownPage = "potwright/shown"
 
 // Remembered answers with the page as it was shown before, where it would be the same
-// again; else it keeps the one that comes. It stands behind whatever finds out who
-// asks.
+// again; else the page has its turn to be worked out, and is kept. It stands behind
+// whatever finds out who asks.
 func (s *Site) Remembered(c *gin.Context) {
 	if c.IsAborted() || c.Request.Method != http.MethodGet || !strings.HasPrefix(c.FullPath(), "/h/:hid/") {
 		return
@@ -41,15 +41,32 @@ func (s *Site) Remembered(c *gin.Context) {
 	}
 	who, _ := access.CallerOf(c.Request.Context())
 	key := keptKey{revision, who, s.now().Format("2006-01-02 15 MST"), c.Request.Host, c.Request.URL.RequestURI()}
-	if page, ok := s.kept.Find(key); ok {
-		sendHTML(c, http.StatusOK, page)
-		c.Abort()
+	if s.sendKept(c, key) {
 		return
 	}
+	end, err := s.turns.take(c.Request.Context())
+	if err != nil {
+		c.Abort() // nobody waits for the page
+		return
+	}
+	defer end()
+	if s.sendKept(c, key) { // another asked for it, and had the turn before
+		return
+	}
+	c.Writer = turnWriter{c.Writer, end}
 	start := time.Now()
 	c.Next()
 	// One that took longer may hold a search that its time ended.
 	if page, ok := c.Get(shownPage); ok && time.Since(start) < adaptation.Unhurried {
 		s.kept.Put(key, page.([]byte))
 	}
+}
+
+func (s *Site) sendKept(c *gin.Context, key keptKey) bool {
+	page, ok := s.kept.Find(key)
+	if ok {
+		sendHTML(c, http.StatusOK, page)
+		c.Abort()
+	}
+	return ok
 }

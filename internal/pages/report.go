@@ -3,7 +3,6 @@ package pages
 import (
 	"bytes"
 	"fmt"
-	"net/http"
 	"slices"
 
 	"github.com/gin-gonic/gin"
@@ -29,8 +28,6 @@ func (s *Site) exportFigures(c *gin.Context) error {
 	}
 	kind := map[string]string{"text": "text/plain; charset=utf-8", "csv": "text/csv; charset=utf-8; header=present", "json": "application/json"}
 	end := map[string]string{"text": "txt", "csv": "csv", "json": "json"}
-	c.Header("Cache-Control", "no-store")
-	c.Header("Content-Disposition", fmt.Sprintf(`attachment; filename="figures-%d-version-%d.%s"`, o.recipeID, o.version.Number, end[format]))
-	c.Data(http.StatusOK, kind[format], b.Bytes())
+	sendFile(c, fmt.Sprintf("figures-%d-version-%d.%s", o.recipeID, o.version.Number, end[format]), kind[format], b.Bytes())
 	return nil
 }

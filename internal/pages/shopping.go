@@ -2,7 +2,6 @@ package pages
 
 import (
 	"fmt"
-	"net/http"
 	"net/url"
 	"strconv"
 
@@ -83,9 +82,7 @@ func (s *Site) showShopping(c *gin.Context) error {
 		p.Caution, p.TextLink = true, p.address(bought.Dishes, "text")
 	}
 	if f.text("format") == "text" {
-		c.Header("Cache-Control", "no-store")
-		c.Header("Content-Disposition", `attachment; filename="shopping.txt"`)
-		c.Data(http.StatusOK, "text/plain; charset=utf-8", []byte(p.text()))
+		sendFile(c, "shopping.txt", "text/plain; charset=utf-8", []byte(p.text()))
 		return nil
 	}
 	return s.show(c, statusWith(p.Wrong), "shopping", p)

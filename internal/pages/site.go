@@ -71,6 +71,7 @@ type Site struct {
 	static    fs.FS
 	sweeps    *sweeps
 	kept      recall.Memory[keptKey, []byte]
+	turns     turns
 }
 
 // New parses every template and renders the error pages, so that a fault in
@@ -105,7 +106,7 @@ func New(cfg Config) (*Site, error) {
 	}
 	s := &Site{kitchen: cfg.Kitchen, store: cfg.Store, foods: cfg.Foods, needs: cfg.Needs,
 		words: newVocabulary(cfg.Needs), formats: cfg.Formats, presets: presetsOf(cfg.Needs),
-		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static, sweeps: &sweeps{of: map[int64]*sweepRun{}}}
+		rules: newRulePages(cfg.Rulebook, cfg.Foods), demo: cfg.Demo, gate: cfg.Gate, secure: cfg.Secure, addressOf: cfg.AddressOf, log: cfg.Log, now: cfg.Now, views: vs, errors: pages, static: static, turns: newTurns(), sweeps: &sweeps{of: map[int64]*sweepRun{}}}
 	s.kept.Limit, s.kept.Weigh = keptBytes, func(page []byte) int { return len(page) }
 	return s, nil
 }

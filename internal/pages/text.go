@@ -2,7 +2,6 @@ package pages
 
 import (
 	"fmt"
-	"net/http"
 	"strings"
 
 	"github.com/gin-gonic/gin"
@@ -16,9 +15,7 @@ func (s *Site) exportText(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	c.Header("Cache-Control", "no-store")
-	c.Header("Content-Disposition", fmt.Sprintf(`attachment; filename="recipe-%d-version-%d.txt"`, o.recipeID, o.version.Number))
-	c.Data(http.StatusOK, "text/plain; charset=utf-8", []byte(versionText(o)))
+	sendFile(c, fmt.Sprintf("recipe-%d-version-%d.txt", o.recipeID, o.version.Number), "text/plain; charset=utf-8", []byte(versionText(o)))
 	return nil
 }
 

@@ -66,10 +66,10 @@ func (s *Site) show(c *gin.Context, status int, name string, page any) error {
 	if err != nil {
 		return err
 	}
-	sendHTML(c, status, b)
 	if status == http.StatusOK {
 		c.Set(shownPage, b)
 	}
+	sendHTML(c, status, b)
 	return nil
 }
 
