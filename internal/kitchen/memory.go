@@ -82,10 +82,11 @@ type reading struct {
 // waysOf finds the household's ways; they may be shared with others, and are not to be
 // changed.
 func (k *Kitchen) waysOf(ctx context.Context, householdID int64) (*ways, error) {
-	if k.Memory == nil {
+	store, ok := k.Store.(Revised)
+	if k.Memory == nil || !ok {
 		return k.findWays(ctx, householdID)
 	}
-	revision, err := k.Store.Revision(ctx)
+	revision, err := store.Revision(ctx)
 	if err != nil {
 		return nil, err
 	}

@@ -77,12 +77,6 @@ type Shelf interface {
 	// has the picture, ErrPhotosFull where it has as many as it may.
 	AddPhoto(ctx context.Context, householdID int64, p photo.Photo) (photo.Photo, error)
 
-	// Revision names what is saved now: two that are equal say that no program saved
-	// anything in between, of any household, and none ever comes back. One asked for
-	// before other questions stands for their answers or for earlier ones, never for
-	// later ones. It costs far less than a question.
-	Revision(ctx context.Context) (string, error)
-
 	// Holdings gives everything kept for a household, as of one moment; where recipes
 	// are asked for, of its recipes those alone.
 	Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (Holdings, error)
@@ -95,9 +89,19 @@ type Shelf interface {
 	TakeRecipes(ctx context.Context, householdID int64, h Holdings) ([]int64, error)
 }
 
+// Revised tells whether what was asked for before still holds.
+type Revised interface {
+	// Revision names what is saved now: two that are equal say that no program saved
+	// anything in between, of any household, and none ever comes back. One asked for
+	// before other questions stands for their answers or for earlier ones, never for
+	// later ones. It costs far less than a question.
+	Revision(ctx context.Context) (string, error)
+}
+
 // Store keeps households and all that is theirs.
 type Store interface {
 	Shelf
+	Revised
 
 	// ListVersions gives a recipe's versions, oldest first.
 	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
