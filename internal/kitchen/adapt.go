@@ -54,7 +54,7 @@ func (k *Kitchen) answerKey(a Analysis, h household.Household, w adaptation.Wish
 	if k.Memory == nil || a.of.version == 0 {
 		return key, false
 	}
-	had, ids := make([]household.Had, len(h.Members)), make([]int64, len(h.Members))
+	had, ids := make([]*household.Had, len(h.Members)), make([]int64, len(h.Members))
 	for i, m := range h.Members {
 		had[i], ids[i] = m.Had, m.ID
 	}
@@ -63,7 +63,7 @@ func (k *Kitchen) answerKey(a Analysis, h household.Household, w adaptation.Wish
 		Version, ID int64
 		Household   household.Household
 		IDs         []int64
-		Had         []household.Had
+		Had         []*household.Had
 		Wishes      adaptation.Wishes
 		Certificate bool
 	}{a.of.under, a.of.version, h.ID, h, ids, had, w, w.Certificate})

@@ -109,8 +109,9 @@ func TestNoAnswerOutlivesWhatItRestsOn(t *testing.T) {
 	first, second := list[0].LatestID, list[1].LatestID
 	hungry, alone := h, h
 	hungry.Members = slices.Clone(h.Members)
-	hungry.Members[0].Had.Told = true
-	hungry.Members[0].Had.Day.All[composition.Sodium].Range = spread.Exact(900)
+	had := household.Had{Told: true}
+	had.Day.All[composition.Sodium].Range = spread.Exact(900)
+	hungry.Members[0].Had = &had
 	alone.Members = h.Members[:1]
 	for range 2 {
 		for _, asked := range []struct {

@@ -25,6 +25,10 @@ type keptKey struct {
 	host, address string
 }
 
+// searching is the page that tells how far a search is, which is saved nowhere: it is
+// not kept, and what it waits for takes nobody's turn.
+const searching = "/h/:hid/sweep"
+
 // shownPage is where a handler leaves its page for Remembered.
 const shownPage = "potwright/shown"
 
@@ -32,7 +36,7 @@ const shownPage = "potwright/shown"
 // again; else the page has its turn to be worked out, and is kept. It stands behind
 // whatever finds out who asks.
 func (s *Site) Remembered(c *gin.Context) {
-	if c.IsAborted() || c.Request.Method != http.MethodGet || !strings.HasPrefix(c.FullPath(), "/h/:hid/") {
+	if c.Request.Method != http.MethodGet || !strings.HasPrefix(c.FullPath(), "/h/:hid/") || c.FullPath() == searching {
 		return
 	}
 	revision, err := s.store.Revision(c.Request.Context())
