@@ -1,6 +1,7 @@
 package sqlite
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -78,8 +79,10 @@ func TestOpen(t *testing.T) {
 		assert.ErrorContains(t, err, "no path given")
 	})
 	t.Run("a folder that is not there is refused", func(t *testing.T) {
-		_, err := Open(filepath.Join(t.TempDir(), "missing", "kitchen.db"), fixedNow)
-		assert.ErrorIs(t, err, os.ErrNotExist)
+		folder := filepath.Join(t.TempDir(), "missing")
+		_, err := Open(filepath.Join(folder, "kitchen.db"), fixedNow)
+		assert.ErrorContains(t, err, fmt.Sprintf("there is no folder %q; make it first", folder))
+		assert.NoDirExists(t, folder)
 	})
 	t.Run("a text file is refused and left alone", func(t *testing.T) {
 		path := filepath.Join(t.TempDir(), "notes.txt")
