@@ -54,7 +54,6 @@ func waysWords(h household.Household) []string {
 		out = append(out, "lift at most "+typedAmount(h.Cook.LiftLimitKg)+" kg")
 	}
 	out = append(out, equipmentWords(h)...)
-	out = append(out, equipmentWords(h)...)
 	return append(out, fmt.Sprintf("a meal may use %s percent of a day", figure(h.PlateShare()*100)), "cups and spoons: "+h.Measures.Name())
 }
 
