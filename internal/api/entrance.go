@@ -17,26 +17,38 @@ func entranceOperations() []operation {
 	)
 	return []operation{
 		{method: http.MethodGet, path: "/me", id: "whoAmI", summary: "What the token is of and what it may do", answer: callerAnswer{}, status: http.StatusOK, do: whoAmI},
-		{method: http.MethodGet, path: ofHousehold + "/accounts", id: "listAccounts", summary: "Who has an account", answer: accountList{}, status: http.StatusOK, private: true, do: listAccounts},
-		{method: http.MethodPost, path: ofHousehold + "/accounts", id: "createAccount", summary: "Make an account", body: accountBody{}, answer: accountAnswer{}, status: http.StatusCreated, changes: true, do: createAccount},
-		{method: http.MethodPut, path: account, id: "saveAccount", summary: "Change an account's role or reset its passphrase, which signs it out everywhere", body: accountChange{}, status: http.StatusNoContent, changes: true, do: saveAccount},
-		{method: http.MethodDelete, path: account, id: "deleteAccount", summary: "Drop an account; the last keeper stays", status: http.StatusNoContent, changes: true, do: deleteAccount},
-		{method: http.MethodGet, path: ofHousehold + "/tokens", id: "listTokens", summary: "Tokens of clients, without what they are known by", answer: tokenList{}, status: http.StatusOK, private: true, do: listTokens},
-		{method: http.MethodPost, path: ofHousehold + "/tokens", id: "createToken", summary: "Make a token for a client; it is told this once", body: tokenBody{}, answer: secretAnswer{}, status: http.StatusCreated, changes: true, do: createToken},
-		{method: http.MethodDelete, path: ofHousehold + "/tokens/:token_id", id: "deleteToken", summary: "Revoke a token", status: http.StatusNoContent, changes: true, do: deleteToken},
-		{method: http.MethodGet, path: links, id: "listLinks", summary: "Links that show a version to whoever has them", answer: linkList{}, status: http.StatusOK, private: true, do: listLinks},
-		{method: http.MethodPost, path: links, id: "createLink", summary: "Share a version by a link; it is told this once", body: linkBody{}, answer: secretAnswer{}, status: http.StatusCreated, changes: true, do: createLink},
-		{method: http.MethodDelete, path: links + "/:link_id", id: "deleteLink", summary: "Revoke a link", status: http.StatusNoContent, changes: true, do: deleteLink},
-		{method: http.MethodGet, path: "/shared/:secret", id: "findShared", summary: "The dish that a link shows, and nothing of the household", answer: sharedAnswer{}, status: http.StatusOK, open: true, do: findShared},
+		{method: http.MethodGet, path: ofHousehold + "/accounts", id: "listAccounts", summary: "Who has an account", answer: accountList{}, status: http.StatusOK, private: true, do: gated(listAccounts)},
+		{method: http.MethodPost, path: ofHousehold + "/accounts", id: "createAccount", summary: "Make an account", body: accountBody{}, answer: accountAnswer{}, status: http.StatusCreated, changes: true, do: gated(createAccount)},
+		{method: http.MethodPut, path: account, id: "saveAccount", summary: "Change an account's role or reset its passphrase, which signs it out everywhere", body: accountChange{}, status: http.StatusNoContent, changes: true, do: gated(saveAccount)},
+		{method: http.MethodDelete, path: account, id: "deleteAccount", summary: "Drop an account; the last keeper stays", status: http.StatusNoContent, changes: true, do: gated(deleteAccount)},
+		{method: http.MethodGet, path: ofHousehold + "/tokens", id: "listTokens", summary: "Tokens of clients, without what they are known by", answer: tokenList{}, status: http.StatusOK, private: true, do: gated(listTokens)},
+		{method: http.MethodPost, path: ofHousehold + "/tokens", id: "createToken", summary: "Make a token for a client; it is told this once", body: tokenBody{}, answer: secretAnswer{}, status: http.StatusCreated, changes: true, do: gated(createToken)},
+		{method: http.MethodDelete, path: ofHousehold + "/tokens/:token_id", id: "deleteToken", summary: "Revoke a token", status: http.StatusNoContent, changes: true, do: gated(deleteToken)},
+		{method: http.MethodGet, path: links, id: "listLinks", summary: "Links that show a version to whoever has them", answer: linkList{}, status: http.StatusOK, private: true, do: gated(listLinks)},
+		{method: http.MethodPost, path: links, id: "createLink", summary: "Share a version by a link; it is told this once", body: linkBody{}, answer: secretAnswer{}, status: http.StatusCreated, changes: true, do: gated(createLink)},
+		{method: http.MethodDelete, path: links + "/:link_id", id: "deleteLink", summary: "Revoke a link", status: http.StatusNoContent, changes: true, do: gated(deleteLink)},
+		{method: http.MethodGet, path: "/shared/:secret", id: "findShared", summary: "The dish that a link shows, and nothing of the household", answer: sharedAnswer{}, status: http.StatusOK, open: true, do: gated(findShared)},
 	}
 }
 
-// gate is where accounts are kept.
-func (r *request) gate() (*access.Gate, error) {
-	if r.api.cfg.Gate == nil {
-		return nil, notFound("no accounts are kept here")
+// gated hands an operation the gate that people come in by; not found where no
+// accounts are kept.
+func gated(do func(*request, *access.Gate) (any, error)) func(*request) (any, error) {
+	return func(r *request) (any, error) {
+		if r.api.cfg.Gate == nil {
+			return nil, notFound("no accounts are kept here")
+		}
+		return do(r, r.api.cfg.Gate)
 	}
-	return r.api.cfg.Gate, nil
+}
+
+// roleOf is the role that a body names.
+func roleOf(named access.Role) (access.Role, error) {
+	role, err := access.ParseRole(string(named))
+	if err != nil {
+		return "", unusable("role", "%s", err)
+	}
+	return role, nil
 }
 
 // callerAnswer is who asks. All is empty where no passphrase is set, so that everyone
@@ -77,11 +89,7 @@ type accountChange struct {
 	Passphrase string      `json:"passphrase,omitempty"`
 }
 
-func listAccounts(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func listAccounts(r *request, g *access.Gate) (any, error) {
 	list, err := g.Store.ListAccounts(r.ctx, r.household.ID)
 	out := accountList{[]accountAnswer{}}
 	for _, a := range list {
@@ -90,15 +98,11 @@ func listAccounts(r *request) (any, error) {
 	return out, err
 }
 
-func createAccount(r *request) (any, error) {
+func createAccount(r *request, g *access.Gate) (any, error) {
 	b := *r.body.(*accountBody)
-	g, err := r.gate()
+	role, err := roleOf(b.Role)
 	if err != nil {
 		return nil, err
-	}
-	role, err := access.ParseRole(string(b.Role))
-	if err != nil {
-		return nil, unusable("role", "%s", err)
 	}
 	if err := access.CheckPassphrase(b.Passphrase); err != nil {
 		return nil, unusable("passphrase", "%s", err)
@@ -110,21 +114,17 @@ func createAccount(r *request) (any, error) {
 	return accountAnswer{a.ID, a.Name, a.Role, a.CreatedAt}, err
 }
 
-func saveAccount(r *request) (any, error) {
+func saveAccount(r *request, g *access.Gate) (any, error) {
 	b := *r.body.(*accountChange)
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
 	if b.Passphrase != "" {
 		if err := access.CheckPassphrase(b.Passphrase); err != nil {
 			return nil, unusable("passphrase", "%s", err)
 		}
 	}
 	if b.Role != "" {
-		role, err := access.ParseRole(string(b.Role))
+		role, err := roleOf(b.Role)
 		if err != nil {
-			return nil, unusable("role", "%s", err)
+			return nil, err
 		}
 		if err := g.Store.SetRole(r.ctx, r.household.ID, r.id("account_id"), role); err != nil {
 			return nil, err
@@ -136,11 +136,7 @@ func saveAccount(r *request) (any, error) {
 	return nil, g.Reset(r.ctx, r.household.ID, r.id("account_id"), b.Passphrase)
 }
 
-func deleteAccount(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func deleteAccount(r *request, g *access.Gate) (any, error) {
 	return nil, g.Store.DeleteAccount(r.ctx, r.household.ID, r.id("account_id"))
 }
 
@@ -168,11 +164,7 @@ type secretAnswer struct {
 	Secret string `json:"secret"`
 }
 
-func listTokens(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func listTokens(r *request, g *access.Gate) (any, error) {
 	list, err := g.Store.ListTokens(r.ctx, r.household.ID)
 	out := tokenList{[]tokenAnswer{}}
 	for _, t := range list {
@@ -181,15 +173,11 @@ func listTokens(r *request) (any, error) {
 	return out, err
 }
 
-func createToken(r *request) (any, error) {
+func createToken(r *request, g *access.Gate) (any, error) {
 	b := *r.body.(*tokenBody)
-	g, err := r.gate()
+	role, err := roleOf(b.Role)
 	if err != nil {
 		return nil, err
-	}
-	role, err := access.ParseRole(string(b.Role))
-	if err != nil {
-		return nil, unusable("role", "%s", err)
 	}
 	if err := access.CheckName(b.Name); err != nil {
 		return nil, unusable("name", "%s", err)
@@ -198,11 +186,7 @@ func createToken(r *request) (any, error) {
 	return secretAnswer{secret}, err
 }
 
-func deleteToken(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func deleteToken(r *request, g *access.Gate) (any, error) {
 	return nil, g.Store.DeleteToken(r.ctx, r.household.ID, r.id("token_id"))
 }
 
@@ -222,11 +206,7 @@ type linkBody struct {
 	Version int64 `json:"version"`
 }
 
-func listLinks(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func listLinks(r *request, g *access.Gate) (any, error) {
 	if _, err := r.store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id")); err != nil {
 		return nil, err
 	}
@@ -238,11 +218,7 @@ func listLinks(r *request) (any, error) {
 	return out, err
 }
 
-func createLink(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func createLink(r *request, g *access.Gate) (any, error) {
 	v, err := r.versionOf(r.body.(*linkBody).Version)
 	if err != nil {
 		return nil, err
@@ -251,11 +227,7 @@ func createLink(r *request) (any, error) {
 	return secretAnswer{secret}, err
 }
 
-func deleteLink(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func deleteLink(r *request, g *access.Gate) (any, error) {
 	return nil, g.Store.DeleteLink(r.ctx, r.household.ID, r.id("recipe_id"), r.id("link_id"))
 }
 
@@ -269,11 +241,7 @@ type sharedAnswer struct {
 	Caution    string                  `json:"caution"`
 }
 
-func findShared(r *request) (any, error) {
-	g, err := r.gate()
-	if err != nil {
-		return nil, err
-	}
+func findShared(r *request, g *access.Gate) (any, error) {
 	l, err := g.Shared(r.ctx, r.gin.Param("secret"))
 	if err != nil {
 		return nil, err
