@@ -292,10 +292,7 @@ func optionsOf(in Input) (options offer, refused string) {
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why
 	}
-	var dish []foodmatch.Matched
-	for _, lp := range in.Pot.Lines {
-		dish = append(dish, *lp.Matched)
-	}
+	dish := in.Pot.Matched()
 	for i, lp := range in.Pot.Lines {
 		if !lp.AtTable {
 			options.lines[i] = in.Book.Options(*lp.Matched, dish, in.Read)

@@ -3,7 +3,6 @@ package api
 import (
 	"net/http"
 
-	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
 	"potwright/internal/label"
 	"potwright/internal/method"
@@ -179,11 +178,7 @@ func cook(r *request) (any, error) {
 // stepsOf are the steps with what goes into each and how long it takes.
 func stepsOf(a kitchen.Analysis) []stepDocument {
 	out := []stepDocument{}
-	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
-	for i, lp := range a.Pot.Lines {
-		matched[i] = *lp.Matched
-	}
-	mentions := method.Mentions(a.Recipe.Steps, matched)
+	mentions := method.Mentions(a.Recipe.Steps, a.Pot.Matched())
 	for i, st := range a.Recipe.Steps {
 		d := stepDocument{Section: st.Section, Text: st.Text, Lines: []int{}, Perhaps: []int{}, Times: []timeDocument{}, Hands: []kitchen.HandDocument{}}
 		seen := map[int]bool{}

@@ -12,7 +12,6 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/cooking"
-	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/method"
 	"potwright/internal/nutrient"
@@ -240,11 +239,7 @@ func (k *Kitchen) rewrite(a Analysis, ans *adaptation.Answer) {
 	for _, c := range ans.Changes {
 		changes = append(changes, method.LineChange{Line: c.Line, Option: c.Option})
 	}
-	matched := make([]foodmatch.Matched, len(a.Pot.Lines))
-	for i, lp := range a.Pot.Lines {
-		matched[i] = *lp.Matched
-	}
-	revision := method.Rewrite(a.Recipe, matched, changes)
+	revision := method.Rewrite(a.Recipe, a.Pot.Matched(), changes)
 	ans.Recipe.Steps = revision.Steps
 	ans.Cautions = append(ans.Cautions, revision.Notes()...)
 	for _, e := range revision.Edits {

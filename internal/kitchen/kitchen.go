@@ -147,11 +147,7 @@ func (a Analysis) Keeping() []keeping.Advice {
 
 // Keepable is the dish as advice on keeping looks at it.
 func (a Analysis) Keepable() keeping.Dish {
-	d := keeping.Dish{Steps: a.Recipe.Steps, Plan: a.Plan}
-	for _, lp := range a.Pot.Lines {
-		d.Matched = append(d.Matched, *lp.Matched)
-	}
-	return d
+	return keeping.Dish{Steps: a.Recipe.Steps, Plan: a.Plan, Matched: a.Pot.Matched()}
 }
 
 // finishOf is what is known of the finished dish: the method's times, and what

@@ -89,10 +89,7 @@ func (k *Kitchen) shopFor(ctx context.Context, h household.Household, w Wanted) 
 			return d, err
 		}
 	}
-	d.Servings = a.Recipe.Servings
-	for _, lp := range a.Pot.Lines {
-		d.Lines = append(d.Lines, *lp.Matched)
-	}
+	d.Servings, d.Lines = a.Recipe.Servings, a.Pot.Matched()
 	if len(h.Members) == 0 {
 		return d, nil
 	}

@@ -69,3 +69,12 @@ type Pot struct {
 	// Unknown lists, by nutrient, the indices of the lines that leave it unknown.
 	Unknown map[composition.Nutrient][]int
 }
+
+// Matched are the foods of the pot's lines, those at the table too, in order.
+func (p Pot) Matched() []foodmatch.Matched {
+	out := make([]foodmatch.Matched, len(p.Lines))
+	for i := range p.Lines {
+		out[i] = *p.Lines[i].Matched
+	}
+	return out
+}

@@ -35,10 +35,7 @@ type mentions struct {
 }
 
 func mentionsOf(a kitchen.Analysis, by measuring) mentions {
-	m := mentions{by: by, lines: make([]foodmatch.Matched, len(a.Pot.Lines)), in: map[int][]int{}}
-	for i, lp := range a.Pot.Lines {
-		m.lines[i] = *lp.Matched
-	}
+	m := mentions{by: by, lines: a.Pot.Matched(), in: map[int][]int{}}
 	m.steps = method.Mentions(a.Recipe.Steps, m.lines)
 	for i, said := range m.steps {
 		for _, x := range said {
