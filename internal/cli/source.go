@@ -102,7 +102,7 @@ func (s source) text(ctx context.Context, text string) (kitchen.Analysis, table,
 	if err != nil {
 		return a, t, err
 	}
-	t.kept, err = s.k.WishesFor(ctx, s.household.ID, 0)
+	t.kept, err = s.k.WithRefusals(ctx, s.household.ID, adaptation.Wishes{})
 	return a, t, err
 }
 

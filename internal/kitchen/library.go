@@ -34,16 +34,18 @@ type LibraryStore interface {
 	Refuse(ctx context.Context, householdID int64, rule string, on bool) error
 }
 
-// WishesFor are the wishes kept with a recipe, 0 for none that is kept, and what the
-// household never wants suggested.
+// WishesFor are the wishes kept with a recipe and what the household never wants
+// suggested.
 func (k *Kitchen) WishesFor(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error) {
-	var w adaptation.Wishes
-	if recipeID != 0 {
-		var err error
-		if w, err = k.Store.Wishes(ctx, householdID, recipeID); err != nil {
-			return w, err
-		}
+	w, err := k.Store.Wishes(ctx, householdID, recipeID)
+	if err != nil {
+		return w, err
 	}
+	return k.WithRefusals(ctx, householdID, w)
+}
+
+// WithRefusals are wishes with what the household never wants suggested.
+func (k *Kitchen) WithRefusals(ctx context.Context, householdID int64, w adaptation.Wishes) (adaptation.Wishes, error) {
 	never, err := k.Store.Refusals(ctx, householdID)
 	for _, rule := range never {
 		w.Refuse = append(w.Refuse, adaptation.Pick{Line: -1, Rule: rule})

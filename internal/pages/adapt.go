@@ -102,7 +102,7 @@ func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}
-	w, err := s.kitchen.WishesFor(c.Request.Context(), o.household.ID, o.recipeID)
+	w, err := s.kitchen.WithRefusals(c.Request.Context(), o.household.ID, kept)
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}

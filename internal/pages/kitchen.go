@@ -30,7 +30,7 @@ type Kitchen interface {
 	Check(a kitchen.Analysis, h household.Household) kitchen.Report
 	Adapt(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes) (adaptation.Answer, error)
 	Tradeoff(ctx context.Context, a kitchen.Analysis, h household.Household, w adaptation.Wishes, of adaptation.Figure) (points []adaptation.Point, all bool, err error)
-	WishesFor(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error)
+	WithRefusals(ctx context.Context, householdID int64, w adaptation.Wishes) (adaptation.Wishes, error)
 	Alike(ctx context.Context, householdID int64, rec recipe.Recipe, except int64) (found kitchen.RecipeSummary, ok bool, err error)
 	SaveNew(ctx context.Context, householdID int64, a kitchen.Analysis, note string) (recipe.Version, error)
 	SaveEdit(ctx context.Context, householdID int64, parent recipe.Version, a kitchen.Analysis, note string) (recipe.Version, error)
