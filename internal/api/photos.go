@@ -66,16 +66,10 @@ func (r *request) photos() ([]photo.Photo, error) {
 
 // photo is the one of the path.
 func (r *request) photo() (photo.Photo, error) {
-	photos, err := r.photos()
-	for _, p := range photos {
-		if p.ID == r.id("photo_id") {
-			return p, nil
-		}
+	if _, err := r.store.FindRecipe(r.ctx, r.household.ID, r.id("recipe_id")); err != nil {
+		return photo.Photo{}, err
 	}
-	if err == nil {
-		err = fmt.Errorf("photo %d: %w", r.id("photo_id"), kitchen.ErrNotFound)
-	}
-	return photo.Photo{}, err
+	return kitchen.FindPhoto(r.ctx, r.store, r.household.ID, r.id("recipe_id"), r.id("photo_id"))
 }
 
 func listPhotos(r *request) (any, error) {

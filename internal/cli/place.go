@@ -158,6 +158,18 @@ func (p place) token() (string, error) {
 	return strings.TrimSpace(string(text)), nil
 }
 
+// openHousehold opens where the data is and finds a household there; done closes it,
+// and is to be called where err is nil.
+func (r *run) openHousehold(ctx context.Context, p place, name string) (k *kitchen.Kitchen, h household.Household, done func() error, err error) {
+	if k, done, err = r.openPlace(ctx, p); err != nil {
+		return nil, h, nil, err
+	}
+	if h, err = householdNamed(ctx, k.Store, name); err != nil {
+		return nil, h, nil, errors.Join(err, done())
+	}
+	return k, h, done, nil
+}
+
 // householdNamed finds a household by name, the only one where none is given.
 func householdNamed(ctx context.Context, shelf kitchen.Shelf, name string) (household.Household, error) {
 	list, err := shelf.ListHouseholds(ctx)

@@ -40,15 +40,11 @@ func recipes(r *run) (status int, err error) {
 		return exitDone, err
 	}
 	ctx := context.Background()
-	k, done, err := r.openPlace(ctx, p)
+	k, h, done, err := r.openHousehold(ctx, p, name)
 	if err != nil {
 		return exitDone, err
 	}
 	defer func() { err = errors.Join(err, done()) }()
-	h, err := householdNamed(ctx, k.Store, name)
-	if err != nil {
-		return exitDone, err
-	}
 	list, _, err := k.Store.FindRecipes(ctx, h.ID, q)
 	if err != nil {
 		return exitDone, err
@@ -109,15 +105,11 @@ func save(r *run) (status int, err error) {
 		return exitDone, err
 	}
 	ctx := context.Background()
-	k, done, err := r.openPlace(ctx, s.place)
+	k, h, done, err := r.openHousehold(ctx, s.place, s.household)
 	if err != nil {
 		return exitDone, err
 	}
 	defer func() { err = errors.Join(err, done()) }()
-	h, err := householdNamed(ctx, k.Store, s.household)
-	if err != nil {
-		return exitDone, err
-	}
 	var parent *recipe.Version
 	if s.recipe != "" {
 		if parent, err = newestOf(ctx, k, h.ID, s.recipe); err != nil {

@@ -75,11 +75,8 @@ func (r *run) source(ctx context.Context, o options) (s source, err error) {
 		s.k = s.k.Measuring(o.measures)
 		return s, nil
 	}
-	if s.k, s.done, err = r.openPlace(ctx, o.place); err != nil {
+	if s.k, s.household, s.done, err = r.openHousehold(ctx, o.place, o.household); err != nil {
 		return s, err
-	}
-	if s.household, err = householdNamed(ctx, s.k.Store, o.household); err != nil {
-		return s, errors.Join(err, s.done())
 	}
 	s.k = s.k.Measuring(s.household.Measures)
 	return s, nil

@@ -84,15 +84,11 @@ func (r *run) sweepKept(ctx context.Context, s sweepFlags, o options, look kitch
 	if len(o.files) > 0 {
 		return exitDone, badInput("sweep takes no recipe file %q beside saved recipes", o.files[0])
 	}
-	k, done, err := r.openPlace(ctx, s.place)
+	k, h, done, err := r.openHousehold(ctx, s.place, s.household)
 	if err != nil {
 		return exitDone, err
 	}
 	defer func() { err = errors.Join(err, done()) }()
-	h, err := householdNamed(ctx, k.Store, s.household)
-	if err != nil {
-		return exitDone, err
-	}
 	return r.writeSweep(o, k.Sweep(ctx, h.ID, look))
 }
 

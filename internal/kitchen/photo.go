@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"unicode/utf8"
 
 	"potwright/internal/diagnostic"
@@ -32,6 +33,18 @@ type PhotoStore interface {
 	DeletePhoto(ctx context.Context, householdID, recipeID, photoID int64) error
 	// PhotoFile gives the JPEG of a household's photo, the large or the small one.
 	PhotoFile(ctx context.Context, householdID int64, digest string, small bool) ([]byte, error)
+}
+
+// FindPhoto finds one of a recipe's photos, without its files.
+func FindPhoto(ctx context.Context, store PhotoStore, householdID, recipeID, id int64) (photo.Photo, error) {
+	photos, err := store.ListPhotos(ctx, householdID, recipeID)
+	if err != nil {
+		return photo.Photo{}, err
+	}
+	if i := slices.IndexFunc(photos, func(p photo.Photo) bool { return p.ID == id }); i >= 0 {
+		return photos[i], nil
+	}
+	return photo.Photo{}, fmt.Errorf("photo %d: %w", id, ErrNotFound)
 }
 
 // AddPhoto keeps the picture of a file that was sent with a recipe. What keeps it from

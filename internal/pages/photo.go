@@ -148,16 +148,8 @@ func (s *Site) findPhoto(c *gin.Context) (opened, photo.Photo, error) {
 	if err != nil {
 		return o, photo.Photo{}, err
 	}
-	photos, err := s.photosOf(c, o)
-	for _, p := range photos {
-		if p.ID == id {
-			return o, p, nil
-		}
-	}
-	if err == nil {
-		err = fmt.Errorf("photo %d: %w", id, kitchen.ErrNotFound)
-	}
-	return o, photo.Photo{}, err
+	p, err := kitchen.FindPhoto(c.Request.Context(), s.store, o.household.ID, o.recipeID, id)
+	return o, p, err
 }
 
 func (s *Site) savePhoto(c *gin.Context) error {
