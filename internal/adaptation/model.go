@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"potwright/internal/choice"
+	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
 	"potwright/internal/nutrient"
 	"potwright/internal/swap"
@@ -292,11 +293,11 @@ func optionsOf(in Input) (options offer, refused string) {
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why
 	}
-	dish := in.Pot.Matched()
+	dish, titled := in.Pot.Matched(), composition.Words(in.Recipe.Title)
 	for i, lp := range in.Pot.Lines {
 		if !lp.AtTable {
 			options.lines[i] = in.Book.Options(*lp.Matched, dish, in.Read)
-			countNamed(in.Recipe.Title, *lp.Matched, options.lines[i])
+			countNamed(titled, lp.Matched, options.lines[i])
 		}
 	}
 	options.whole = additionsOf(in)

@@ -16,10 +16,9 @@ const namesDish = 3
 // mostChange is the end of the scale of the rules' change: another dish.
 const mostChange = 10
 
-// countNamed counts more for options of a line after which a food in the title is
-// no longer in the words of the line, nor at the table.
-func countNamed(title string, line foodmatch.Matched, options []swap.Option) {
-	titled := composition.Words(title)
+// countNamed counts more for options of a line after which a food of the title's
+// words is no longer in the words of the line, nor at the table.
+func countNamed(titled []string, line *foodmatch.Matched, options []swap.Option) {
 	var named []string
 	for _, word := range composition.Words(line.Reading.Food) {
 		if slices.Contains(titled, word) {
@@ -31,7 +30,7 @@ func countNamed(title string, line foodmatch.Matched, options []swap.Option) {
 	}
 	for k := range options {
 		if o := &options[k]; loses(o, named) {
-			o.Change = max(o.Change, min(o.Change+namesDish, mostChange))
+			o.Change = min(o.Change+namesDish, mostChange)
 		}
 	}
 }

@@ -151,11 +151,9 @@ func cook(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	notes := []string{}
-	if servings != a.Pot.Servings {
-		if a, notes, err = r.kitchen.ForServings(r.ctx, r.household.ID, a, servings); err != nil {
-			return nil, err
-		}
+	a, notes, err := r.kitchen.ForServings(r.ctx, r.household.ID, a, servings)
+	if err != nil {
+		return nil, err
 	}
 	doc := r.kitchen.Check(a, r.household).Document(a)
 	out := cookingAnswer{Notes: append([]string{}, notes...), SetOut: []string{}, Hands: []kitchen.HandDocument{}, Steps: stepsOf(a), Plates: saved.Plates, Keeping: doc.Keeping, Caution: kitchen.Caution}
