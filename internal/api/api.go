@@ -115,7 +115,7 @@ func (a *API) handler(op operation) gin.HandlerFunc {
 		answer, err := r.run(op)
 		c.Header("Cache-Control", "no-store")
 		if err != nil {
-			a.fail(c, err)
+			a.Fail(c, err)
 			return
 		}
 		if f, ok := answer.(file); ok {
@@ -130,7 +130,7 @@ func (a *API) handler(op operation) gin.HandlerFunc {
 		}
 		text, err := json.Marshal(answer)
 		if err != nil {
-			a.fail(c, fmt.Errorf("write the answer: %w", err))
+			a.Fail(c, fmt.Errorf("write the answer: %w", err))
 			return
 		}
 		if op.method == http.MethodGet {

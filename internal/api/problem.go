@@ -49,12 +49,20 @@ func notFound(format string, args ...any) error {
 	return problem{Status: http.StatusNotFound, Detail: fmt.Sprintf(format, args...)}
 }
 
-// fail answers with what went wrong. What only the server's keeper can mend is
-// logged, and the caller gets a sentence.
-func (a *API) fail(c *gin.Context, err error) {
+// retryAfter is how long a caller may wait before it asks again where what is kept
+// can't be reached for now, seconds.
+const retryAfter = "5"
+
+// Fail answers with what went wrong and ends the request. What only the server's keeper
+// can mend is logged, and the caller gets a sentence.
+func (a *API) Fail(c *gin.Context, err error) {
+	defer c.Abort()
 	p := problemOf(err)
-	if p.Status == http.StatusInternalServerError {
+	if p.Status >= http.StatusInternalServerError && c.Request.Context().Err() == nil {
 		a.cfg.Log.ErrorContext(c.Request.Context(), "operation failed", "path", c.FullPath(), "error", err)
+	}
+	if p.Status == http.StatusServiceUnavailable {
+		c.Header("Retry-After", retryAfter)
 	}
 	p.Type, p.Title = "about:blank", http.StatusText(p.Status)
 	if p.Status == http.StatusUnauthorized {
@@ -68,6 +76,9 @@ func problemOf(err error) problem {
 	var p problem
 	var faults diagnostic.Faults
 	var fault diagnostic.Fault
+	if p, ok := unreachable(err); ok {
+		return p
+	}
 	switch {
 	case errors.As(err, &p):
 		return p
@@ -83,10 +94,6 @@ func problemOf(err error) problem {
 		return problem{Status: http.StatusConflict, Detail: err.Error() + "; expected another name"}
 	case errors.Is(err, access.ErrTaken), errors.Is(err, access.ErrLastKeeper):
 		return problem{Status: http.StatusConflict, Detail: err.Error()}
-	case errors.Is(err, kitchen.ErrNoRoom), errors.Is(err, kitchen.ErrReadOnly):
-		return problem{Status: http.StatusInsufficientStorage, Detail: err.Error()}
-	case errors.Is(err, kitchen.ErrBusy):
-		return problem{Status: http.StatusServiceUnavailable, Detail: err.Error()}
 	case errors.Is(err, ErrSignIn):
 		return problem{Status: http.StatusUnauthorized, Detail: err.Error() + "; make one on the account page and send it as Authorization: Bearer"}
 	case errors.Is(err, ErrNotAllowed):
@@ -95,4 +102,20 @@ func problemOf(err error) problem {
 		return problem{Status: http.StatusServiceUnavailable, Detail: "the answer took longer than it may; ask again"}
 	}
 	return problem{Status: http.StatusInternalServerError, Detail: "something went wrong here; what was sent is not at fault, and the log says more"}
+}
+
+// unreachable is the problem where what is kept can't be read or written for now: the
+// sentence alone, without the database's own words.
+func unreachable(err error) (problem, bool) {
+	for _, cause := range []error{kitchen.ErrNoRoom, kitchen.ErrReadOnly} {
+		if errors.Is(err, cause) {
+			return problem{Status: http.StatusInsufficientStorage, Detail: cause.Error()}, true
+		}
+	}
+	for _, cause := range []error{kitchen.ErrBusy, kitchen.ErrAway} {
+		if errors.Is(err, cause) {
+			return problem{Status: http.StatusServiceUnavailable, Detail: cause.Error()}, true
+		}
+	}
+	return problem{}, false
 }

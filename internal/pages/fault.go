@@ -18,18 +18,29 @@ type handler func(c *gin.Context) error
 // do turns a handler into gin's kind: the one place where errors become pages.
 func (s *Site) do(h handler) gin.HandlerFunc {
 	return func(c *gin.Context) {
-		err := h(c)
-		if err == nil || errors.Is(err, context.Canceled) {
-			return
+		if err := h(c); err != nil {
+			s.FailOf(c, err)
 		}
-		status := statusOf(err)
-		if status >= http.StatusInternalServerError {
-			s.log.ErrorContext(c.Request.Context(), "page failed", "method", c.Request.Method,
-				"path", c.FullPath(), "request", c.Writer.Header().Get("X-Request-Id"), "error", err)
-		}
-		s.Fail(c, status)
 	}
 }
+
+// FailOf sends the error page of an error; nobody gets one where whoever asked is gone.
+func (s *Site) FailOf(c *gin.Context, err error) {
+	if errors.Is(err, context.Canceled) {
+		c.Abort()
+		return
+	}
+	status := statusOf(err)
+	if status >= http.StatusInternalServerError {
+		s.log.ErrorContext(c.Request.Context(), "page failed", "method", c.Request.Method,
+			"path", c.FullPath(), "request", c.Writer.Header().Get("X-Request-Id"), "error", err)
+	}
+	s.Fail(c, status)
+}
+
+// retryAfter is how long to wait before asking again where the data can't be reached for
+// now, seconds.
+const retryAfter = "5"
 
 // Fail sends the error page of a status.
 func (s *Site) Fail(c *gin.Context, status int) {
@@ -37,6 +48,9 @@ func (s *Site) Fail(c *gin.Context, status int) {
 	if !ok {
 		status = http.StatusInternalServerError
 		page = s.errors[status]
+	}
+	if status == http.StatusServiceUnavailable || status == http.StatusBadGateway {
+		c.Header("Retry-After", retryAfter)
 	}
 	sendHTML(c, status, page)
 	c.Abort()

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"log/slog"
 	"net/http"
 	"strconv"
 	"strings"
@@ -23,9 +22,9 @@ import (
 type door struct {
 	gate        *access.Gate // nil lets everyone in
 	site        *pages.Site
+	json        *api.API
 	cookie      string
 	permissions map[string]access.Action
-	log         *slog.Logger
 	// guarded is set once there is an account: the last keeper is never removed.
 	guarded atomic.Bool
 }
@@ -46,7 +45,7 @@ func (d *door) admit(c *gin.Context) {
 	}
 	guarded, err := d.isGuarded(c.Request.Context())
 	if err != nil {
-		d.broken(c, err)
+		d.broken(c, fmt.Errorf("see whether anyone has an account: %w", err))
 		return
 	}
 	if !guarded {
@@ -55,7 +54,7 @@ func (d *door) admit(c *gin.Context) {
 	v := visit{action: d.actionOf(c.Request.Method, c.FullPath())}
 	v.caller, err = d.callerOf(c)
 	if err != nil && !errors.Is(err, access.ErrUnknown) {
-		d.broken(c, err)
+		d.broken(c, fmt.Errorf("look up the caller: %w", err))
 		return
 	}
 	v.known = err == nil
@@ -90,13 +89,13 @@ func (d *door) own(c *gin.Context, v visit) bool {
 
 func isDoor(route string) bool { return strings.HasPrefix(route, api.Base+"/") }
 
+// broken answers where the caller could not be looked up.
 func (d *door) broken(c *gin.Context, err error) {
-	if c.Request.Context().Err() != nil {
-		c.Abort() // whoever asked is gone
+	if isDoor(c.FullPath()) {
+		d.json.Fail(c, err)
 		return
 	}
-	d.log.ErrorContext(c.Request.Context(), "the caller could not be looked up", "path", c.FullPath(), "error", err)
-	d.site.Fail(c, http.StatusInternalServerError)
+	d.site.FailOf(c, err)
 }
 
 // isGuarded reports whether anyone has an account, so that the rest must sign in.

@@ -16,17 +16,24 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
+	"potwright/internal/access"
 	"potwright/internal/kitchen"
 	"potwright/internal/server"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 
+// keeper is a database of any engine.
+type keeper interface {
+	kitchen.Store
+	access.Store
+}
+
 // house is a server over a real database in a temporary folder.
 type house struct {
 	t     testing.TB
 	url   string
-	store *sqlite.Store
+	store keeper
 	// cookie and token are what is sent to be known by, "" for nothing.
 	cookie, token string
 }
@@ -46,7 +53,7 @@ func newHouseAt(t testing.TB, now func() time.Time, doors ...func(gin.IRouter)) 
 }
 
 // houseOver is a server over a store of the test's own, with a clock.
-func houseOver(t testing.TB, store *sqlite.Store, now func() time.Time, doors ...func(gin.IRouter)) *house {
+func houseOver(t testing.TB, store keeper, now func() time.Time, doors ...func(gin.IRouter)) *house {
 	t.Helper()
 	cfg := config(t, store)
 	cfg.Access, cfg.Doors, cfg.Log, cfg.Now = store, doors, slog.New(slog.DiscardHandler), now

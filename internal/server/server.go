@@ -55,7 +55,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
-	d := &door{cookie: pages.CookieName(cfg.Front.Secure()), permissions: permissions(), log: cfg.Log}
+	d := &door{cookie: pages.CookieName(cfg.Front.Secure()), permissions: permissions()}
 	if cfg.Access != nil {
 		now := cfg.Now
 		if now == nil {
@@ -79,12 +79,12 @@ func New(cfg Config) (http.Handler, error) {
 	r.NoRoute(func(c *gin.Context) { site.Fail(c, http.StatusNotFound) })
 	r.NoMethod(func(c *gin.Context) { site.Fail(c, http.StatusMethodNotAllowed) })
 	site.Register(r)
-	door, err := api.New(api.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: Formats{},
+	d.json, err = api.New(api.Config{Kitchen: cfg.Kitchen, Store: cfg.Store, Needs: cfg.Needs, Rulebook: cfg.Rulebook, Formats: Formats{},
 		Gate: d.gate, Demo: cfg.Demo, Allow: d.allow, Now: cfg.Now, Log: cfg.Log})
 	if err != nil {
 		return nil, fmt.Errorf("assemble the JSON door: %w", err)
 	}
-	door.Register(r)
+	d.json.Register(r)
 	for _, door := range cfg.Doors {
 		door(r)
 	}
