@@ -53,14 +53,6 @@ func TestTheSizeOfACanIsWrittenAndReadBack(t *testing.T) {
 	require.Equal(t, size, got.Container)
 }
 
-func TestAnAmountIsExchangedInPlace(t *testing.T) {
-	r := ingredient.Read("- 1 1/2 cups (packed) Brown Sugar, sifted")
-	half := ingredient.Amount{Quantity: measure.Exactly(measure.NewRatio(3, 4)), Unit: r.Amount.Unit}
-	text, ok := ingredient.WithAmount(r, half)
-	require.True(t, ok)
-	require.Equal(t, "- 3/4 cup (packed) Brown Sugar, sifted", text)
-}
-
 func FuzzRead(f *testing.F) {
 	for _, s := range []string{
 		"1 (14.5 oz) can diced tomatoes, drained", "salt & pepper to taste", "½ cup butter or margarine", "- [x] juice of 1 lemon",

@@ -35,33 +35,6 @@ func write(a Amount, container *Amount, food string, preparation []string) strin
 	return line
 }
 
-// WithAmount is the line's text with the amount in it exchanged for another,
-// every other word as it was written. ok is false where the line has no amount.
-func WithAmount(r Reading, a Amount) (text string, ok bool) {
-	if !r.HasAmount {
-		return "", false
-	}
-	runes := []rune(r.Text)
-	from, to := -1, -1
-	for _, p := range r.Parts {
-		if (p.Name != "quantity" && p.Name != "unit") || p.To > len(runes) {
-			continue
-		}
-		if from >= 0 && p.From > to+1 {
-			continue // a unit that stands behind the food stays there
-		}
-		if from < 0 {
-			from = p.From
-		}
-		to = max(to, p.To)
-	}
-	if from < 0 {
-		return "", false
-	}
-	written := measure.Format(a.Quantity, a.Unit)
-	return string(runes[:from]) + written + string(runes[to:]), true
-}
-
 // AmountText is how much of its food a line brings, without the food: "2 tbsp",
 // "2 cans of 15 oz", "1 medium"; "" for a line without an amount.
 func AmountText(r Reading) string {

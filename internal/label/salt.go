@@ -6,11 +6,8 @@ import (
 	"potwright/internal/spread"
 )
 
-// Salt gives the grams of salt that Regulation (EU) 1169/2011, Annex I, declares
-// for an amount of sodium in mg: total sodium times 2.5, unrounded.
-func Salt(sodium float64) float64 { return sodium * 2.5 / 1000 }
-
-// Sodium gives the mg of sodium in grams of salt as declared under the same annex.
+// Sodium gives the mg of sodium in grams of salt as Regulation (EU) 1169/2011, Annex I,
+// declares them: total sodium times 2.5, unrounded.
 func Sodium(salt float64) float64 { return salt * 1000 / 2.5 }
 
 // RoundSalt rounds grams of salt by the Commission's guidance on tolerances of
@@ -33,12 +30,4 @@ func RoundSalt(grams float64) float64 {
 // never gives.
 func PrintedSalt(figure float64) (grams spread.Range, ok bool) {
 	return invert(RoundSalt, figure, 2*figure+1)
-}
-
-// SaltText writes grams of salt, rounded by RoundSalt, with the unit.
-func SaltText(grams float64) string {
-	if math.IsNaN(grams) || math.IsInf(grams, 0) || grams < 0 {
-		return "unknown"
-	}
-	return Figure(RoundSalt(grams)) + " g"
 }

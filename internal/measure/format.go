@@ -7,7 +7,7 @@ import (
 )
 
 // String writes the quantity as a cook does, exactly: "1 1/3", "2 to 3",
-// "about 4". ParseQuantity reads it back to the same quantity.
+// "about 4". ScanQuantity reads it back to the same quantity.
 func (q Quantity) String() string { return q.text(Ratio.String) }
 
 // Format writes a quantity of a unit: "1 1/3 cups", "0.5 kg", "2 to 3 cloves".

@@ -51,8 +51,9 @@ func TestQuantitiesAsCooksWriteThem(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.text, func(t *testing.T) {
-			q, err := measure.ParseQuantity(c.text)
-			require.NoError(t, err)
+			q, n, ok := measure.ScanQuantity(c.text)
+			require.True(t, ok)
+			assert.Len(t, c.text, n)
 			assert.Equal(t, measure.Quantity{Low: c.low, High: c.high, About: c.about}, q)
 		})
 	}
@@ -115,8 +116,9 @@ func quantities(t *rapid.T) measure.Quantity {
 func TestWhatIsWrittenIsReadBackTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		q := quantities(t)
-		got, err := measure.ParseQuantity(q.String())
-		require.NoError(t, err)
+		got, n, ok := measure.ScanQuantity(q.String())
+		require.True(t, ok)
+		require.Len(t, q.String(), n)
 		require.Equal(t, q, got)
 		require.Less(t, math.Abs(got.Mid()-q.Mid()), 1e-9)
 	})

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 )
@@ -16,16 +15,6 @@ var vulgar = map[rune]Ratio{
 // maxDigits keeps every number that is read within 31 bits, so that sums and
 // products of two stay exact.
 const maxDigits = 9
-
-// ParseQuantity reads a text that is a quantity and nothing else.
-func ParseQuantity(s string) (Quantity, error) {
-	trimmed := strings.TrimSpace(s)
-	q, n, ok := ScanQuantity(trimmed)
-	if !ok || n != len(trimmed) {
-		return Quantity{}, fmt.Errorf("%q is not a quantity; expected one such as 2, 1/2, 1 1/2, 0.75 or 2 to 3", s)
-	}
-	return q, nil
-}
 
 // ScanQuantity reads the quantity at the start of s: a number, a range, or
 // number words, with "about" before it. n is how many bytes it took. A number

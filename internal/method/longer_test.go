@@ -68,6 +68,5 @@ func TestMinutesFollowTheSwap(t *testing.T) {
 
 func TestATimeThatIsSpokenOfIsNotCountedAgain(t *testing.T) {
 	got := Times(steps("Simmer the soup 20 minutes. Allow about 8 minutes less for the tofu.", "Add the rest of the oil and fry 5 minutes."))
-	low, _ := got.Minutes(LidUnknown, Simmer, Fry)
-	assert.Equal(t, 25.0, low)
+	assert.Equal(t, []Period{{0, Simmer, LidUnknown, 20, 20}, {1, Fry, LidUnknown, 5, 5}}, got.Periods)
 }

@@ -68,28 +68,6 @@ type Cooking struct {
 	Deeds   []Deed
 }
 
-// Minutes adds up the periods of some heats under a lid.
-func (c Cooking) Minutes(lid Lid, heats ...Heat) (low, high float64) {
-	for _, p := range c.Periods {
-		for _, h := range heats {
-			if p.Heat == h && p.Lid == lid {
-				low, high = low+p.Low, high+p.High
-			}
-		}
-	}
-	return low, high
-}
-
-// Did reports whether a step says a treatment.
-func (c Cooking) Did(t Treatment) bool {
-	for _, d := range c.Deeds {
-		if d.Treatment == t {
-			return true
-		}
-	}
-	return false
-}
-
 // heats are the words that say how the dish cooks.
 var heats = map[string]Heat{
 	"simmer": Simmer, "stew": Simmer, "braise": Simmer, "simmering": Simmer, "poach": Simmer,

@@ -52,17 +52,6 @@ func (r Range) Add(o Range) Range {
 		r.Mid+o.Mid+math.Hypot(r.Up(), o.Up()))
 }
 
-// Sum adds independent amounts.
-func Sum(rs ...Range) Range {
-	var mid, down, up float64
-	for _, r := range rs {
-		mid += r.Mid
-		down += r.Down() * r.Down()
-		up += r.Up() * r.Up()
-	}
-	return Between(mid-math.Sqrt(down), mid, mid+math.Sqrt(up))
-}
-
 // Times multiplies two independent amounts: relative half-widths add in
 // quadrature.
 func (r Range) Times(o Range) Range {
