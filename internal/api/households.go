@@ -86,8 +86,11 @@ func saveHousehold(r *request) (any, error) {
 			return nil, problem{Status: http.StatusUnprocessableEntity, Detail: fmt.Sprintf("member %q has the id %d, which nobody of this household has; expected one of theirs, or 0 for somebody new", m.Name, m.ID)}
 		}
 	}
-	h, err := r.store.SaveHousehold(r.ctx, h, r.over(was))
+	over, err := r.over(was)
 	if err != nil {
+		return nil, err
+	}
+	if h, err = r.store.SaveHousehold(r.ctx, h, over); err != nil {
 		return nil, err
 	}
 	return answerOf(h), nil

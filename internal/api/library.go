@@ -1,12 +1,10 @@
 package api
 
 import (
-	"fmt"
 	"net/http"
-	"strings"
-	"unicode/utf8"
 
 	"potwright/internal/daybook"
+	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
 
@@ -34,12 +32,6 @@ type tagsBody struct {
 	Tags []string `json:"tags"`
 }
 
-// Bounds of what a recipe is filed under.
-const (
-	mostTags = 20
-	tagLimit = 40
-)
-
 func listTags(r *request) (any, error) {
 	tags, err := r.store.ListTags(r.ctx, r.household.ID)
 	return tagList{append([]string{}, tags...)}, err
@@ -54,17 +46,19 @@ func findTags(r *request) (any, error) {
 }
 
 func saveTags(r *request) (any, error) {
-	tags := r.body.(*tagsBody).Tags
-	if len(tags) > mostTags {
-		return nil, unusable("tags", "%d tags; expected at most %d", len(tags), mostTags)
+	tags, err := kitchen.CleanTags(r.body.(*tagsBody).Tags)
+	if err != nil {
+		return nil, err
 	}
-	for i, t := range tags {
-		tags[i] = strings.Join(strings.Fields(t), " ")
-		if n := utf8.RuneCountInString(tags[i]); n == 0 || n > tagLimit || strings.Contains(t, ",") {
-			return nil, unusable(fmt.Sprintf("tags[%d]", i), "%q; expected 1 to %d characters without a comma", t, tagLimit)
-		}
+	was, err := r.store.TagsOf(r.ctx, r.household.ID, r.id("recipe_id"))
+	if err != nil {
+		return nil, err
 	}
-	if err := r.store.SetTags(r.ctx, r.household.ID, r.id("recipe_id"), tags); err != nil {
+	over, err := r.over(was)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.store.SetTags(r.ctx, r.household.ID, r.id("recipe_id"), tags, over); err != nil {
 		return nil, err
 	}
 	return findTags(r)

@@ -69,6 +69,7 @@ type request struct {
 	ctx     context.Context
 	// household is the one of the path, if it names one.
 	household household.Household
+	op        operation
 	// body is what was sent: a pointer to the operation's type of body, or the bytes of
 	// a file.
 	body any
@@ -76,6 +77,7 @@ type request struct {
 
 // run checks who asks and what was sent, then does the operation.
 func (r *request) run(op operation) (any, error) {
+	r.op = op
 	var householdID int64
 	for _, p := range r.gin.Params {
 		if !strings.HasSuffix(p.Key, "_id") {
@@ -140,13 +142,14 @@ func (r *request) unchanged(op operation) error {
 }
 
 // over is what a save may take the place of: where If-Match is sent, what was read
-// for this operation, so that nobody else's save is lost in between; else whatever is
-// there.
-func (r *request) over(was any) kitchen.Mark {
+// for this operation; else whatever is there. If-Match is looked at once more, behind
+// that reading: what a page saved before it is found here, what it saves after it by the
+// store.
+func (r *request) over(was any) (kitchen.Mark, error) {
 	if r.gin.GetHeader("If-Match") == "" {
-		return ""
+		return "", nil
 	}
-	return kitchen.MarkOf(was)
+	return kitchen.MarkOf(was), r.unchanged(r.op)
 }
 
 // take reads what was sent.

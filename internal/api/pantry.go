@@ -31,7 +31,11 @@ func (r *request) keepProduct(was product.Product) (any, error) {
 	if _, _, err := r.kitchen.ReadProduct(l); err != nil {
 		return nil, err
 	}
-	return r.store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: was.ID, Label: l}, r.over(was))
+	over, err := r.over(was)
+	if err != nil {
+		return nil, err
+	}
+	return r.store.SaveProduct(r.ctx, r.household.ID, product.Product{ID: was.ID, Label: l}, over)
 }
 
 // readingAnswer is what a label means: the food it makes, doubts about it, and its

@@ -243,5 +243,9 @@ func saveWishes(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return w, r.store.SaveWishes(r.ctx, id, s.ID, w, r.over(was))
+	over, err := r.over(was)
+	if err != nil {
+		return nil, err
+	}
+	return w, r.store.SaveWishes(r.ctx, id, s.ID, w, over)
 }

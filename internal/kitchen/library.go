@@ -28,8 +28,9 @@ type LibraryStore interface {
 	// TagsOf gives a recipe's tags in order.
 	TagsOf(ctx context.Context, householdID, recipeID int64) ([]string, error)
 	// SetTags puts tags in place of a recipe's earlier ones. ErrNotFound where the
-	// household has no such recipe.
-	SetTags(ctx context.Context, householdID, recipeID int64, tags []string) error
+	// household has no such recipe, ErrChanged where the earlier ones are not what over
+	// marks.
+	SetTags(ctx context.Context, householdID, recipeID int64, tags []string, over Mark) error
 	// Refuse keeps a rule from being suggested, or with on false allows it again.
 	Refuse(ctx context.Context, householdID int64, rule string, on bool) error
 }

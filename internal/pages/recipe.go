@@ -117,9 +117,12 @@ type recipePage struct {
 	Brings  contributions
 	Shown   pick
 	Address string
-	// Tags are what the recipe is filed under; Like is the address of a recipe that
+	// Tags are what the recipe is filed under, TagsSeen as they are kept, so that what
+	// others file meanwhile stays; Wrong is what is wrong with those typed. Like is the address of a recipe that
 	// this one looks like, "" for none.
 	Tags            entry
+	TagsSeen        string
+	Wrong           messages
 	Like, LikeTitle string
 	// Again is the note with which an earlier version is taken up again.
 	Again   entry
@@ -160,27 +163,34 @@ func (s *Site) showRecipe(c *gin.Context) error {
 }
 
 func (s *Site) showOpened(c *gin.Context, o opened) error {
+	p, err := s.recipePage(c, o)
+	if err != nil {
+		return err
+	}
+	return s.show(c, http.StatusOK, "recipe", p)
+}
+
+// recipePage is the page of a version with what is kept beside it.
+func (s *Site) recipePage(c *gin.Context, o opened) (recipePage, error) {
 	p := newRecipePage(o, queryForm(c))
 	if s.formats != nil {
 		lost, err := s.formats.JSONLD(io.Discard, o.analysis)
 		if err != nil {
-			return err
+			return p, err
 		}
 		p.Files = lost
 	}
 	photos, err := s.photosOf(c, o)
 	if err != nil {
-		return err
+		return p, err
 	}
 	p.Photos = photoViews(photosBelow(o), p.Title, photos)
 	if p.Latest {
 		add := newPhotoAdd(o, len(photos), "", "", "")
 		p.Add = &add
-		if err := s.fileUnder(c, o, &p); err != nil {
-			return err
-		}
+		err = s.fileUnder(c, o, &p)
 	}
-	return s.show(c, http.StatusOK, "recipe", p)
+	return p, err
 }
 
 // fileUnder adds the tags, and the recipe that this one looked like when it was
@@ -190,7 +200,8 @@ func (s *Site) fileUnder(c *gin.Context, o opened, p *recipePage) error {
 	if err != nil {
 		return err
 	}
-	p.Tags = entry{Name: "tags", Label: "Filed under", Hint: "Words of your own, with commas between: supper, freezer.", Value: strings.Join(tags, ", "), Max: mostTags * tagLimit}
+	p.TagsSeen = strings.Join(tags, ", ")
+	p.Tags = entry{Name: "tags", Label: "Filed under", Hint: "Words of your own, with commas between: supper, freezer.", Value: p.TagsSeen, Max: kitchen.MostTags * kitchen.TagLimit}
 	id, err := strconv.ParseInt(c.Query("like"), 10, 64)
 	if err != nil {
 		return nil

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -11,6 +12,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
+	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 )
@@ -109,12 +111,6 @@ func (p *recipesPage) turn(base string, q kitchen.RecipeQuery, shown, all int) {
 	}
 }
 
-// mostTags and tagLimit bound what a recipe is filed under.
-const (
-	mostTags = 20
-	tagLimit = 40
-)
-
 // saveTags files the recipe under the tags typed, with commas between.
 func (s *Site) saveTags(c *gin.Context) error {
 	o, err := s.findRecipe(c, "")
@@ -125,16 +121,40 @@ func (s *Site) saveTags(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	var tags []string
-	for _, t := range strings.Split(printable(f.text("tags")), ",") {
-		if t = strings.Join(strings.Fields(t), " "); t != "" && len(tags) < mostTags {
-			tags = append(tags, short(t, tagLimit))
-		}
+	err = kitchen.Retag(c.Request.Context(), s.store, o.household.ID, o.recipeID, tagsIn(f.text("seen")), tagsIn(f.text("tags")))
+	var fault diagnostic.Fault
+	if errors.As(err, &fault) {
+		return s.showMistagged(c, o, f, fault)
 	}
-	if err := s.store.SetTags(c.Request.Context(), o.household.ID, o.recipeID, tags); err != nil {
+	if err != nil {
 		return err
 	}
 	return seeOther(c, o.base+"?done=tags")
+}
+
+// showMistagged shows the recipe with the tags as typed and what is wrong with them.
+func (s *Site) showMistagged(c *gin.Context, o opened, f form, fault diagnostic.Fault) error {
+	o, err := s.openVersion(c, o, o.latest)
+	if err != nil {
+		return err
+	}
+	p, err := s.recipePage(c, o)
+	if err != nil {
+		return err
+	}
+	p.Wrong.add("tags", "%s", sentence(faultWords(fault)))
+	p.Tags.Value, p.TagsSeen, p.Tags.Wrong = f.text("tags"), f.text("seen"), p.Wrong.For("tags")
+	return s.show(c, http.StatusUnprocessableEntity, "recipe", p)
+}
+
+// tagsIn are the tags of a field, with commas between.
+func tagsIn(typed string) (tags []string) {
+	for _, t := range strings.Split(printable(typed), ",") {
+		if t = strings.Join(strings.Fields(t), " "); t != "" && !slices.Contains(tags, t) {
+			tags = append(tags, t)
+		}
+	}
+	return tags
 }
 
 // addThumbs puts to each recipe the photo that stands for its dish.

@@ -140,3 +140,60 @@ func TestDifferentMembersSavedAtOnceAreAllKept(t *testing.T) {
 		assert.Equal(t, 50, m.Age, m.Name)
 	}
 }
+
+func TestWhatTwoFileARecipeUnderIsAllKept(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(dish+"/tags", "tags", "soup, winter")
+	mine := formOf(t, h.get(dish), dish+"/tags")
+	h.sendForm(dish+"/tags", retyped(mine, "tags", "soup, for guests"))
+	assert.Equal(t, http.StatusSeeOther, h.sendForm(dish+"/tags", retyped(mine, "tags", "soup, winter, freezer")).StatusCode)
+	assert.Equal(t, "for guests, freezer, soup", formOf(t, h.get(dish), dish+"/tags").Get("tags"), "each added one, one took winter off")
+
+	many := strings.Repeat("t,", 30) + strings.Repeat("x", 50)
+	r := h.sendForm(dish+"/tags", retyped(formOf(t, h.get(dish), dish+"/tags"), "tags", many))
+	require.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.Contains(t, alertOf(t, r.body), "1 to 40 characters")
+	assert.Equal(t, many, formOf(t, r, dish+"/tags").Get("tags"), "what was typed is still there")
+	checkPage(t, "tags", parse(t, r))
+	assert.Contains(t, h.get(base+"/recipes?tag=freezer").body, "Harbour bean pot")
+}
+
+// A page and another program change the same: whoever comes second is told, whichever
+// way they come.
+func TestAPageAndAnotherProgramDoNotUndoEachOther(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	h.must(dish+"/adapt", "cap", "4", "aim", "change")
+	const door = "/api/v1/households/1"
+	for name, c := range map[string]struct{ page, field, typed, door, body string }{
+		"a label": {base + "/pantry/1", "f_sodium_mg", "430", "/products/1",
+			`{"name":"quay broth","panel":"us","serving":"1 cup (240 g)","figures":{"energy_kcal":"10","sodium_mg":"480"}}`},
+		"what is asked for": {dish + "/adapt", "cap", "3", "/recipes/1/wishes", `{"max_changes":2}`},
+		"the household":     {base + "/people", "lift", "4", "", `{"name":"Quay Lane","meal_share":0.5,"members":[{"id":1,"name":"Ana"}]}`},
+	} {
+		t.Run(name, func(t *testing.T) {
+			form := formOf(t, h.get(c.page), c.page)
+			tag := h.get(door + c.door).Header.Get("ETag")
+			send := func() reply {
+				req, err := http.NewRequestWithContext(t.Context(), http.MethodPut, h.url+door+c.door, strings.NewReader(c.body))
+				require.NoError(t, err)
+				req.Header.Set("Content-Type", "application/json")
+				req.Header.Set("If-Match", tag)
+				return h.send(req)
+			}
+			r := send()
+			require.Equal(t, http.StatusOK, r.StatusCode, r.body)
+			r = h.sendForm(c.page, retyped(form, c.field, c.typed))
+			require.Equal(t, http.StatusConflict, r.StatusCode, "the page came second")
+			assert.Contains(t, alertOf(t, r.body), "Someone else saved this while you were writing")
+			tag = h.get(door + c.door).Header.Get("ETag")
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.page, formOf(t, r, c.page)).StatusCode)
+			r = send()
+			assert.Equal(t, http.StatusPreconditionFailed, r.StatusCode, "the program came second")
+			assert.Contains(t, r.body, "nothing was saved; read it again")
+			assert.Equal(t, c.typed, formOf(t, h.get(c.page), c.page).Get(c.field))
+		})
+	}
+}

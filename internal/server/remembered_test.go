@@ -80,7 +80,7 @@ func TestWhatAnotherProgramSavesShowsAtOnce(t *testing.T) {
 	assert.True(t, strings.Contains(h.get(base+"/people").body, "Dora"), "Dora")
 
 	see(dish, "beside the stove")
-	require.NoError(t, other.SetTags(t.Context(), 1, 1, []string{"beside the stove"}))
+	require.NoError(t, other.SetTags(t.Context(), 1, 1, []string{"beside the stove"}, ""))
 	assert.True(t, strings.Contains(h.get(dish).body, "beside the stove"), "beside the stove")
 
 	before := h.get(dish).body

@@ -28,7 +28,7 @@ func TestListsAreInOneOrderEverywhere(t *testing.T) {
 		assert.Equal(t, []string{"10", "9", "_x", "a b", "A-b", "ab", "Zest", "éclair", "Öl"}, names)
 
 		v := mustRecipe(t, s, hs[0].ID, "Soup")
-		require.NoError(t, s.SetTags(t.Context(), hs[0].ID, v.RecipeID, []string{"für Gäste", "Zest", "a", "B"}))
+		require.NoError(t, s.SetTags(t.Context(), hs[0].ID, v.RecipeID, []string{"für Gäste", "Zest", "a", "B"}, ""))
 		tags, err := s.ListTags(t.Context(), hs[0].ID)
 		require.NoError(t, err)
 		assert.Equal(t, []string{"B", "Zest", "a", "für Gäste"}, tags)
@@ -47,7 +47,7 @@ func TestWordsAreFoundAlikeEverywhere(t *testing.T) {
 			assert.Equal(t, want, all, words)
 			assert.Len(t, list, want, words)
 		}
-		require.NoError(t, s.SetTags(t.Context(), h.ID, soup.RecipeID, []string{"Quick"}))
+		require.NoError(t, s.SetTags(t.Context(), h.ID, soup.RecipeID, []string{"Quick"}, ""))
 		_, all, err := s.FindRecipes(t.Context(), h.ID, kitchen.RecipeQuery{Words: "quick", Most: 10})
 		require.NoError(t, err)
 		assert.Equal(t, 1, all)

@@ -6,6 +6,8 @@ import (
 
 	"gorm.io/gorm"
 	"gorm.io/gorm/clause"
+
+	"potwright/internal/kitchen"
 )
 
 // tagRow is a row of tags.
@@ -61,10 +63,14 @@ func tagsOf(tx *gorm.DB, recipeID int64) (tags []string, err error) {
 }
 
 // SetTags puts tags in place of a recipe's earlier ones. kitchen.ErrNotFound where
-// the household has no such recipe.
-func (s *Store) SetTags(ctx context.Context, householdID, recipeID int64, tags []string) error {
+// the household has no such recipe, kitchen.ErrChanged where the earlier ones are not
+// what over marks.
+func (s *Store) SetTags(ctx context.Context, householdID, recipeID int64, tags []string, over kitchen.Mark) error {
 	err := s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return tagsOf(tx, recipeID) }); err != nil {
 			return err
 		}
 		if err := tx.Where("recipe_id = ?", recipeID).Delete(&tagRow{}).Error; err != nil {

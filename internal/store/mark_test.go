@@ -40,5 +40,10 @@ func TestASaveOverWhatSomeoneElseSavedIsRefused(t *testing.T) {
 		soup, none := mustRecipe(t, s, h.ID, "Soup").RecipeID, kitchen.MarkOf(adaptation.Wishes{})
 		require.NoError(t, s.SaveWishes(ctx, h.ID, soup, adaptation.Wishes{MaxChanges: 2}, none))
 		assert.ErrorIs(t, s.SaveWishes(ctx, h.ID, soup, adaptation.Wishes{MaxChanges: 3}, none), kitchen.ErrChanged)
+
+		tags, err := s.TagsOf(ctx, h.ID, soup)
+		require.NoError(t, err)
+		require.NoError(t, s.SetTags(ctx, h.ID, soup, []string{"quick"}, kitchen.MarkOf(tags)))
+		assert.ErrorIs(t, s.SetTags(ctx, h.ID, soup, []string{"slow"}, kitchen.MarkOf(tags)), kitchen.ErrChanged)
 	})
 }

@@ -72,7 +72,7 @@ func TestWordsAreFoundInWhatAnotherProgramSaved(t *testing.T) {
 		assert.Equal(t, 0, found("water"), "in an earlier version alone")
 		assert.Equal(t, 1, found("tart épeautre"))
 		assert.Equal(t, 0, found("quick"))
-		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, v.RecipeID, []string{"Quick"}))
+		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, v.RecipeID, []string{"Quick"}, ""))
 		assert.Equal(t, 1, found("quick"))
 		assert.Equal(t, 0, func() int {
 			_, all, err := here.FindRecipes(t.Context(), mustHousehold(t, here, "Mill Row").ID, kitchen.RecipeQuery{Words: "tart", Most: 5})
