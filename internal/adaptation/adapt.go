@@ -3,7 +3,6 @@ package adaptation
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"potwright/internal/choice"
 	"potwright/internal/household"
@@ -83,7 +82,7 @@ func (m *model) search() (choice.Solution, error) {
 	if len(m.blocked) > 0 {
 		return choice.Solution{Status: choice.Infeasible}, nil
 	}
-	return choice.Solve(m.problem, m.in.Budget, m.in.Now)
+	return choice.Solve(m.problem, m.in.Budget)
 }
 
 func (m *model) explain(sol choice.Solution) (Answer, error) {
@@ -198,5 +197,5 @@ func (m *model) chosenPortions(chosen []int) []float64 {
 	return out
 }
 
-// followUp keeps the follow-up questions of an impossible dish short.
-var followUp = choice.Budget{Nodes: 20_000, Time: 300 * time.Millisecond}
+// followUp keeps the follow-up questions of an impossible dish short: 0.2 s each.
+const followUp = choice.Second / 5

@@ -21,7 +21,7 @@ const (
 	leastDifference  = 2
 )
 
-// alternatives are the next best ways, none where the search runs out of time.
+// alternatives are the next best ways, none where the search runs out of its budget.
 func (m *model) alternatives() []Alternative {
 	var counted []int
 	for g := range m.problem.Groups {
@@ -29,7 +29,7 @@ func (m *model) alternatives() []Alternative {
 			counted = append(counted, g)
 		}
 	}
-	sols, _, err := choice.KBest(m.problem, 1+mostAlternatives, counted, leastDifference, followUp, m.in.Now)
+	sols, _, err := choice.KBest(m.problem, 1+mostAlternatives, counted, leastDifference, followUp)
 	if err != nil || len(sols) < 2 {
 		return nil
 	}

@@ -15,7 +15,7 @@ func (m *model) certify(ans *Answer, sol choice.Solution) error {
 	if len(m.blocked) > 0 || sol.Status == choice.Stopped {
 		return nil
 	}
-	c, err := choice.Certify(m.problem, sol.Chosen, m.in.Budget, m.in.Now)
+	c, err := choice.Certify(m.problem, sol.Chosen, m.in.Budget)
 	if err != nil {
 		return fmt.Errorf("write the proof down: %w", err)
 	}

@@ -14,7 +14,7 @@ import (
 func (m *model) impossible(sol choice.Solution) (Answer, error) {
 	ans := m.unchanged()
 	ans.Fits, ans.Proof, ans.Nodes = false, Infeasible, sol.Nodes
-	rows, status, err := choice.Conflict(m.problem, followUp, m.in.Now)
+	rows, status, err := choice.Conflict(m.problem, followUp)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -87,7 +87,7 @@ func (m *model) reach(r int) (amount float64, ok bool) {
 	}
 	p := m.problem
 	p.Rows = []choice.Row{serving}
-	least, sol, err := choice.ExtremeAlone(p, 0, followUp, m.in.Now)
+	least, sol, err := choice.ExtremeAlone(p, 0, followUp)
 	if err != nil || sol.Status != choice.Optimal {
 		return 0, false
 	}
@@ -163,6 +163,6 @@ func (m *model) feasible(keep func(row int) bool) bool {
 	if len(p.Rows) == len(m.problem.Rows) {
 		return false
 	}
-	sol, err := choice.Solve(p, followUp, m.in.Now)
+	sol, err := choice.Solve(p, followUp)
 	return err == nil && sol.Chosen != nil
 }

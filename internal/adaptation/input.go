@@ -45,5 +45,7 @@ type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 // of an answer's is given is followUp's. What took longer may be found better again.
 const Unhurried = 250 * time.Millisecond
 
-// DefaultBudget bounds one search: after it the answer is "best found".
-var DefaultBudget = choice.Budget{Nodes: 200_000, Time: 2 * time.Second}
+// DefaultBudget bounds one search: after it, about a second, the answer is "best
+// found" with a bound. It is work and not time, so that no answer hangs on how busy
+// the machine is.
+const DefaultBudget = choice.Second

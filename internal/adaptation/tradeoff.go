@@ -52,11 +52,11 @@ func Tradeoff(in Input, of Figure) (points []Point, all bool, err error) {
 	if err != nil || sol.Chosen == nil {
 		return nil, sol.Status == choice.Infeasible, err
 	}
-	start := in.Now()
 	all = true
+	var work choice.Budget
 	var found []Point
 	for k := range m.portions[of.Member] {
-		ps, whole, err := m.curve(of, k, func() bool { return in.Budget.Time > 0 && in.Now().Sub(start) >= in.Budget.Time })
+		ps, whole, err := m.curve(of, k, &work)
 		if err != nil {
 			return nil, false, err
 		}
@@ -91,8 +91,9 @@ func (of Figure) ask(m *model) (a ask, step float64) {
 }
 
 // curve is the points with one portion of the figure's member: change first, then
-// the figure, each next point bound to a better figure than the last.
-func (m *model) curve(of Figure, portion int, stop func() bool) (points []Point, all bool, err error) {
+// the figure, each next point bound to a better figure than the last. What it takes
+// is added to work.
+func (m *model) curve(of Figure, portion int, work *choice.Budget) (points []Point, all bool, err error) {
 	a, step := of.ask(m)
 	share := m.portions[of.Member][portion]
 	p, figure, err := m.figured(a, share, step, portion)
@@ -100,10 +101,11 @@ func (m *model) curve(of Figure, portion int, stop func() bool) (points []Point,
 		return nil, false, err
 	}
 	for len(points) < mostPoints {
-		if stop() {
+		if m.in.Budget > 0 && *work >= m.in.Budget {
 			return points, false, nil
 		}
-		sol, err := choice.Solve(p, followUp, m.in.Now)
+		sol, err := choice.Solve(p, followUp)
+		*work += sol.Work
 		if err != nil || sol.Status == choice.Stopped {
 			return points, false, err
 		}

@@ -3,14 +3,13 @@ package choice
 import (
 	"slices"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 )
 
 // BenchmarkSolve reports the median and the largest processor time over the
-// problems of a family, in milliseconds; problems not done in 3 s are counted as
-// stopped. The families of 40 lines with 8 options are those that limits are
+// problems of a family, in milliseconds; problems not done within a
+// second's work are counted as stopped. The families of 40 lines with 8 options are those that limits are
 // kept for: one-sided, two-sided on every nutrient, rows that differ by person.
 func BenchmarkSolve(b *testing.B) {
 	for _, groups := range []int{20, 40} {
@@ -42,7 +41,7 @@ func measure(b *testing.B, build func(seed uint64) Problem) {
 		for seed := range uint64(perFamily) {
 			p := build(seed)
 			begin := cpuTime()
-			sol, err := Solve(p, Budget{Time: 3 * time.Second}, time.Now)
+			sol, err := Solve(p, Second)
 			took = append(took, (cpuTime()-begin).Seconds()*1e3)
 			require.NoError(b, err)
 			if sol.Status == Stopped {
@@ -69,7 +68,7 @@ func BenchmarkConflict(b *testing.B) {
 		for seed := range uint64(perFamily) {
 			p := clashing(seed)
 			begin := cpuTime()
-			rows, status, err := Conflict(p, Budget{Time: 3 * time.Second}, time.Now)
+			rows, status, err := Conflict(p, Second)
 			took = append(took, (cpuTime()-begin).Seconds()*1e3)
 			require.NoError(b, err)
 			require.Equal(b, Infeasible, status)

@@ -34,6 +34,7 @@ func (s *search) branch(n *node) int32 {
 // over the lines.
 func (s *search) spread(n *node, live []int32) float64 {
 	var total float64
+	s.charge(2 * len(s.m.lines) * len(live))
 	for _, l := range s.m.lines {
 		var mean float64
 		for _, c := range live {

@@ -3,7 +3,6 @@ package choice
 import (
 	"math"
 	"slices"
-	"time"
 )
 
 // Conflict finds rows that cannot hold together, given the apart sets, though
@@ -17,11 +16,11 @@ import (
 //
 // Rows are tried for leaving out from the last to the first, so of several
 // conflicts one with early rows is found. The error is for a malformed problem.
-func Conflict(p Problem, budget Budget, now func() time.Time) ([]int, Status, error) {
+func Conflict(p Problem, budget Budget) ([]int, Status, error) {
 	if err := check(p); err != nil {
 		return nil, Stopped, err
 	}
-	t := newMeter(budget, now)
+	t := &meter{budget: budget}
 	rows := make([]int, len(p.Rows))
 	for r := range rows {
 		rows[r] = r

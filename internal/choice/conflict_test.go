@@ -14,7 +14,7 @@ func TestConflictIsIrreducible(t *testing.T) {
 		for range rapid.IntRange(0, 3).Draw(t, "more rows") {
 			p.Rows = append(p.Rows, drawRow(t, p))
 		}
-		rows, status, err := Conflict(p, Budget{}, nil)
+		rows, status, err := Conflict(p, 0)
 		require.NoError(t, err)
 		if bruteForce(p) != nil {
 			require.Equal(t, Optimal, status)
@@ -44,14 +44,14 @@ func TestConflictThatRunsOutOfBudgetSaysStopped(t *testing.T) {
 	f := families[3].sized(12, 6)
 	f.impossible = true
 	p := f.make(1)
-	for nodes := 1; nodes < 40; nodes += 3 {
-		rows, status, err := Conflict(p, Budget{Nodes: nodes}, nil)
+	for work := Budget(1); work < 2_000_000; work += 1 + work/3 {
+		rows, status, err := Conflict(p, work)
 		require.NoError(t, err)
 		if rows == nil {
 			require.NotEqual(t, Infeasible, status)
 			continue
 		}
-		sol, err := Solve(only(p, rows), Budget{}, nil)
+		sol, err := Solve(only(p, rows), 0)
 		require.NoError(t, err)
 		require.Equal(t, Infeasible, sol.Status)
 	}
@@ -60,11 +60,11 @@ func TestConflictThatRunsOutOfBudgetSaysStopped(t *testing.T) {
 func TestAConflictOfFortyLinesIsIrreducible(t *testing.T) {
 	for seed := range uint64(8) {
 		p := clashing(seed)
-		rows, status, err := Conflict(p, Budget{}, nil)
+		rows, status, err := Conflict(p, 0)
 		require.NoError(t, err)
 		require.Equal(t, Infeasible, status)
 		for i := range rows {
-			sol, err := Solve(only(p, slices.Delete(slices.Clone(rows), i, i+1)), Budget{Nodes: 5000}, nil)
+			sol, err := Solve(only(p, slices.Delete(slices.Clone(rows), i, i+1)), Second/20)
 			require.NoError(t, err)
 			require.NotNil(t, sol.Chosen, "seed %d: row %d can be spared", seed, rows[i])
 		}

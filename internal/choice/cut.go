@@ -25,6 +25,7 @@ func (s *search) separate(n *node) bool {
 			s.support = append(s.support, int32(c))
 		}
 	}
+	s.charge(len(s.m.lines) * len(s.support))
 	for _, l := range s.m.lines {
 		s.weigh(n, l)
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"time"
 )
 
 // Extreme is the least value the left side of a row can take while all other
@@ -14,16 +13,16 @@ import (
 // says nothing. Where the status is Infeasible the other rows cannot hold
 // together and least is +Inf; where it is Stopped least is the best found, +Inf
 // if none. The error is for a malformed problem or a row that is not there.
-func Extreme(p Problem, row int, budget Budget, now func() time.Time) (least float64, sol Solution, err error) {
-	return extreme(p, row, budget, now, false)
+func Extreme(p Problem, row int, budget Budget) (least float64, sol Solution, err error) {
+	return extreme(p, row, budget, false)
 }
 
 // ExtremeAlone is Extreme with no other row holding, only the apart sets.
-func ExtremeAlone(p Problem, row int, budget Budget, now func() time.Time) (least float64, sol Solution, err error) {
-	return extreme(p, row, budget, now, true)
+func ExtremeAlone(p Problem, row int, budget Budget) (least float64, sol Solution, err error) {
+	return extreme(p, row, budget, true)
 }
 
-func extreme(p Problem, row int, budget Budget, now func() time.Time, alone bool) (float64, Solution, error) {
+func extreme(p Problem, row int, budget Budget, alone bool) (float64, Solution, error) {
 	if err := check(p); err != nil {
 		return math.Inf(1), Solution{}, err
 	}
@@ -36,7 +35,7 @@ func extreme(p Problem, row int, budget Budget, now func() time.Time, alone bool
 	} else {
 		p.Rows = slices.Delete(slices.Clone(p.Rows), row, row+1)
 	}
-	s := newSearch(p, newMeter(budget, now))
+	s := newSearch(p, &meter{budget: budget})
 	s.goal = s.rowGoal(target)
 	s.dropDominated()
 	done := s.minimise(s.goal, math.Inf(1))

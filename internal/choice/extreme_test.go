@@ -30,7 +30,7 @@ func TestExtremeEqualsTryingEveryChoice(t *testing.T) {
 				want = min(want, plainValue(p.Rows[row], chosen))
 			}
 		})
-		least, sol, err := run(p, row, Budget{}, nil)
+		least, sol, err := run(p, row, 0)
 		require.NoError(t, err)
 		if math.IsInf(want, 1) {
 			require.Equal(t, Infeasible, sol.Status)

@@ -28,7 +28,7 @@ func TestTwoThousandSmallProblemsEqualTryingEveryChoice(t *testing.T) {
 	for _, seed := range seeds {
 		p := hard(seed)
 		want := bruteForce(p)
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		require.NoError(t, err)
 		require.Equal(t, want, sol.Chosen, "seed %d", seed)
 		if want == nil {
@@ -98,7 +98,7 @@ func hard(seed uint64) Problem {
 func TestLockingTheAnswersOwnChoicesGivesTheAnswer(t *testing.T) {
 	for seed := range uint64(200) {
 		p := hard(seed)
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		require.NoError(t, err)
 		if sol.Chosen == nil {
 			continue
@@ -109,7 +109,7 @@ func TestLockingTheAnswersOwnChoicesGivesTheAnswer(t *testing.T) {
 				p.Rows = append(p.Rows, locked(p, g, o))
 			}
 		}
-		again, err := Solve(p, Budget{}, nil)
+		again, err := Solve(p, 0)
 		require.NoError(t, err)
 		require.Equal(t, sol.Chosen, again.Chosen, "seed %d", seed)
 	}
@@ -133,12 +133,12 @@ func locked(p Problem, g, o int) Row {
 func TestScalingARowChangesNothing(t *testing.T) {
 	for seed := range uint64(200) {
 		p := hard(seed)
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		require.NoError(t, err)
 		for i := range p.Rows {
 			p.Rows[i] = p.Rows[i].times(1024)
 		}
-		again, err := Solve(p, Budget{}, nil)
+		again, err := Solve(p, 0)
 		require.NoError(t, err)
 		require.Equal(t, sol.Chosen, again.Chosen, "seed %d", seed)
 	}

@@ -105,12 +105,14 @@ func (s *search) propagate(n *node) bool {
 	n.wide = resize(n.wide, len(s.m.plain)*groups)
 	n.ends = resize(n.ends, (len(s.m.curved)+1)*groups)
 	for n.refresh() {
+		s.charge(groups * len(s.m.plain))
 		if !s.tightenPlain(n) {
 			return false
 		}
 		if s.log != nil {
 			continue // a proof uses cones by their tangents alone
 		}
+		s.charge(len(s.m.curved) * coneWork * s.m.n)
 		for i, l := range s.m.curved {
 			if !l.loose && !s.tightenCone(n, l, s.measure(n, l, i)) {
 				return false

@@ -100,7 +100,7 @@ func TestTheLeastCostEqualsThatOfOutsideSolvers(t *testing.T) {
 		file := filepath.Join(dir, fmt.Sprintf("%03d.lp", i))
 		require.NoError(t, writeProgram(file, p))
 		before := cpuTime()
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		took := cpuTime() - before
 		require.NoError(t, err)
 		best := time.Duration(math.MaxInt64)

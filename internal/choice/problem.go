@@ -1,7 +1,5 @@
 package choice
 
-import "time"
-
 // Problem is groups of options and the rows that bind them.
 type Problem struct {
 	Groups []Group
@@ -40,12 +38,11 @@ type Load struct {
 	Half   float64
 }
 
-// Budget stops a search that takes too long. It is looked at once a node, and a
-// node takes well under a millisecond on problems of a kitchen's size.
-type Budget struct {
-	Nodes int           // 0: no bound
-	Time  time.Duration // 0: no bound
-}
+// Budget is how much a search may take: figures of the tableau and of the rows
+// gone through, 0 for no bound. It counts work and not time, so that the same
+// question has the same answer on any machine, however busy. It is looked at once
+// a node, which takes well under a millisecond on problems of a kitchen's size.
+type Budget int64
 
 // Status of a solution.
 type Status int
@@ -66,6 +63,7 @@ type Solution struct {
 	// Optimal, the largest int64 where Infeasible.
 	Bound int64
 	Nodes int
+	Work  Budget // what it took
 }
 
 // Tolerance is how far a row may pass its bound, relative to the larger of 1

@@ -3,7 +3,6 @@ package choice
 import (
 	"fmt"
 	"math"
-	"time"
 
 	"potwright/internal/certificate"
 )
@@ -13,7 +12,7 @@ import (
 // certificate.Check. It searches afresh. Names of groups and options are left to
 // the caller. The error is for a malformed problem, a claim that is not true, and
 // a budget that ran out before the proof was done.
-func Certify(p Problem, chosen []int, budget Budget, now func() time.Time) (certificate.Certificate, error) {
+func Certify(p Problem, chosen []int, budget Budget) (certificate.Certificate, error) {
 	if err := check(p); err != nil {
 		return certificate.Certificate{}, err
 	}
@@ -21,7 +20,7 @@ func Certify(p Problem, chosen []int, budget Budget, now func() time.Time) (cert
 	if p.levels() == 0 && chosen != nil {
 		return c, fmt.Errorf("certify: the options have no cost that could be least")
 	}
-	s := newSearch(p, newMeter(budget, now))
+	s := newSearch(p, &meter{budget: budget})
 	s.log = &proofLog{at: c.Proof}
 	s.goal = s.anyGoal()
 	limit := math.Inf(1)

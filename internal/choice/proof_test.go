@@ -15,9 +15,9 @@ import (
 func TestEveryAnswerHasAProofThatTheCheckerAccepts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawProblem(t)
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		require.NoError(t, err)
-		c, err := Certify(p, sol.Chosen, Budget{}, nil)
+		c, err := Certify(p, sol.Chosen, 0)
 		require.NoError(t, err)
 		report, err := certificate.Check(c)
 		require.NoError(t, err)
@@ -33,9 +33,9 @@ func TestProofsOfTightFamiliesAreAccepted(t *testing.T) {
 			for seed := range uint64(4) {
 				f.cone, f.impossible = cone, seed == 3
 				p := f.sized(12, 5).make(seed)
-				sol, err := Solve(p, Budget{}, nil)
+				sol, err := Solve(p, 0)
 				require.NoError(t, err)
-				c, err := Certify(p, sol.Chosen, Budget{}, nil)
+				c, err := Certify(p, sol.Chosen, 0)
 				require.NoError(t, err, "%s, seed %d", f, seed)
 				_, err = certificate.Check(c)
 				require.NoError(t, err, "%s, seed %d", f, seed)
@@ -50,9 +50,9 @@ func TestTheCheckerAcceptsNothingFalse(t *testing.T) {
 	accepted, refused := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawProblem(t)
-		sol, err := Solve(p, Budget{}, nil)
+		sol, err := Solve(p, 0)
 		require.NoError(t, err)
-		c, err := Certify(p, sol.Chosen, Budget{}, nil)
+		c, err := Certify(p, sol.Chosen, 0)
 		require.NoError(t, err)
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "spoil"), 5))
 		q := copied(p)
@@ -139,7 +139,7 @@ func every(n *certificate.Node) []*certificate.Node {
 func TestAFalseClaimIsNotCertified(t *testing.T) {
 	p := families[0].sized(6, 4).make(1)
 	best := bruteForce(p)
-	_, err := Certify(p, nil, Budget{}, nil)
+	_, err := Certify(p, nil, 0)
 	require.ErrorContains(t, err, "the claim is not true")
 	worse := slices.Clone(best)
 	everyChoice(p, func(chosen []int) {
@@ -147,6 +147,6 @@ func TestAFalseClaimIsNotCertified(t *testing.T) {
 			worse = slices.Clone(chosen)
 		}
 	})
-	_, err = Certify(p, worse, Budget{}, nil)
+	_, err = Certify(p, worse, 0)
 	require.ErrorContains(t, err, "the claim is not true")
 }

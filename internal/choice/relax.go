@@ -14,6 +14,7 @@ func (s *search) relax(n *node, rounds int) bool {
 	ceiling := s.limit + s.goal.unit*1e-6 + slack
 	for round := 0; ; round++ {
 		state, i, sign := n.tab.solve(n.alive, ceiling)
+		s.charge(n.tab.took())
 		switch state {
 		case blocked:
 			s.lambda = n.tab.ray(i, sign, s.lambda)
@@ -134,6 +135,7 @@ func (s *search) lagrange(n *node, cost []float64) (lower, slip float64) {
 		size += f * (math.Abs(c.of.b) + c.size*groups)
 		s.terms = append(s.terms, term{f, c.a})
 	}
+	s.charge((len(s.terms) + 1) * s.m.n)
 	var far float64
 	for g := range s.floor {
 		least := math.Inf(1)

@@ -3,7 +3,6 @@ package choice
 import (
 	"fmt"
 	"slices"
-	"time"
 )
 
 // KBest finds up to k solutions, each the best, by Solve's order, of the choices
@@ -12,20 +11,20 @@ import (
 // fewer exist and those were found, Stopped where the budget ran out; the
 // solutions given are proved best even then. The budget is for all together. The
 // error is for a malformed problem or a distance below 1.
-func KBest(p Problem, k int, counted []int, distance int, budget Budget, now func() time.Time) ([]Solution, Status, error) {
+func KBest(p Problem, k int, counted []int, distance int, budget Budget) ([]Solution, Status, error) {
 	if err := check(p); err != nil {
 		return nil, Stopped, err
 	}
 	if distance < 1 {
 		return nil, Stopped, fmt.Errorf("distance is %d, expected at least 1", distance)
 	}
-	t := newMeter(budget, now)
+	t := &meter{budget: budget}
 	p.Rows = slices.Clone(p.Rows)
 	var found []Solution
 	for len(found) < k {
-		before := t.nodes
+		nodes, work := t.nodes, t.work
 		sol := newSearch(p, t).lexicographic()
-		sol.Nodes -= before
+		sol.Nodes, sol.Work = sol.Nodes-nodes, sol.Work-work
 		if sol.Status != Optimal {
 			return found, sol.Status, nil
 		}

@@ -16,7 +16,7 @@ func TestKBestEqualsTryingEveryChoice(t *testing.T) {
 		if rapid.Bool().Draw(t, "only some groups count") {
 			counted = rapid.SliceOfDistinct(rapid.IntRange(0, len(p.Groups)-1), rapid.ID[int]).Draw(t, "counted")
 		}
-		found, status, err := KBest(p, 4, counted, distance, Budget{}, nil)
+		found, status, err := KBest(p, 4, counted, distance, 0)
 		require.NoError(t, err)
 		rest := p
 		for _, sol := range found {

@@ -3,19 +3,17 @@ package choice
 import (
 	"math"
 	"slices"
-	"time"
 )
 
 // Solve picks one option of every group so that every row and apart set holds,
 // at the least cost, levels compared in order; among choices of equal cost it
-// takes the one whose option numbers, read group by group, come first. now is
-// asked for the time only where the budget has one; where now is nil, no time
-// counts. The error is for a malformed problem: it says what is wrong and where.
-func Solve(p Problem, budget Budget, now func() time.Time) (Solution, error) {
+// takes the one whose option numbers, read group by group, come first. The
+// error is for a malformed problem: it says what is wrong and where.
+func Solve(p Problem, budget Budget) (Solution, error) {
 	if err := check(p); err != nil {
 		return Solution{}, err
 	}
-	return newSearch(p, newMeter(budget, now)).lexicographic(), nil
+	return newSearch(p, &meter{budget: budget}).lexicographic(), nil
 }
 
 // lexicographic minimises level after level, each kept as a line for the next,
@@ -53,7 +51,7 @@ func (s *search) lexicographic() Solution {
 }
 
 func (s *search) solution(status Status, chosen []int, bound int64) Solution {
-	sol := Solution{Status: status, Chosen: chosen, Bound: bound, Nodes: s.nodes}
+	sol := Solution{Status: status, Chosen: chosen, Bound: bound, Nodes: s.nodes, Work: s.work}
 	if chosen != nil {
 		sol.Cost = s.m.p.CostOf(chosen)
 	}

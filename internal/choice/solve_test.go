@@ -64,7 +64,7 @@ func TestSolveEqualsTryingEveryChoice(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawProblem(t)
 		want := bruteForce(p)
-		got, err := Solve(p, Budget{}, nil)
+		got, err := Solve(p, 0)
 		require.NoError(t, err)
 		if want == nil {
 			require.Equal(t, Infeasible, got.Status)

@@ -27,6 +27,7 @@ type tableau struct {
 	z      float64
 	cuts   []*cut
 	sum    []float64 // by group: what its stored basic variables add up to
+	work   int       // figures gone through since it was last asked
 }
 
 // Tolerances of the simplex. They steer the search and never decide anything:
@@ -45,6 +46,13 @@ const (
 	blocked         // no mix keeps the cuts
 	stuck           // gave up; the multipliers at hand still give a bound
 )
+
+// took is the work since it was last asked.
+func (t *tableau) took() int {
+	w := t.work
+	t.work = 0
+	return w
+}
 
 func (t *tableau) row(i int) []float64 { return t.t[i*t.stride : i*t.stride+len(t.nb)] }
 
@@ -94,6 +102,7 @@ func (t *tableau) copyFrom(u *tableau) {
 	t.d = append(t.d[:0], u.d...)
 	t.cuts = append(t.cuts[:0], u.cuts...)
 	t.t = t.t[:0]
+	t.work += len(u.bs) * len(u.nb)
 	for i := range u.bs {
 		t.t = append(t.t, u.row(i)...)
 	}
@@ -150,6 +159,7 @@ func (t *tableau) addCut(c *cut) {
 		t.cuts[slot] = c
 	}
 	i := len(t.bs)
+	t.work += (i + 1) * t.stride
 	need := (i + 1) * t.stride
 	if cap(t.t) < need {
 		grown := make([]float64, i*t.stride, 2*need+8*t.stride)
@@ -345,6 +355,7 @@ func (t *tableau) entering(i int, sign float64) int {
 }
 
 func (t *tableau) pivot(i, j int) {
+	t.work += (len(t.bs) + 2) * len(t.nb)
 	row := t.row(i)
 	p := row[j]
 	inv := 1 / p

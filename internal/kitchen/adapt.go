@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"time"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
@@ -34,14 +33,13 @@ func (k *Kitchen) Adapt(ctx context.Context, a Analysis, h household.Household, 
 			return ans, nil
 		}
 	}
-	start := k.Now()
 	k = k.over(a.Table).Measuring(a.Measures)
 	ans, err := k.search(a, h, w)
 	if err != nil {
 		return ans, err
 	}
 	k.season(a, &ans)
-	if kept && k.Now().Sub(start) < adaptation.Unhurried {
+	if kept {
 		k.Memory.answers.Put(key, ans)
 	}
 	return ans, nil
@@ -115,11 +113,11 @@ func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, 
 }
 
 // curveBudget bounds the drawing of a curve, which is asked for while someone
-// waits.
-const curveBudget = 400 * time.Millisecond
+// waits, to 0.4 s.
+const curveBudget = 2 * adaptation.DefaultBudget / 5
 
 // Tradeoff is the curve of change against a figure of one member's plate, the
-// least change that suits everyone first; all is false where time ran out before
+// least change that suits everyone first; all is false where the budget ran out before
 // its end. Figures are those of foods cooked as the original is. Point.Asked gives
 // the wishes with which Adapt makes the dish of a point.
 func (k *Kitchen) Tradeoff(ctx context.Context, a Analysis, h household.Household, w adaptation.Wishes, of adaptation.Figure) (points []adaptation.Point, all bool, err error) {
@@ -128,7 +126,7 @@ func (k *Kitchen) Tradeoff(ctx context.Context, a Analysis, h household.Househol
 	}
 	k = k.over(a.Table).Measuring(a.Measures)
 	in := k.input(a, h, w, learnt{})
-	in.Budget.Time = curveBudget
+	in.Budget = curveBudget
 	return adaptation.Tradeoff(in, of)
 }
 
