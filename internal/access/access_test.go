@@ -1,6 +1,7 @@
 package access
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -104,39 +105,85 @@ func TestASecretIsNotToldByItsDigest(t *testing.T) {
 	assert.Equal(t, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", Digest("abc"))
 }
 
+// clock is a Throttle's clock that a test sets.
+type clock struct{ time.Time }
+
+func throttle() (*Throttle, *clock) {
+	c := &clock{time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)}
+	return NewThrottle(func() time.Time { return c.Time }), c
+}
+
 func TestAFloodOfGuessesIsHeldBack(t *testing.T) {
-	now := time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)
-	th := NewThrottle(func() time.Time { return now })
-	for range triesAtOnce {
-		_, ok := th.Try("account ada", "address 1")
+	th, now := throttle()
+	for range th.byAddress.atOnce {
+		_, ok := th.Try("ada", "address 1")
 		require.True(t, ok)
 	}
-	wait, ok := th.Try("account ada", "address 2")
-	assert.False(t, ok, "one account from another address")
-	assert.Equal(t, tryEach, wait)
-	_, ok = th.Try("account ben", "address 1")
-	assert.False(t, ok, "one address for another account")
-	_, ok = th.Try("account ben", "address 2")
+	wait, ok := th.Try("ada", "address 1")
+	assert.False(t, ok)
+	assert.Equal(t, th.byAddress.pause, wait)
+	_, ok = th.Try("ben", "address 1")
+	assert.False(t, ok, "nor for another account")
+	_, ok = th.Try("ben", "address 2")
 	assert.True(t, ok, "others are not held back")
-	now = now.Add(tryEach)
-	_, ok = th.Try("account ada", "address 1")
+	now.Time = now.Add(th.byAddress.pause)
+	_, ok = th.Try("ada", "address 1")
 	assert.True(t, ok, "one more with each pause")
-	now = now.Add(-24 * time.Hour)
-	wait, _ = th.Try("account ada", "address 1")
-	assert.Equal(t, tryEach, wait, "a clock set back locks nobody out for long")
-	now = now.Add(tryEach)
-	_, ok = th.Try("account ada")
+	now.Time = now.Add(-24 * time.Hour)
+	wait, _ = th.Try("ada", "address 1")
+	assert.Equal(t, th.byAddress.pause, wait, "a clock set back locks nobody out for long")
+	now.Time = now.Add(th.byAddress.pause)
+	_, ok = th.Try("ada", "address 1")
+	assert.True(t, ok)
+}
+
+// Six hours of a flood from two hundred addresses for one name, with each try taken as soon
+// as it may be: the owner gets in from her own address at any time, and guessing is slow.
+func TestAFloodFromElsewhereLocksNobodyOut(t *testing.T) {
+	th, now := throttle()
+	guesses := 0
+	for minute := range 6 * 60 {
+		for a := range 200 {
+			if _, ok := th.Try("ada", "elsewhere "+strconv.Itoa(a)); ok {
+				guesses++
+			}
+		}
+		if minute%60 == 59 {
+			_, ok := th.Try("ada", "home")
+			require.True(t, ok, "minute %d: the owner from her own address", minute)
+			wait, ok := th.Try("ada", "home")
+			require.False(t, ok, "mistyped, she waits")
+			require.LessOrEqual(t, wait, th.bySlow.pause)
+			_, ok = th.TrySignedIn("7")
+			require.True(t, ok, "who is signed in is held by nobody's tries")
+		}
+		now.Time = now.Add(time.Minute)
+	}
+	assert.LessOrEqual(t, guesses, 200*6*60/2+th.byName.atOnce+6*60, "one each two minutes an address, besides the name's own")
+}
+
+func TestWhoIsSignedInCannotGuessEither(t *testing.T) {
+	th, _ := throttle()
+	for range th.byName.atOnce {
+		_, ok := th.TrySignedIn("7")
+		require.True(t, ok)
+	}
+	_, ok := th.TrySignedIn("7")
+	assert.False(t, ok)
+	_, ok = th.TrySignedIn("8")
 	assert.True(t, ok)
 }
 
 func TestAFloodOfNamesTakesNoMemory(t *testing.T) {
-	now := time.Date(2026, 1, 2, 3, 4, 5, 0, time.UTC)
-	th := NewThrottle(func() time.Time { return now })
-	for i := range maxThrottled + 500 {
-		th.Try("account " + string(rune('a'+i%26)) + time.Duration(i).String())
+	th, _ := throttle()
+	for range th.byName.atOnce {
+		th.Try("ada", "elsewhere")
+	}
+	for i := range maxThrottled/2 + 100 {
+		_, ok := th.Try("name "+strconv.Itoa(i), "network "+strconv.Itoa(i))
+		require.True(t, ok, "nobody is turned away for want of room")
 	}
 	assert.LessOrEqual(t, len(th.full), maxThrottled)
-	now = now.Add(time.Hour)
-	_, ok := th.Try("account ada")
-	assert.True(t, ok, "room again after the pause")
+	_, ok := th.Try("ada", "elsewhere")
+	assert.False(t, ok, "who tried most is still known")
 }

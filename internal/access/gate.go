@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strconv"
 	"time"
 )
 
@@ -42,10 +43,14 @@ func (e ThrottledError) Error() string {
 }
 
 // SignIn starts a session and gives the secret it is known by. An unknown name and
-// a wrong passphrase are the same ErrWrong after the same work; too many tries for
-// the name or from the address are a ThrottledError. The secret of an earlier
+// a wrong passphrase are the same ErrWrong after the same work; too many tries are a
+// ThrottledError. The secret of an earlier
 // session of this browser, if any, opens nothing afterwards.
 func (g *Gate) SignIn(ctx context.Context, t Attempt, earlier string) (secret string, err error) {
+	// A digest, so that a key is short and says nobody's name.
+	if wait, ok := g.tries.Try(Digest(foldName(t.Name)), t.Address); !ok {
+		return "", ThrottledError{wait}
+	}
 	a, err := g.prove(ctx, t)
 	if err != nil {
 		return "", err
@@ -62,10 +67,6 @@ type Attempt struct{ Name, Passphrase, Address, Device string }
 
 // prove finds the account of a name and passphrase.
 func (g *Gate) prove(ctx context.Context, t Attempt) (Account, error) {
-	// Digests, so that a key is short and says nobody's name.
-	if wait, ok := g.tries.Try("name "+Digest(foldName(t.Name)), "address "+t.Address); !ok {
-		return Account{}, ThrottledError{wait}
-	}
 	a, hash, err := g.Store.FindAccount(ctx, t.Name)
 	if err != nil && !errors.Is(err, ErrUnknown) {
 		return Account{}, err
@@ -162,6 +163,9 @@ func (g *Gate) Reset(ctx context.Context, householdID, accountID int64, passphra
 func (g *Gate) Change(ctx context.Context, c Caller, old Attempt, passphrase string) (secret string, err error) {
 	if err := CheckPassphrase(passphrase); err != nil {
 		return "", err
+	}
+	if wait, ok := g.tries.TrySignedIn(strconv.FormatInt(c.SessionID, 10)); !ok {
+		return "", ThrottledError{wait}
 	}
 	if _, err := g.prove(ctx, old); err != nil {
 		return "", err

@@ -2,10 +2,14 @@ package server_test
 
 import (
 	"encoding/json"
+	"log/slog"
 	"net/http"
+	"net/http/httptest"
+	"net/url"
 	"regexp"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -289,6 +293,38 @@ func TestAFloodOfLoginsIsHeldBack(t *testing.T) {
 	assert.Equal(t, http.StatusTooManyRequests, r.StatusCode, "also with the right one")
 	assert.NotEmpty(t, r.Header.Get("Retry-After"))
 	assert.Equal(t, http.StatusOK, signed.get("/h/1/table").StatusCode, "who is in stays in")
+}
+
+func TestAFloodFromElsewhereLocksTheOwnerNotOut(t *testing.T) {
+	var moved atomic.Int64
+	s := newStreet(t)
+	cfg := config(t, s.store)
+	cfg.Access, cfg.Front, cfg.Log = s.store, server.Front{Address: "127.0.0.1:0", Forwarded: true}, slog.New(slog.DiscardHandler)
+	cfg.Now = func() time.Time { return time.Now().Add(time.Duration(moved.Load())) }
+	handler, err := server.New(cfg)
+	require.NoError(t, err)
+	ts := httptest.NewServer(handler)
+	defer ts.Close()
+	try := func(from, passphrase string) reply {
+		req, err := http.NewRequestWithContext(t.Context(), http.MethodPost, ts.URL+"/login", strings.NewReader(url.Values{"name": {"ana"}, "passphrase": {passphrase}}.Encode()))
+		require.NoError(t, err)
+		req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
+		req.Header.Set("X-Forwarded-For", "203.0.113.99, "+from) // what a visitor sends stands before what the server in front adds
+		return s.send(req)
+	}
+	in := try("192.0.2.1", passphrase)
+	require.Equal(t, http.StatusSeeOther, in.StatusCode)
+	signed := &house{t: t, url: ts.URL, store: s.store, cookie: cookieOf(in)}
+	for hour := range 2 {
+		for range 12 {
+			try("198.51.100.7", "wrong wrong wrong wrong")
+		}
+		assert.Equal(t, http.StatusTooManyRequests, try("198.51.100.7", passphrase).StatusCode, "where the flood comes from")
+		assert.Equal(t, http.StatusSeeOther, try("192.0.2.1", passphrase).StatusCode, "hour %d: the owner at home", hour)
+		r := signed.post("/h/1/account/passphrase", "old", "wrong wrong wrong wrong", "new", "four other plain words")
+		assert.Contains(t, r.body, "not the passphrase so far", "who is signed in may try")
+		moved.Add(int64(time.Hour))
+	}
 }
 
 func TestATokenOpensTheJSONDoorUntilItIsRevoked(t *testing.T) {
