@@ -80,6 +80,8 @@ type API struct {
 	cfg Config
 	// saving is held from the look at If-Match until what was sent is saved.
 	saving sync.Mutex
+	// filing has a place for each file that is held in memory at once.
+	filing chan struct{}
 	// figures is FiguresOf, worked out once.
 	figures func() (string, error)
 }
@@ -98,7 +100,7 @@ func New(cfg Config) (*API, error) {
 	if cfg.Allow == nil {
 		cfg.Allow = func(*http.Request, int64, bool) error { return nil }
 	}
-	return &API{cfg: cfg, figures: sync.OnceValues(func() (string, error) { return FiguresOf(cfg.Kitchen, cfg.Rulebook) })}, nil
+	return &API{cfg: cfg, filing: make(chan struct{}, filesAtOnce), figures: sync.OnceValues(func() (string, error) { return FiguresOf(cfg.Kitchen, cfg.Rulebook) })}, nil
 }
 
 // Register puts every operation on the router.

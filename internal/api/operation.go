@@ -103,6 +103,14 @@ func (r *request) run(op operation) (any, error) {
 		}
 		r.household = h
 	}
+	if op.takes != "" {
+		select {
+		case r.api.filing <- struct{}{}:
+			defer func() { <-r.api.filing }()
+		case <-r.ctx.Done():
+			return nil, r.ctx.Err()
+		}
+	}
 	if err := r.take(op); err != nil {
 		return nil, err
 	}
@@ -164,8 +172,11 @@ func (r *request) take(op operation) error {
 	return err
 }
 
-// maxFile bounds a file that is sent, bytes.
-const maxFile = 64 << 20
+// maxFile bounds a file that is sent, bytes; filesAtOnce how many are in memory at once.
+const (
+	maxFile     = 64 << 20
+	filesAtOnce = 2
+)
 
 func readFile(c *gin.Context, kind string) ([]byte, error) {
 	if t := c.ContentType(); t != kind && !strings.HasPrefix(t, strings.TrimSuffix(kind, "*")) {

@@ -251,8 +251,8 @@ func TestReadRefuses(t *testing.T) {
 		"a path out of it":      {with("../../etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
 		"a path from the root":  {with("/etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
 		"a path of backslashes": {with(`..\..\x`, "x"), archive.WholeLimits(), "no name of a file in an archive"},
-		"a file too long":       {with("big.txt", strings.Repeat("0", 3_501)), small, "big.txt: the archive holds too much; expected at most 3500 bytes a file"},
-		"too much in all":       {with("big.txt", strings.Repeat("0", 3_400)), small, "the archive holds too much"},
+		"a file too long":       {with("big.txt", strings.Repeat("0", 3_501)), archive.Limits{Files: 10, File: 3_500, Total: 20_000}, "big.txt: the archive holds too much; expected at most 3500 bytes a file"},
+		"too much in all":       {with("big.txt", strings.Repeat("0", 3_400)), small, "the archive holds too much; expected at most 7000 bytes unpacked"},
 		"too many files":        {with("", ""), archive.Limits{Files: 3, File: 1 << 20, Total: 1 << 20}, "holds 9 files; expected at most 3"},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"slices"
 	"strings"
 
@@ -27,6 +28,10 @@ type Limits struct {
 // WholeLimits are those of an archive read from a file on this computer: a photo takes
 // about 400 kB.
 func WholeLimits() Limits { return Limits{Files: 500_000, File: 16 << 20, Total: 4 << 30} }
+
+// SentLimits are those of an archive sent to a server: it is held in memory, and photos
+// are no shorter packed.
+func SentLimits() Limits { return Limits{Files: 50_000, File: 16 << 20, Total: 128 << 20} }
 
 // SharedLimits are those of recipes sent to a page: a recipe of ten versions takes
 // about 100 kB.
@@ -96,6 +101,10 @@ func (u *unpacker) unpack(r io.ReaderAt, size int64, within Limits) {
 		return
 	}
 	left := within.Total
+	if claimed(z.File) > uint64(left) {
+		u.fault("", fmt.Sprintf("at most %d bytes unpacked", left), "the archive holds too much")
+		return
+	}
 	for _, f := range z.File {
 		if strings.HasSuffix(f.Name, "/") {
 			continue // a folder
@@ -114,12 +123,24 @@ func (u *unpacker) unpack(r io.ReaderAt, size int64, within Limits) {
 			return
 		}
 		if err != nil {
-			u.fault(f.Name, "an archive as it was written", "the file can't be unpacked (%v)", err)
+			u.fault(f.Name, "an archive as it was written", "the file can't be unpacked: it is damaged, or is not as long as it says")
 			return
 		}
 		left -= int64(len(content))
 		u.files[f.Name] = content
 	}
+}
+
+// claimed is how many bytes an archive says it holds, unpacked; so a large one that is
+// honest costs no memory.
+func claimed(files []*zip.File) (sum uint64) {
+	for _, f := range files {
+		if f.UncompressedSize64 > math.MaxInt64-sum {
+			return math.MaxInt64
+		}
+		sum += f.UncompressedSize64
+	}
+	return sum
 }
 
 var errTooLong = errors.New("too long")

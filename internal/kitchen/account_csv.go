@@ -6,6 +6,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"potwright/internal/composition"
 	"potwright/internal/spread"
@@ -21,8 +22,9 @@ var accountColumns = []string{
 // WriteAccountsCSV writes accounts as one table (RFC 4180): a row for each line
 // and nutrient (part "line"), then for the pot, a serving, and each plate with
 // its amounts. The mid of the rows "line" that are counted "in the pot" add up to
-// the row "pot". Text that a spreadsheet would take for a formula gets an
-// apostrophe before it. per_100g is the row's own content, for each food of the
+// the row "pot". Text that a spreadsheet would take for a formula, and text that begins
+// with an apostrophe, gets an apostrophe before it: without the first one of a cell the
+// text is as it was. per_100g is the row's own content, for each food of the
 // line in order, empty where the row does not say;
 // kept is the share of it that cooking leaves.
 func WriteAccountsCSV(w io.Writer, accounts ...Account) error {
@@ -116,12 +118,13 @@ func foodCells(foods []AccountFood) (ids, names, sources, from string) {
 	return join(0), join(1), join(2), join(3)
 }
 
-// formulaStarts are what makes a spreadsheet take a cell for a formula.
-const formulaStarts = "=+-@\t\r"
+// formulaStarts are what makes a spreadsheet take a cell for a formula (OWASP, CSV
+// Injection, from memory), the wide forms among them, and the apostrophe put before it.
+const formulaStarts = "=+-@\t\r\n＝＋－＠'"
 
 // cell is text that stays text in a spreadsheet.
 func cell(s string) string {
-	if s != "" && strings.ContainsRune(formulaStarts, rune(s[0])) {
+	if first, _ := utf8.DecodeRuneInString(s); s != "" && strings.ContainsRune(formulaStarts, first) {
 		return "'" + s
 	}
 	return s

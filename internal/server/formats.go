@@ -53,9 +53,9 @@ func (Formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
 	return archive.Write(w, all, time.Now())
 }
 
-// UnpackAll reads such an archive.
+// UnpackAll reads such an archive within the limits of what is sent.
 func (Formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.WholeLimits())
+	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SentLimits())
 	switch {
 	case err != nil:
 		return nil, nil, err

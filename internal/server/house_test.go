@@ -34,6 +34,8 @@ type house struct {
 	t     testing.TB
 	url   string
 	store keeper
+	// handler is the server without its network.
+	handler http.Handler
 	// cookie and token are what is sent to be known by, "" for nothing.
 	cookie, token string
 }
@@ -61,7 +63,7 @@ func houseOver(t testing.TB, store keeper, now func() time.Time, doors ...func(g
 	require.NoError(t, err)
 	ts := httptest.NewServer(handler)
 	t.Cleanup(ts.Close)
-	return &house{t: t, url: ts.URL, store: store}
+	return &house{t: t, url: ts.URL, store: store, handler: handler}
 }
 
 // reply is an answer read whole.

@@ -91,17 +91,21 @@ func New(cfg Config) (http.Handler, error) {
 	return logged(cfg.Log, withHeaders(cfg.Front.Secure(), ownHostOnly(cfg.Front, site, sameSiteOnly(site, r)))), nil
 }
 
-// Timeouts of the server. A page takes well under a second; an adaptation stops
+// patience is how long a client may take to send its header, to send all, and to read
+// the answer.
+type patience struct{ header, read, write time.Duration }
+
+// usual is the server's patience. A page takes well under a second; an adaptation stops
 // at the kitchen's own budget of a few seconds.
+func usual() patience { return patience{5 * time.Second, 30 * time.Second, 60 * time.Second} }
+
+// Other limits of the server.
 const (
-	headerTimeout   = 5 * time.Second
-	readTimeout     = 30 * time.Second
-	writeTimeout    = 60 * time.Second
 	idleTimeout     = 2 * time.Minute
 	shutdownTimeout = 10 * time.Second
 	maxHeaderBytes  = 64 << 10
 	// maxConnections is many times what a household opens; further ones wait until
-	// one is closed, which a silent client's is after headerTimeout.
+	// one is closed, as a silent client's is.
 	maxConnections = 256
 )
 
@@ -168,10 +172,14 @@ func Run(ctx context.Context, front Front, guarded bool, handler http.Handler, l
 
 // Serve is Run on an open listener, which it closes.
 func Serve(ctx context.Context, ln net.Listener, handler http.Handler, log *slog.Logger) error {
+	return serve(ctx, ln, handler, log, usual())
+}
+
+func serve(ctx context.Context, ln net.Listener, handler http.Handler, log *slog.Logger, p patience) error {
 	if log == nil {
 		log = slog.Default()
 	}
-	srv := &http.Server{Handler: handler, ReadHeaderTimeout: headerTimeout, ReadTimeout: readTimeout, WriteTimeout: writeTimeout,
+	srv := &http.Server{Handler: handler, ReadHeaderTimeout: p.header, ReadTimeout: p.read, WriteTimeout: p.write,
 		IdleTimeout: idleTimeout, MaxHeaderBytes: maxHeaderBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelWarn)}
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(netutil.LimitListener(ln, maxConnections)) }()
