@@ -101,8 +101,10 @@ func TestABombThatIsSentTakesNoMemory(t *testing.T) {
 	h := newHouse(t)
 	base, _ := h.furnish()
 	doors := map[string]func(file string) reply{
-		"a page":               func(file string) reply { return h.upload(base+"/recipes/file", "file", "soup.zip", file) },
-		"recipes by the door":  func(file string) reply { return h.ask(http.MethodPost, "/api/v1/households/1/recipes/file", "application/zip", file) },
+		"a page": func(file string) reply { return h.upload(base+"/recipes/file", "file", "soup.zip", file) },
+		"recipes by the door": func(file string) reply {
+			return h.ask(http.MethodPost, "/api/v1/households/1/recipes/file", "application/zip", file)
+		},
 		"an archive, the same": func(file string) reply { return h.ask(http.MethodPost, "/api/v1/archives", "application/zip", file) },
 	}
 	for _, liar := range []bool{false, true} {
