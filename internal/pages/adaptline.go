@@ -91,7 +91,7 @@ func (v *changedLine) dress(ch adaptation.Change) {
 
 // ask fills in what may be asked of the line.
 func (v *changedLine) ask(os []swap.Option, w adaptation.Wishes, line int) {
-	v.Lock = tick{Name: "lock", Value: strconv.Itoa(line), Label: "Keep this line as it is", On: slices.Contains(w.Lock, line)}
+	v.Lock = tick{Name: "lock", Value: strconv.Itoa(line), Label: "Lock it", On: slices.Contains(w.Lock, line)}
 	said := 0
 	for _, r := range swapRules(os, w, line) {
 		wish := wishOn(w, line, r.id)

@@ -30,6 +30,8 @@ type portionsPage struct {
 	Rest             string
 	TooMany          string
 	Labels           []containerLabel
+	// Alike says that one label is shown of several that are printed; "" for one.
+	Alike string
 	// Pots are which of the kitchen's pots the batch goes into.
 	Pots []string
 	// In writes them down as in the freezer.
@@ -135,6 +137,9 @@ func (s *Site) containers(p *portionsPage, o opened, share spread.Range, made st
 	for i := 1; i <= n; i++ {
 		one.Number, one.Of = i, n
 		p.Labels = append(p.Labels, one)
+	}
+	if n > 1 {
+		p.Alike = fmt.Sprintf("The first of %d, alike but for their number; all are printed.", n)
 	}
 }
 

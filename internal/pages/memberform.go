@@ -19,12 +19,12 @@ type memberForm struct {
 	Name, Age, Portion, Least, Most entry
 	Limits                          []limitRow
 	Plan                            planForm
-	Avoid                           []tick
+	Avoid                           folded
 	AvoidOther                      entry
 	Dislikes                        entry
-	Cautions                        []tickGroup
+	Cautions                        folded
 	Level                           pick
-	Features                        []tick
+	Features                        folded
 
 	words            vocabulary
 	avoided, shunned []string // values ticked
@@ -46,7 +46,9 @@ func (t limitTyped) empty() bool { return t.nutrient == "" && t.amount == "" }
 
 // planForm is an allowance plan as typed.
 type planForm struct {
-	On                                          bool
+	On bool
+	// Shown unfolds the plan: it counts, or something of one is typed.
+	Shown                                       bool
 	Unit, RoundTo, Floor, Allowance, Free       entry
 	Per                                         pick
 	Weights                                     []weightRow
@@ -196,15 +198,15 @@ func (f memberForm) dress() memberForm {
 		Value: f.Least.Value, Wrong: w.For("least"), Mode: "decimal"}
 	f.Most = entry{Name: "most", Label: "Accepts as much as", Unit: "servings", Hint: "Empty: the usual portion does not grow.",
 		Value: f.Most.Value, Wrong: w.For("most"), Mode: "decimal"}
-	f.Avoid = ticks("avoid", f.words.avoid, f.avoided)
+	f.Avoid = fold(tickGroup{Ticks: ticks("avoid", f.words.avoid, f.avoided)})
 	f.AvoidOther = entry{Name: "avoid_other", Label: "Anything else to avoid", Hint: "Foods or kinds of food, with a semicolon between: celery root; cheese, blue.",
 		Value: f.AvoidOther.Value, Wrong: w.For("avoid_other"), Max: 400}
 	f.Dislikes = entry{Name: "dislikes", Label: "Does not like", Hint: "A matter of taste: told beside the plate, no part of a verdict, and no swap brings it in. Foods or kinds of food, with a semicolon between: liver; mushrooms.",
 		Value: f.Dislikes.Value, Wrong: w.For("dislikes"), Max: 400}
-	f.Cautions = f.words.cautionTicks(f.told)
+	f.Cautions = fold(f.words.cautionTicks(f.told)...)
 	f.Level = pick{Name: "level", Label: "Texture level", Hint: "Only as set by a swallowing specialist (IDDSI framework, 2019).",
 		Wrong: w.For("level"), Options: levels(f.Level.Name)}
-	f.Features = ticks("feature", f.words.features, f.shunned)
+	f.Features = fold(tickGroup{Ticks: ticks("feature", f.words.features, f.shunned)})
 	f.dressLimits()
 	f.Plan.dress(w)
 	return f
@@ -225,6 +227,7 @@ func (f *memberForm) dressLimits() {
 }
 
 func (p *planForm) dress(w messages) {
+	p.Shown = p.On || p.unit+p.allowance+p.roundTo+p.floor+p.frees != ""
 	p.Unit = entry{Name: "plan_unit", Label: "What one unit is called", Hint: "Your own word: choice, share, mark.", Value: p.unit, Wrong: w.For("plan_unit"), Max: nameLimit}
 	p.Allowance = entry{Name: "plan_allowance", Label: "How many units", Value: p.allowance, Wrong: w.For("plan_allowance"), Mode: "decimal"}
 	p.Per = pick{Name: "plan_per", Label: "In", Options: periods(household.Period(p.per))}

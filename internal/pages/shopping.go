@@ -15,7 +15,9 @@ import (
 // shoppingPage is what to buy for the dishes chosen.
 type shoppingPage struct {
 	frame
-	Dishes []dishRow
+	// Dishes are those ticked, and Besides those that may be.
+	Dishes  []dishRow
+	Besides dishChoice
 	// Groups are the parts of the list; a part with nothing in it is left out.
 	Groups []buyGroup
 	// Must are what labels have to say for someone, by dish.
@@ -91,19 +93,21 @@ func (s *Site) showShopping(c *gin.Context) error {
 // servingsField is the name of the field that says how much of a dish is cooked.
 func servingsField(recipeID int64) string { return fmt.Sprintf("s%d", recipeID) }
 
-// wanted reads which dishes are ticked and for how many servings, and lists them all
-// in the form.
+// wanted reads which dishes are ticked and for how many servings, and lists them and
+// those that may be ticked besides in the form.
 func (p *shoppingPage) wanted(f form, list []kitchen.RecipeSummary) []kitchen.Wanted {
+	chosen, besides := offerDishes(list, func(r kitchen.RecipeSummary) bool { return f.ticked("dish", strconv.FormatInt(r.ID, 10)) }, f.text("find"))
+	p.Besides = besides
 	var out []kitchen.Wanted
-	for _, r := range list {
-		id, field := strconv.FormatInt(r.ID, 10), servingsField(r.ID)
-		row := dishRow{Here: tick{Name: "dish", Value: id, Label: r.Title, On: f.ticked("dish", id)},
-			Servings: entry{Name: field, Label: "Servings of " + r.Title, Value: f.text(field), Mode: "decimal"}}
+	for _, r := range chosen {
+		field := servingsField(r.ID)
+		row := dishRow{Here: dishTick(r, true),
+			Servings: entry{Name: field, Label: "How much of " + r.Title, Unit: "servings", Value: f.text(field), Mode: "decimal"}}
 		servings, ok := numberIn(&p.Wrong, field, row.Servings.Value, bounds{Low: 0.25, High: kitchen.MostServings, Example: "8"})
 		row.Servings.Wrong = p.Wrong.For(field)
 		p.Dishes = append(p.Dishes, row)
 		switch {
-		case !row.Here.On || !ok && row.Servings.Value != "":
+		case !ok && row.Servings.Value != "":
 		case len(out) == mostShopped:
 			p.TooMany = true
 		default:

@@ -19,9 +19,11 @@ import (
 // tablePage is who eats tonight and what each dish means for them.
 type tablePage struct {
 	frame
-	Seats  []seat
-	Dishes []tick
-	Served []servedDish
+	Seats []seat
+	// Dishes are those served, and Besides those that may be.
+	Dishes  []tick
+	Besides dishChoice
+	Served  []servedDish
 	// Meal is every member's sum over the dishes; empty where one dish is served.
 	Meal []mealView
 	// Wrong is set where a portion could not be read.
@@ -163,13 +165,15 @@ func (s *Site) showTable(c *gin.Context) error {
 		return err
 	}
 	p := tablePage{frame: fr, Seats: e.seats, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
-	var served []onTable
-	for i, r := range list {
-		id := strconv.FormatInt(r.ID, 10)
+	chosen, besides := offerDishes(list, func(r kitchen.RecipeSummary) bool {
 		// Nothing chosen yet: the first dish of the list is shown.
-		on := f.ticked("dish", id) || !f.has("dish") && !f.has("seated") && i == 0
-		p.Dishes = append(p.Dishes, tick{Name: "dish", Value: id, Label: r.Title, On: on})
-		if !on || len(e.table.Members) == 0 {
+		return f.ticked("dish", strconv.FormatInt(r.ID, 10)) || !f.has("dish") && !f.has("seated") && r.ID == list[0].ID
+	}, f.text("find"))
+	p.Besides = besides
+	var served []onTable
+	for _, r := range chosen {
+		p.Dishes = append(p.Dishes, dishTick(r, true))
+		if len(e.table.Members) == 0 {
 			continue
 		}
 		dish, at, err := s.serve(c, &p, &e, r)

@@ -81,7 +81,7 @@ func TestADishIsDividedIntoContainers(t *testing.T) {
 	base, dish := h.furnish()
 	body := h.get(dish + "/portions").body
 	assert.Contains(t, body, "4 full containers")
-	assert.Equal(t, 4, strings.Count(body, `class="container-label"`))
+	assert.Equal(t, 4, strings.Count(body, `class="container-label`))
 	assert.Contains(t, h.get(dish+"/portions?made=2026-01-30").body, "Chilled, use by: 2 February 2026")
 	assert.Contains(t, h.get(dish+"/portions?made=Sunday").body, "Use by:", "a day that is no date is left to the cook")
 	assert.Contains(t, body, "Ana: ")

@@ -48,6 +48,11 @@
     if (typed) e.preventDefault();
   });
 
+  for (const b of document.querySelectorAll("button[data-print]")) {
+    b.hidden = false;
+    b.addEventListener("click", () => window.print());
+  }
+
   // openHere puts the form of the page that a link leads to under the link's line.
   async function openHere(link) {
     const line = link.closest("li");
