@@ -55,6 +55,7 @@ func New(cfg Config) (http.Handler, error) {
 	if cfg.Log == nil {
 		cfg.Log = slog.Default()
 	}
+	cfg.Log = slog.New(discreet{cfg.Log.Handler()})
 	d := &door{cookie: pages.CookieName(cfg.Front.Secure()), permissions: permissions()}
 	if cfg.Access != nil {
 		now := cfg.Now
