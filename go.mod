@@ -2,6 +2,8 @@ module potwright
 
 go 1.26.0
 
+toolchain go1.26.11
+
 replace github.com/mattn/go-sqlite3 => ./internal/nocgo
 
 require (
