@@ -16,6 +16,7 @@ import (
 // adaptPage is the dish before and after, and what may be asked of it.
 type adaptPage struct {
 	frame
+	Wrong               messages
 	RecipeBase, Dish    string
 	Fits, Found, Nobody bool
 	Headline, Proof     string
@@ -146,7 +147,7 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 }
 
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
-	p := adaptPage{frame: o.frame, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
+	p := adaptPage{frame: o.frame, Wrong: q.wrong, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved, Seen: q.seen, Collision: q.collision,
 		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),

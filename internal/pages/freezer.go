@@ -20,6 +20,7 @@ import (
 // portionsPage divides the finished dish into containers, with a label for each.
 type portionsPage struct {
 	frame
+	Wrong            messages
 	RecipeBase, Dish string
 	VersionID        int64
 	Size             entry
@@ -115,6 +116,7 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 	if count == "" {
 		count = strconv.Itoa(len(p.Labels))
 	}
+	p.Wrong = wrong
 	p.In = putInForm{Count: entry{Name: "count", Label: "How many containers", Value: count, Wrong: wrong.For("count"), Mode: "numeric"}, Size: typed, By: by, Made: made}
 	return s.show(c, status, "freezer", p)
 }

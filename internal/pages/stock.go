@@ -92,7 +92,10 @@ func (s *Site) putInFreezer(c *gin.Context) error {
 	}
 	var wrong messages
 	count, ok := numberIn(&wrong, "count", f.text("count"), bounds{Low: 1, High: mostContainers, Whole: true, Example: "4"})
-	size, sized := numberIn(&wrong, "size", f.text("size"), bounds{Low: 0.05, High: 100000, Example: "1"})
+	if f.text("count") == "" {
+		wrong.add("count", "Write how many containers, such as 4.")
+	}
+	size, sized := numberIn(new(messages), "size", f.text("size"), bounds{Low: 0.05, High: 100000, Example: "1"})
 	share := spread.Range{}
 	if sized {
 		share, sized = o.analysis.ShareOf(kitchen.Dividing(f.text("by")), size)

@@ -1,0 +1,104 @@
+package server_test
+
+import (
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/assert"
+	"golang.org/x/net/html"
+
+	"potwright/internal/testkit"
+)
+
+// mistyped are what people and programs put into a field where something else belongs.
+func mistyped() []string {
+	return []string{
+		"quite a lot", `"'><script>alert(1)</script>`, "NaN", "1e999", "1/0", "-5", "1 2 3", strings.Repeat("9", 400),
+		"soup\x07of\x00the day", "soup \xff\xfe", strings.Repeat("long ", 1200), "🥣", "\u202eevil\u202c",
+	}
+}
+
+// typable are the fields of a form that a person types into, but for the boxes to look
+// something up, with the most characters a browser takes, 0 for no end.
+func typable(f *html.Node) map[string]int {
+	out := map[string]int{}
+	for _, n := range elements(f, "") {
+		words := n.Data == "input" && (attr(n, "type") == "text" || attr(n, "type") == "") && attr(n, "inputmode") != "search"
+		if n.Data == "textarea" || words {
+			most, _ := strconv.Atoi(attr(n, "maxlength"))
+			out[attr(n, "name")] = most
+		}
+	}
+	return out
+}
+
+// legible is a text without what no keyboard writes.
+func legible(s string) string {
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if r == unicode.ReplacementChar || unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, s))
+}
+
+// stands reports whether a page has what was typed in its field; a row of several may have
+// moved up.
+func stands(doc *html.Node, field, typed string) bool {
+	row := strings.TrimRight(field, "0123456789")
+	return slices.ContainsFunc(elements(doc, ""), func(n *html.Node) bool {
+		name := attr(n, "name")
+		return (n.Data == "input" || n.Data == "textarea") && strings.HasPrefix(name, row) && legible(valueOf(doc, name)) == legible(typed)
+	})
+}
+
+// Every field of every form gets mistyped things in turn: either it is taken, or the page
+// says what is wrong and what was typed still stands in its field.
+func TestNothingThatIsTypedIsLost(t *testing.T) {
+	s := newStreet(t)
+	ana := s.as("ana")
+	ana.must("/h/1/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	const perField = 2 // all of them take half a minute
+	next, told, seen := 0, map[string]bool{}, map[string]bool{}
+	for _, address := range ana.crawl("/h/1/table") {
+		r := ana.get(address)
+		if r.StatusCode != http.StatusOK || !strings.HasPrefix(r.Header.Get("Content-Type"), "text/html") {
+			continue
+		}
+		for _, f := range elements(parse(t, r), "form") {
+			action := attr(f, "action")
+			if attr(f, "method") != "post" || seen[action] || attr(f, "enctype") != "" {
+				continue
+			}
+			seen[action] = true
+			whole := formOf(t, r, action)
+			whole.Del("seen") // others have saved since, this test itself
+			for field, most := range typable(f) {
+				for range perField {
+					next++
+					typed := mistyped()[next%len(mistyped())]
+					if signs := []rune(typed); most > 0 && len(signs) > most {
+						typed = string(signs[:most])
+					}
+					answer := ana.sendForm(action, retyped(whole, field, typed))
+					if answer.StatusCode == http.StatusSeeOther {
+						continue
+					}
+					what := action + " " + field + " " + strconv.Quote(typed)
+					told[action] = true
+					said := alertOf(t, answer.body)
+					if assert.True(t, slices.Contains([]int{http.StatusUnprocessableEntity, http.StatusConflict}, answer.StatusCode), what) && assert.NotEmpty(t, said, what) {
+						testkit.InWords(t, said)
+						assert.True(t, stands(parse(t, answer), field, typed), what)
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, next, 150)
+	assert.Greater(t, len(told), 12, "forms that told of something: %v", told)
+}
