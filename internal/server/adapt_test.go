@@ -118,3 +118,20 @@ func TestALineIsPutRightWhereItStands(t *testing.T) {
 	assert.NotEqual(t, before, b.run(`document.querySelector("table.ruled").textContent`), "the figures moved")
 	b.look()
 }
+
+// TestPicturesSayTheSameAsTheirTables reads every drawing of an answer: a name, its
+// words, and a table with as many rows as it has lines.
+func TestPicturesSayTheSameAsTheirTables(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "skip", "yes")
+	b := newTab(t, h, screens()[0])
+	for _, path := range []string{dish, dish + "/adapt", dish + "/adapt/curve"} {
+		b.open(path)
+		assert.NotEqual(t, "0", b.run(`document.querySelectorAll("main svg").length`), path)
+		assert.Empty(t, b.run(`[...document.querySelectorAll("main svg")].filter(s => !s.querySelector("title").textContent || !s.querySelector("desc").textContent).map(s => s.outerHTML).join()`), path)
+		assert.NotEqual(t, "0", b.run(`document.querySelectorAll(".drawing tbody tr").length`), path)
+	}
+	b.open(dish + "/adapt")
+	assert.Equal(t, b.run(`document.querySelectorAll(".drawing .chart-label").length`), b.run(`document.querySelectorAll(".drawing tbody tr").length`))
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
@@ -255,4 +256,35 @@ func TestCookingAndShoppingFitEveryScreen(t *testing.T) {
 			assert.NotContains(t, b.words(), "Stop")
 		})
 	}
+}
+
+// TestOneLabelIsShownAndAllArePrintedInABrowser divides a dish, finds the containers
+// in the freezer, and looks at the sheet as it is printed.
+func TestOneLabelIsShownAndAllArePrintedInABrowser(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	b := newTab(t, h, screens()[1])
+	b.open(dish + "/portions")
+	labels := func() string {
+		return b.run(`[...document.querySelectorAll(".container-label")].filter(e => e.getClientRects().length).length`)
+	}
+	assert.Equal(t, "1", labels())
+	assert.Contains(t, b.words(), "The first of 4, alike but for their number")
+	for _, want := range []string{"Made: ", "Chilled, use by: ", "sodium", "Eaten whole: Ana"} {
+		assert.Contains(t, b.words(), want)
+	}
+	b.click(`main form[method=post] button`)
+	b.open(base + "/freezer")
+	assert.Contains(t, b.words(), "4 containers")
+	b.open(dish + "/portions")
+	b.onPaper()
+	assert.Equal(t, "4", labels())
+	assert.NotContains(t, b.words(), "Write them down as frozen", "a form is not printed")
+}
+
+// onPaper shows this page and those after it as they are printed.
+func (b *tab) onPaper() {
+	b.t.Helper()
+	_, err := chromedp.Call(b.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	require.NoError(b.t, err)
 }

@@ -162,9 +162,7 @@ func TestEveryPageIsAccessible(t *testing.T) {
 			for _, p := range pages {
 				b.faults = nil
 				b.open(p)
-				for _, v := range b.axe(axe) {
-					assert.Fail(t, fmt.Sprintf("%s: %s (%s)", p, v.Rule, v.Help), strings.Join(v.Nodes, "\n"))
-				}
+				b.accessible(axe, p)
 			}
 		})
 	}
@@ -210,6 +208,14 @@ func (b *tab) wide() int {
 	n, err := chromedp.Run(b.ctx, chromedp.Evaluate[int](`document.documentElement.scrollWidth - document.documentElement.clientWidth`))
 	require.NoError(b.t, err)
 	return n
+}
+
+// accessible holds the page against the rules.
+func (b *tab) accessible(source, page string) {
+	b.t.Helper()
+	for _, v := range b.axe(source) {
+		assert.Fail(b.t, fmt.Sprintf("%s: %s (%s)", page, v.Rule, v.Help), strings.Join(v.Nodes, "\n"))
+	}
 }
 
 // axe runs the rules on the page as it stands.

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -87,3 +88,29 @@ func manyRecipes(t testing.TB, n int) kitchen.Holdings {
 
 // wholeAmount is an amount in whole numbers before an ingredient.
 var wholeAmount = regexp.MustCompile(`(?m)^(\d+) ([a-z])`)
+
+// TestTheInventedHouseholdIsOneClickAway starts on an empty screen.
+func TestTheInventedHouseholdIsOneClickAway(t *testing.T) {
+	h, _ := newLargeHouse(t, 0)
+	b := newTab(t, h, screens()[1])
+	b.open("/")
+	b.click(`form[action="/demo"] button`)
+	assert.Contains(t, b.words(), "Tonight’s table")
+	assert.Contains(t, b.words(), "4 more dishes to choose from")
+	assert.Contains(t, b.words(), "Harbour fish chowder")
+}
+
+// TestADishAmongManyIsFoundWhereItIsChosen looks for one of sixty by its title.
+func TestADishAmongManyIsFoundWhereItIsChosen(t *testing.T) {
+	h, _ := newLargeHouse(t, 60)
+	b := newTab(t, h, screens()[1])
+	for _, path := range []string{"/h/1/table?seated=1&m=1", "/h/1/shopping"} {
+		b.open(path)
+		b.fill("find", "dish 31")
+		b.click(".besides button")
+		assert.Contains(t, b.words(), "1 dish has these words", path)
+		b.do(chromedp.Click(chromedp.CSS(".besides .tick input")))
+		b.click(".besides button")
+		assert.Contains(t, b.run(`document.querySelector("input[name=dish]:checked").closest("label").textContent`), "Dish 31", path)
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -67,4 +68,47 @@ func TestASwapRefusedForTheHouseholdIsNotSuggestedForAnyDish(t *testing.T) {
 	second, _, _ := strings.Cut(h.must(base+"/recipes/new", "text", potText), "?")
 	assert.NotContains(t, h.get(second+"/adapt").body, `name="never" value="`+rule+`"`)
 	assert.Contains(t, h.get(h.must(dish+"/adapt/never", "maybe", rule)).body, `name="never" value="`+rule+`"`)
+}
+
+// TestARecipeIsFiledFoundAndNoticedTwiceInABrowser files one under a word of one's
+// own, finds it by that, and pastes it again.
+func TestARecipeIsFiledFoundAndNoticedTwiceInABrowser(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.paste(base, "Leek soup\n\nServes 2\n\nIngredients\n3 leeks\n\nMethod\nSimmer the leeks.\n")
+	b := newTab(t, h, screens()[1])
+	b.open(dish)
+	b.do(chromedp.Click(chromedp.CSS(`form[action$="/tags"] summary`)))
+	b.fill("tags", "supper, for guests")
+	b.click(`form[action$="/tags"] button`)
+	assert.Contains(t, b.words(), "Filed under: for guests, supper")
+	b.open(base + "/recipes")
+	assert.Contains(t, b.words(), "Leek soup")
+	b.fill("q", "guests beans")
+	b.click("form[role=search] button")
+	assert.Contains(t, b.words(), "Harbour bean pot")
+	assert.NotContains(t, b.words(), "Leek soup")
+	b.fill("q", "turnip")
+	b.click("form[role=search] button")
+	assert.Contains(t, b.words(), "Nothing here has all of those words.")
+	b.open(base + "/recipes/new")
+	b.fill("text", potText)
+	b.click("main form button")
+	assert.Contains(t, b.words(), "This looks like a recipe you have already.")
+}
+
+// TestARefusedSwapStaysAwayUntilItIsWantedAgainInABrowser refuses the first one for good.
+func TestARefusedSwapStaysAwayUntilItIsWantedAgainInABrowser(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/lines/6", "skip", "yes")
+	b := newTab(t, h, screens()[1])
+	b.open(dish + "/adapt")
+	swap := b.run(`document.querySelector(".sides .changed .state").textContent`)
+	b.click("button[name=never]")
+	assert.NotEqual(t, swap, b.run(`document.querySelector(".sides .changed .state").textContent`))
+	b.do(chromedp.Click(chromedp.CSS(".ask summary")))
+	assert.Contains(t, b.words(), "Never suggested in this household")
+	b.click("button[name=maybe]")
+	assert.Equal(t, swap, b.run(`document.querySelector(".sides .changed .state").textContent`), "it is suggested again")
 }

@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -39,6 +40,47 @@ func TestSigningInAddingAnAccountAndSharing(t *testing.T) {
 			b.open("/h/1/account")
 			b.click(`form[action="/logout"] button`)
 			assert.Contains(t, b.words(), "Sign in")
+		})
+	}
+}
+
+// TestWhoeverHasALinkReadsTheCardInABrowser opens it without signing in.
+func TestWhoeverHasALinkReadsTheCardInABrowser(t *testing.T) {
+	s := newStreet(t)
+	b := newTab(t, s.house, screens()[1])
+	b.open(strings.TrimPrefix(s.share, s.url))
+	assert.Contains(t, b.words(), "Harbour bean pot")
+	assert.Contains(t, b.words(), "A serving holds")
+	assert.NotContains(t, b.words(), "Ana")
+	b.onPaper()
+	assert.Contains(t, b.words(), "Ingredients")
+}
+
+// TestThePagesBehindASignInAreAccessible walks what the other walk does not reach.
+func TestThePagesBehindASignInAreAccessible(t *testing.T) {
+	axe := axeSource(t)
+	s := newStreet(t)
+	for _, scheme := range []string{"light", "dark"} {
+		t.Run(scheme, func(t *testing.T) {
+			b := newTab(t, s.house, screens()[0])
+			b.prefer("prefers-color-scheme", scheme)
+			for _, path := range []string{strings.TrimPrefix(s.share, s.url), "/h/1/account"} {
+				b.open(path)
+				b.accessible(axe, path)
+			}
+			b.fill("name", "ana")
+			b.fill("passphrase", passphrase)
+			b.click("main button[type=submit]")
+			b.accessible(axe, "the account page")
+			b.fill("name", "nora")
+			b.click(`form[action="/h/1/accounts/new"] button`)
+			b.accessible(axe, "an account without a passphrase")
+			b.fill("client", "kitchen clock")
+			b.click(`form[action="/h/1/tokens/new"] button`)
+			b.accessible(axe, "a token")
+			b.open(s.dish + "/share")
+			b.click("main form button")
+			b.accessible(axe, "a new link")
 		})
 	}
 }
