@@ -9,6 +9,7 @@ import (
 	"mime/multipart"
 	"net/http"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/gin-gonic/gin"
 
@@ -100,7 +101,13 @@ func (s *Site) exportFile(c *gin.Context) error {
 	return nil
 }
 
-// takeFile takes in a file that another household gave: all its recipes or none.
+// isText reports whether a file is words, a saved web page among them, and no archive.
+func isText(content []byte) bool {
+	return utf8.Valid(content) && !bytes.ContainsRune(content, 0) && !bytes.HasPrefix(content, []byte("PK\x03\x04"))
+}
+
+// takeFile takes in a file: words as if they were pasted, and of the archive that
+// another household gave all its recipes or none.
 func (s *Site) takeFile(c *gin.Context) error {
 	h, fr, err := s.household(c, "recipes", "A new recipe")
 	if err != nil {
@@ -110,6 +117,10 @@ func (s *Site) takeFile(c *gin.Context) error {
 	content, wrong, err := uploaded(c, "file")
 	if err != nil {
 		return err
+	}
+	if wrong == "" && isText(content) {
+		p.Text = string(content)
+		return s.saveNew(c, h.ID, p, form{})
 	}
 	var given kitchen.Holdings
 	if wrong == "" {

@@ -52,7 +52,7 @@ func doneWords(key string) string {
 	case "household":
 		return "The household is set up. Now say who eats here."
 	case "member":
-		return "Saved."
+		return "Saved. Add whoever else eats here, or paste a recipe."
 	case "removed":
 		return "Removed. Saved recipes keep what they said."
 	case "ways":

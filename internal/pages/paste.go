@@ -59,9 +59,14 @@ func (s *Site) savePaste(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	p := newPastePage(fr, f.values.Get("text"), short(f.text("note"), noteLimit))
+	return s.saveNew(c, h.ID, newPastePage(fr, f.values.Get("text"), short(f.text("note"), noteLimit)), f)
+}
+
+// saveNew reads and saves the text of a page as a new recipe, or shows the page again
+// with what is wrong.
+func (s *Site) saveNew(c *gin.Context, householdID int64, p pastePage, f form) error {
 	a, err := s.readText(f, &p, func(text string) (kitchen.Analysis, error) {
-		return s.kitchen.ReadFor(c.Request.Context(), h.ID, text, nil)
+		return s.kitchen.ReadFor(c.Request.Context(), householdID, text, nil)
 	})
 	if err != nil {
 		return err
@@ -69,12 +74,12 @@ func (s *Site) savePaste(c *gin.Context) error {
 	if p.Wrong != "" {
 		return s.show(c, http.StatusUnprocessableEntity, "paste", p)
 	}
-	v, err := s.kitchen.SaveNew(c.Request.Context(), h.ID, a, p.Note.Value)
+	v, err := s.kitchen.SaveNew(c.Request.Context(), householdID, a, p.Note.Value)
 	if err != nil {
 		return fmt.Errorf("save recipe: %w", err)
 	}
-	to := fmt.Sprintf("%s/recipes/%d?done=recipe", fr.Base, v.RecipeID)
-	like, found, err := s.kitchen.Alike(c.Request.Context(), h.ID, a.Recipe, v.RecipeID)
+	to := fmt.Sprintf("%s/recipes/%d?done=recipe", p.Base, v.RecipeID)
+	like, found, err := s.kitchen.Alike(c.Request.Context(), householdID, a.Recipe, v.RecipeID)
 	if err != nil {
 		return err
 	}

@@ -18,6 +18,7 @@ func TestTheKitchenAndItsPeopleAreToldInABrowser(t *testing.T) {
 	pasta := h.paste(base, trayPasta)
 	b := newTab(t, h, screens()[1])
 	b.open(base + "/people")
+	b.do(chromedp.Click(chromedp.CSS("#ways > summary")))
 	b.fill("pot_name_0", "blue pot")
 	b.click(`form[action$="/people"] button`)
 	assert.Contains(t, b.words(), "Write how much it holds")

@@ -77,6 +77,22 @@ func dishLines(csv, own string) (out []string) {
 	return out
 }
 
+func TestAFileOfTextOrASavedWebPageIsReadAsIfPasted(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	page := "<html><head><script type=\"application/ld+json\">" + h.get(dish+"/versions/1/jsonld").body + "</script></head><body>A blog</body></html>"
+	for name, content := range map[string]string{"pot.txt": potText, "pot.html": page} {
+		r := h.upload(base+"/recipes/file", "file", name, content)
+		require.Equal(t, http.StatusSeeOther, r.StatusCode, name)
+		to := r.Header.Get("Location")
+		assert.Contains(t, to, "done=recipe", name)
+		assert.Contains(t, h.get(to).body, "2 (15 oz) cans kidney beans", name)
+	}
+	r := h.upload(base+"/recipes/file", "file", "empty.html", "<html><body><p>Nothing</p></body></html>")
+	require.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.Contains(t, alertOf(t, r.body), "no recipe that can be found in it")
+}
+
 func TestWrongFilesAreToldAndNothingIsSaved(t *testing.T) {
 	h := newHouse(t)
 	base, dish := h.furnish()

@@ -81,6 +81,9 @@ func TestThePagesBehindASignInAreAccessible(t *testing.T) {
 			b.open(s.dish + "/share")
 			b.click("main form button")
 			b.accessible(axe, "a new link")
+			b.open("/h/1/account")
+			b.click(`form[action="/logout"] button`)
+			b.accessible(axe, "signed out")
 		})
 	}
 }
