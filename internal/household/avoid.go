@@ -116,8 +116,8 @@ func (a Avoidance) judge(l LineFood, words []string) Answer {
 }
 
 func (a Avoidance) claim(words []string) (string, bool) {
-	for _, p := range a.parts {
-		if text, ok := p.saysFree.find(words); ok {
+	for i := range a.parts {
+		if text, ok := a.parts[i].saysFree.find(words); ok {
 			return text, true
 		}
 	}

@@ -93,7 +93,8 @@ func (a *avoidance) signsOf(f *composition.Food, name []string) Answer {
 	if why, ok := a.signs.inFood(f, name, nil); ok {
 		return a.contains(f.Name, why)
 	}
-	for _, c := range a.carriers {
+	for i := range a.carriers {
+		c := &a.carriers[i]
 		if _, ok := c.inFood(f, name, nil); ok {
 			return a.may(f.Name, c.why)
 		}
@@ -109,7 +110,8 @@ func (a *avoidance) text(words []string) Answer {
 	if why, ok := a.signs.inText(words); ok {
 		return a.contains(why, why)
 	}
-	for _, c := range a.carriers {
+	for i := range a.carriers {
+		c := &a.carriers[i]
 		if word, ok := c.inText(words); ok {
 			return a.may(word, c.why)
 		}

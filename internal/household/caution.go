@@ -188,7 +188,8 @@ func (c caution) shown(l seenLine) (why string, sure, ok bool) {
 	if _, found := c.signs.inText(l.said); found || c.signs.onFood(l.Food, l.foodName, l.said) {
 		return "", true, true
 	}
-	for _, s := range c.carriers {
+	for i := range c.carriers {
+		s := &c.carriers[i]
 		if _, found := s.inText(l.said); found && !s.excludes(l.Food) || s.onFood(l.Food, l.foodName, l.said) {
 			return s.why, false, true
 		}
@@ -204,7 +205,7 @@ func (c caution) shown(l seenLine) (why string, sure, ok bool) {
 // onFood reports whether the food of a line shows the sign. Where the line's own
 // words are those of a look-alike, the food was only the nearest in the table and
 // is not trusted.
-func (s signs) onFood(f *composition.Food, name, line []string) bool {
+func (s *signs) onFood(f *composition.Food, name, line []string) bool {
 	if s.not.in(line) {
 		return false
 	}

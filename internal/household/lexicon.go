@@ -23,7 +23,7 @@ func (x *lexicon) add(ps phrases) phraseSet {
 	if x.byFirst == nil {
 		x.byFirst = map[string][]ofSet{}
 	}
-	for first, list := range ps {
+	for first, list := range ps.byFirst {
 		for _, p := range list {
 			x.byFirst[first] = append(x.byFirst[first], ofSet{p, set})
 		}

@@ -83,8 +83,8 @@ func (n *Needs) lookAnew(l LineFood) *look {
 		_, out.smooth = n.smooth.inFood(food, out.head, out.said)
 		_, out.thin = n.thin.inFood(food, out.foodName, out.said)
 	}
-	for i, f := range n.features {
-		out.carried[i] = f.carriedBy(food, out)
+	for i := range n.features {
+		out.carried[i] = n.features[i].carriedBy(food, out)
 	}
 	return out
 }

@@ -45,7 +45,7 @@ func plain(text string) bool {
 // Words that could be either, such as cookie and cookies, come out alike.
 func singular(w string) string {
 	switch {
-	case len(w) < 4 || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "us") || strings.HasSuffix(w, "is"):
+	case len(w) < 4 || w[len(w)-1] != 's' && w[len(w)-1] != 'e' || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "us") || strings.HasSuffix(w, "is"):
 		return w
 	case w == "leaves" || w == "loaves" || w == "halves" || w == "calves":
 		return w[:len(w)-3] + "f"
@@ -81,28 +81,44 @@ type phrase struct {
 }
 
 // phrases are looked up by their first word.
-type phrases map[string][]phrase
+type phrases struct {
+	byFirst map[string][]phrase
+	// firsts are the marks of the first words: they tell at a glance of most words
+	// that no phrase begins with them.
+	firsts uint64
+}
 
 func newPhrases(texts []string) phrases {
-	if len(texts) == 0 {
-		return nil
-	}
-	ps := phrases{}
+	var ps phrases
 	for _, t := range texts {
-		if words := tokens(t); len(words) > 0 {
-			ps[words[0]] = append(ps[words[0]], phrase{words, t})
+		words := tokens(t)
+		if len(words) == 0 {
+			continue
 		}
+		if ps.byFirst == nil {
+			ps.byFirst = map[string][]phrase{}
+		}
+		ps.byFirst[words[0]] = append(ps.byFirst[words[0]], phrase{words, t})
+		ps.firsts |= mark(words[0])
 	}
 	return ps
 }
 
+// mark is one bit for a word, by its length and its ends; a few words share one.
+func mark(word string) uint64 {
+	n := len(word)
+	if n == 0 {
+		return 0
+	}
+	return 1 << ((uint(word[0])*5 + uint(word[n-1])*3 + uint(word[n/2]) + uint(n)) % 64)
+}
+
 // at is the longest phrase that starts at the head of words.
-func (ps phrases) at(words []string) (phrase, bool) {
-	var best phrase
-	if words[0] == "" {
+func (ps *phrases) at(words []string) (best phrase, ok bool) {
+	if ps.firsts&mark(words[0]) == 0 {
 		return best, false
 	}
-	for _, p := range ps[words[0]] {
+	for _, p := range ps.byFirst[words[0]] {
 		if len(p.words) > len(best.words) && len(p.words) <= len(words) && same(p.words, words) {
 			best = p
 		}
@@ -120,15 +136,12 @@ func same(p, words []string) bool {
 }
 
 // find is the first phrase in words, as it was written.
-func (ps phrases) find(words []string) (string, bool) {
-	if len(ps) == 0 {
+func (ps *phrases) find(words []string) (string, bool) {
+	if ps.firsts == 0 {
 		return "", false
 	}
 	for i := range words {
-		if i > 0 && denies(words[i-1]) {
-			continue
-		}
-		if p, ok := ps.at(words[i:]); ok {
+		if p, ok := ps.at(words[i:]); ok && (i == 0 || !denies(words[i-1])) {
 			return p.text, true
 		}
 	}
@@ -141,8 +154,8 @@ func denies(w string) bool {
 }
 
 // in reports whether words hold a phrase, denied or not.
-func (ps phrases) in(words []string) bool {
-	if len(ps) == 0 {
+func (ps *phrases) in(words []string) bool {
+	if ps.firsts == 0 {
 		return false
 	}
 	for i := range words {
@@ -155,7 +168,7 @@ func (ps phrases) in(words []string) bool {
 
 // cut returns words with every phrase found blanked out, so that words on its
 // two sides never meet.
-func (ps phrases) cut(words []string) []string {
+func (ps *phrases) cut(words []string) []string {
 	if !ps.in(words) {
 		return words
 	}

@@ -36,7 +36,7 @@ func newSigns(s Signs) signs {
 }
 
 // inText looks for the words in a text.
-func (s signs) inText(words []string) (why string, ok bool) {
+func (s *signs) inText(words []string) (why string, ok bool) {
 	if s.hasStates() && !s.stateFits(words, nil) {
 		return "", false
 	}
@@ -45,7 +45,7 @@ func (s signs) inText(words []string) (why string, ok bool) {
 
 // inFood looks for the signs of a food; line are the words of its line, for the
 // state words only.
-func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok bool) {
+func (s *signs) inFood(f *composition.Food, name, line []string) (why string, ok bool) {
 	if f == nil || slices.Contains(s.NotFoods, f.Name) || slices.ContainsFunc(s.NotKinds, f.HasKind) {
 		return "", false
 	}
@@ -65,9 +65,9 @@ func (s signs) inFood(f *composition.Food, name, line []string) (why string, ok 
 	return s.words.find(s.not.cut(name))
 }
 
-func (s signs) hasStates() bool { return len(s.States)+len(s.NotStates) > 0 }
+func (s *signs) hasStates() bool { return len(s.States)+len(s.NotStates) > 0 }
 
-func (s signs) stateFits(words []string, f *composition.Food) bool {
+func (s *signs) stateFits(words []string, f *composition.Food) bool {
 	has := func(ps phrases, states []string) bool {
 		_, found := ps.find(words)
 		return found || f != nil && slices.ContainsFunc(states, f.HasState)
@@ -79,7 +79,7 @@ func (s signs) stateFits(words []string, f *composition.Food) bool {
 }
 
 // excludes reports whether the food is named as one that does not show the sign.
-func (s signs) excludes(f *composition.Food) bool {
+func (s *signs) excludes(f *composition.Food) bool {
 	return f != nil && (slices.Contains(s.NotFoods, f.Name) || slices.ContainsFunc(s.NotKinds, f.HasKind))
 }
 

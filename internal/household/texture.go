@@ -174,12 +174,13 @@ func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []Line
 			}
 			continue
 		}
+		goneAll := m.dishWide(f.gone) || f.GoneAfter > 0 && m.minutes >= f.GoneAfter
 		for k := range seen {
 			l := &seen[k]
 			if l.carried[i] == notCarried || !f.SmoothToo && l.smooth {
 				continue
 			}
-			if gone := t.isGone(f, l, m); all || !gone {
+			if gone := goneAll || f.isGone(l, m); all || !gone {
 				out = append(out, f.line(l, gone, l.carried[i] == maybeCarried || m.anywhere(f.gone)))
 			}
 		}

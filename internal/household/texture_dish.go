@@ -93,9 +93,10 @@ func (f *feature) wholeDish() LineTexture {
 		Text: fmt.Sprintf("The finished dish is %s.", f.Title)}
 }
 
-// isGone reports whether the recipe takes a feature of a line away.
-func (t TextureNeed) isGone(f *feature, l *seenLine, m method) bool {
-	if m.dishWide(f.gone) || f.GoneAfter > 0 && m.minutes >= f.GoneAfter || l.Food != nil && m.about(f.gone, l.head) {
+// isGone reports whether what is said of a line, or a step about its food, takes a
+// feature of it away.
+func (f *feature) isGone(l *seenLine, m method) bool {
+	if l.Food != nil && m.about(f.gone, l.head) {
 		return true
 	}
 	if _, onLine := f.goneBy.find(l.said); onLine {
@@ -124,9 +125,10 @@ func (f *feature) line(l *seenLine, gone, maybe bool) LineTexture {
 
 // carriedBy tells whether a line has the feature: by its food, nil where it was
 // not read, or by its words where the food is not named as an exception.
-func (f feature) carriedBy(food *composition.Food, l *look) carried {
+func (f *feature) carriedBy(food *composition.Food, l *look) carried {
 	out := notCarried
-	for _, c := range f.carriers {
+	for i := range f.carriers {
+		c := &f.carriers[i]
 		_, ok := c.inFood(food, l.foodName, l.said)
 		if !ok && !c.excludes(food) && c.stateFits(l.said, food) {
 			_, ok = c.inText(l.said)

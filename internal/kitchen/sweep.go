@@ -156,6 +156,12 @@ type sweptOrError struct {
 	err   error
 }
 
+// promised is a job and where its result goes.
+type promised struct {
+	job     sweepJob
+	promise chan sweptOrError
+}
+
 // sweep looks at the jobs with some workers and hands the results on in order.
 // The queue of promised results bounds what is held.
 func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweepJob, o SweepOptions, yield func(Swept, error) bool) {
@@ -173,24 +179,28 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweep
 			<-promise
 		}
 	}()
+	taken := make(chan promised)
 	go func() {
 		defer close(queue)
-		busy := make(chan struct{}, workers)
+		defer close(taken)
 		for _, j := range jobs {
-			promise := make(chan sweptOrError, 1)
+			p := promised{j, make(chan sweptOrError, 1)}
 			select {
-			case queue <- promise:
+			case queue <- p.promise:
+				taken <- p
 			case <-ctx.Done():
 				return
 			}
-			busy <- struct{}{}
-			go func() {
-				defer func() { <-busy }()
-				s, err := k.sweepOne(ctx, h, j, o)
-				promise <- sweptOrError{s, err}
-			}()
 		}
 	}()
+	for range workers {
+		go func() {
+			for p := range taken {
+				s, err := k.sweepOne(ctx, h, p.job, o)
+				p.promise <- sweptOrError{s, err}
+			}
+		}()
+	}
 	for promise := range queue {
 		r := <-promise
 		if r.err != nil && asked.Err() != nil {

@@ -83,8 +83,8 @@ func (c *change) tells(b *book, i int, fields []string) bool {
 	if len(ws) == 0 {
 		return false
 	}
-	for at := b.by[ws[0]].first; at > 0; at = b.names[at].next {
-		n := b.names[at]
+	for at := b.first(ws[0]); at > 0; at = b.names[at].next {
+		n := b.name(at)
 		if n.line != c.line && strings.Join(n.words, " ") == strings.Join(ws, " ") {
 			return false
 		}

@@ -36,8 +36,10 @@ func CourseOf(steps []recipe.Step, lines []*Names) []Clause {
 func course(steps []recipe.Step, b *book) []Clause {
 	out := make([]Clause, 0, 4*len(steps))
 	c := clock{heat: Cook}
+	var tokens []token
+	said := make([]string, 0, wordsIn(steps))
 	for i, s := range steps {
-		tokens, _ := lex(s.Text)
+		tokens, _ = lexInto(slices.Grow(tokens[:0], len(s.Text)/5+2), s.Text)
 		b.mark(tokens)
 		ws := wordsOf(tokens)
 		c.slow = c.slow || hasRun(ws, "slow", "cooker")
@@ -47,7 +49,7 @@ func course(steps []recipe.Step, b *book) []Clause {
 				from := len(c.out.Periods)
 				part := sentence.tokens[cl.from:cl.to]
 				c.clause(i, part)
-				clause := newClause(part, c.slow)
+				clause := newClause(part, c.slow, &said)
 				clause.Step, clause.Sentence, clause.Periods, clause.Reserves = i, k, slices.Clip(c.out.Periods[from:]), kept
 				out = append(out, clause)
 			}
@@ -59,10 +61,22 @@ func course(steps []recipe.Step, b *book) []Clause {
 // beforeHeat are words after which heat is no verb: "over medium heat".
 var beforeHeat = newSet(`the medium high low gentle moderate off over from of direct indirect`)
 
-func newClause(tokens []token, slow bool) Clause {
-	out := Clause{Words: make([]string, 0, len(tokens))}
+// wordsIn is about how many words steps have: of five letters and a space.
+func wordsIn(steps []recipe.Step) int {
+	n := 0
+	for _, s := range steps {
+		n += len(s.Text)/6 + 1
+	}
+	return n
+}
+
+// newClause reads a clause; its words are appended to those said before.
+func newClause(tokens []token, slow bool, said *[]string) Clause {
+	var out Clause
+	from := len(*said)
 	var last *Mention
-	for i, t := range tokens {
+	for i := range tokens {
+		t := &tokens[i]
 		if t.mention != nil && t.mention != last {
 			last = t.mention
 			out.Mentions = append(out.Mentions, *last)
@@ -70,8 +84,8 @@ func newClause(tokens []token, slow bool) Clause {
 		if !t.word {
 			continue
 		}
-		noun := t.norm == "heat" && len(out.Words) > 0 && beforeHeat[out.Words[len(out.Words)-1]]
-		out.Words = append(out.Words, t.norm)
+		noun := t.norm == "heat" && len(*said) > from && beforeHeat[(*said)[len(*said)-1]]
+		*said = append(*said, t.norm)
 		h, ok := heatAt(tokens, i)
 		switch {
 		case !ok || noun || h == Rest || t.mention != nil && !t.mention.Doing:
@@ -81,5 +95,6 @@ func newClause(tokens []token, slow bool) Clause {
 			out.Heat = h
 		}
 	}
+	out.Words = slices.Clip((*said)[from:])
 	return out
 }

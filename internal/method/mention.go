@@ -1,6 +1,8 @@
 package method
 
 import (
+	"unicode/utf8"
+
 	"potwright/internal/foodmatch"
 	"potwright/internal/measure"
 	"potwright/internal/recipe"
@@ -58,8 +60,10 @@ func (b *book) mark(tokens []token) {
 		best, others := b.resolve(tokens, i, found)
 		m := &Mention{Line: best.line, Part: best.part, Others: others, From: tokens[i].from}
 		last := tokens[i+n-1]
-		m.To = last.from + len([]rune(last.text))
-		m.Words = render(tokens[i : i+n])[len(tokens[i].space):]
+		m.To, m.Words = last.from+utf8.RuneCountInString(last.text), last.text
+		if n > 1 {
+			m.Words = render(tokens[i : i+n])[len(tokens[i].space):]
+		}
 		m.Doing = n == 1 && isDoing(tokens, i)
 		for k := i; k < i+n; k++ {
 			tokens[k].mention = m
@@ -101,8 +105,8 @@ func (b *book) at(tokens []token, i int) (n int, found []name) {
 		return 1, nil
 	}
 	found = b.found[:0]
-	for at := b.by[tokens[i].norm].first; at > 0; at = b.names[at].next {
-		nm := b.names[at].name
+	for at := b.first(tokens[i].norm); at > 0; at = b.names[at].next {
+		nm := b.name(at)
 		length := matches(tokens, i, nm.words)
 		switch {
 		case length == 0 || length < n:
@@ -112,6 +116,7 @@ func (b *book) at(tokens []token, i int) (n int, found []name) {
 		}
 		found = append(found, nm)
 	}
+	b.found = found
 	for _, c := range compounds[tokens[i].norm] {
 		if length := matches(tokens, i, c); length > n {
 			n, found = length, nil

@@ -32,21 +32,43 @@ type name struct {
 type book struct {
 	lines []*Names
 	names []linked
-	// by is where the names with a first word are.
-	by map[string]chain
+	// by is where the names with a first word are, by its bucket: those of other
+	// words may be among them.
+	by [buckets]chain
 	// found is room for what at finds.
 	found []name
 }
 
-// linked is a name with the place of the next one that has its first word; 0 for
-// none.
-type linked struct {
-	name
-	next int32
+// linked is a name, the index-th of its line, with the place of the next one in
+// its bucket; 0 for none.
+type linked struct{ line, index, next int32 }
+
+// chain is the first and the last of the names in one bucket.
+type chain struct{ first, last int32 }
+
+// buckets is how many there are, a power of 2: about as many as a recipe has
+// names.
+const buckets = 128
+
+// bucketOf spreads words by their length and their ends, as most differ in these.
+func bucketOf(word string) int {
+	n := len(word)
+	if n == 0 {
+		return 0
+	}
+	return (int(word[0])*7 + int(word[n-1])*5 + int(word[n/2])*3 + n) % buckets
 }
 
-// chain is the first and the last of the names with one first word.
-type chain struct{ first, last int32 }
+// first is the place of the first name that may begin with a word; 0 for none.
+func (b *book) first(word string) int32 { return b.by[bucketOf(word)].first }
+
+// name is the name at a place.
+func (b *book) name(at int32) name {
+	l := b.names[at]
+	nm := b.lines[l.line].names[l.index]
+	nm.line = int(l.line)
+	return nm
+}
 
 // Names are the ways to speak of one line. They do not depend on the recipe, so
 // they may be kept with the line.
@@ -103,27 +125,25 @@ func newBook(lines []*Names) *book {
 	for _, n := range lines {
 		count += len(n.names)
 	}
-	b := &book{lines: lines, names: make([]linked, 1, 1+count), by: make(map[string]chain, count)}
+	b := &book{lines: lines, names: make([]linked, 1, 1+count)}
 	for i, n := range lines {
-		for _, nm := range n.names {
-			nm.line = i
-			b.add(nm)
+		for k := range n.names {
+			b.add(linked{line: int32(i), index: int32(k)}, n.names[k].words[0])
 		}
 	}
 	return b
 }
 
-func (b *book) add(nm name) {
+func (b *book) add(l linked, first string) {
 	at := int32(len(b.names))
-	b.names = append(b.names, linked{name: nm})
-	c, ok := b.by[nm.words[0]]
-	if ok {
+	b.names = append(b.names, l)
+	c := &b.by[bucketOf(first)]
+	if c.first > 0 {
 		b.names[c.last].next = at
 	} else {
 		c.first = at
 	}
 	c.last = at
-	b.by[nm.words[0]] = c
 }
 
 // readings are the foods of a line: its own, then those written with it.

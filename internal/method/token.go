@@ -25,7 +25,12 @@ type token struct {
 // lex cuts a text into tokens; joining them gives the text again, but for space
 // at its end, which is returned.
 func lex(text string) (tokens []token, tail string) {
-	tokens = make([]token, 0, len(text)/5+2)
+	return lexInto(make([]token, 0, len(text)/5+2), text)
+}
+
+// lexInto is lex with room for the tokens.
+func lexInto(room []token, text string) (tokens []token, tail string) {
+	tokens = room[:0]
 	for at, column := 0, 0; ; {
 		end := at + space(text[at:])
 		blank := text[at:end]

@@ -27,7 +27,10 @@ const Most = 1 << 14
 func (m *Memory[K, V]) Find(key K) (V, bool) {
 	m.mu.RLock()
 	v, ok := m.fresh[key]
-	_, older := m.older[key]
+	older := false
+	if !ok {
+		_, older = m.older[key]
+	}
 	m.mu.RUnlock()
 	if ok || !older {
 		return v, ok

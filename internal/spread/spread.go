@@ -22,8 +22,8 @@ func Exact(x float64) Range { return Range{x, x, x} }
 
 // Between orders the three numbers given and keeps them non-negative.
 func Between(low, mid, high float64) Range {
-	mid = math.Max(0, mid)
-	return Range{math.Max(0, math.Min(low, mid)), mid, math.Max(mid, high)}
+	mid = max(0, mid)
+	return Range{max(0, min(low, mid)), mid, max(mid, high)}
 }
 
 // FromSD is mid with a standard deviation, as a 90 % range cut off at zero.
