@@ -119,21 +119,22 @@ func Counted(lp *nutrient.LinePanel, plan household.Plan) *nutrient.LinePanel {
 	if !hasFree(lp, plan) {
 		return lp
 	}
-	kept := *lp.Matched
-	kept.Items = nil
+	var items []foodmatch.Item
 	var cooked []nutrient.Cooked
 	for i, item := range lp.Matched.Items {
 		if plan.IsFree(item.Food) {
 			continue
 		}
-		kept.Items = append(kept.Items, item)
+		items = append(items, item)
 		if i < len(lp.Cooked) {
 			cooked = append(cooked, lp.Cooked[i])
 		}
 	}
-	if len(kept.Items) == 0 {
-		return &nutrient.LinePanel{Matched: &kept}
+	if len(items) == 0 {
+		return &nutrient.LinePanel{Matched: lp.Matched}
 	}
+	kept := *lp.Matched
+	kept.Items = items
 	counted := nutrient.Line(lp.ID, &kept, lp.Servings, cooked...)
 	return &counted
 }

@@ -179,15 +179,17 @@ func (b *Book) Panel(id string, p Plan, line int, m *foodmatch.Matched, servings
 	if b == nil {
 		return nutrient.Line(id, m, servings)
 	}
-	cooked := make([]nutrient.Cooked, 0, len(m.Items))
-	takes := false
-	for _, item := range m.Items {
-		c := b.Cooked(p, p.Of(line), item.Food)
-		takes = takes || c != nutrient.Cooked{}
-		cooked = append(cooked, c)
-	}
-	if !takes {
-		cooked = nil
+	var cooked []nutrient.Cooked // nil where nothing is taken
+	as := p.Of(line)
+	for i := range m.Items {
+		c := b.Cooked(p, as, m.Items[i].Food)
+		if c == (nutrient.Cooked{}) {
+			continue
+		}
+		if cooked == nil {
+			cooked = make([]nutrient.Cooked, len(m.Items))
+		}
+		cooked[i] = c
 	}
 	return nutrient.Line(id, m, servings, cooked...)
 }

@@ -125,7 +125,7 @@ func (t *trace) hasLiquid(vessel int) bool {
 // what cooks out of it.
 func (t *trace) hasCompany(line int) bool {
 	for i := range t.lines {
-		if i != line && t.lines[i].vessel == t.lines[line].vessel && !t.isKind(i, seasonings...) && t.food(i) != nil && !t.isKind(i, "starch", "flour", "bread_crumbs") {
+		if i != line && t.lines[i].vessel == t.lines[line].vessel && !t.lines[i].sort.seasons && t.food(i) != nil && !t.isKind(i, "starch", "flour", "bread_crumbs") {
 			return true
 		}
 	}

@@ -20,6 +20,7 @@ type exposure struct {
 
 // course is what is known of one line while the method is followed.
 type course struct {
+	sort      sort
 	vessel    int // 0 for none yet
 	exposures []exposure
 	named     bool // some step names it
@@ -65,6 +66,9 @@ type trace struct {
 // follow reads the course of every line.
 func follow(clauses []method.Clause, matched []*method.Names) *trace {
 	t := &trace{lines: make([]course, len(matched)), matched: matched, inStep: -1}
+	for i := range t.lines {
+		t.lines[i].sort = t.sortOf(i)
+	}
 	t.bathKept = usesMarinade(clauses)
 	for i, c := range clauses {
 		if t.waits(clauses, i) {
@@ -191,21 +195,23 @@ func (t *trace) heat(c method.Clause) {
 		e.low, e.high = p.Low, p.High
 		t.periods = append(t.periods, vesselPeriod{t.cur, p})
 	}
-	solids, others := 0, 0
+	solids, others, flows, thirsts := 0, 0, false, false
 	for i := range t.lines {
 		if t.lines[i].vessel != t.cur || t.cur == 0 {
 			continue
 		}
-		if !t.isKind(i, seasonings...) {
+		sort := t.lines[i].sort
+		if !sort.seasons {
 			solids++
 		}
-		if !t.isKind(i, thirsty...) && !t.isKind(i, "water", "salt", "oil") {
+		if !sort.thirsty && !sort.neutral {
 			others++
 		}
+		flows, thirsts = flows || sort.flows, thirsts || sort.thirsty
 	}
 	e.apart = others == 0 && (c.Heat == method.Boil || c.Heat == method.Cook || c.Heat == method.Simmer)
-	e.wet = t.any(flowing...) || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker ||
-		c.Heat == method.Cook && t.any(thirsty...)
+	e.wet = flows || has(c.Words, "water") || c.Heat == method.Simmer || c.Heat == method.Boil || c.Heat == method.SlowCooker ||
+		c.Heat == method.Cook && thirsts
 	e.alone = solids <= 1 && !e.wet
 	for i := range t.lines {
 		switch {
@@ -220,6 +226,17 @@ func (t *trace) heat(c method.Clause) {
 
 // seasonings and fats take up no drippings worth counting.
 var seasonings = []string{"salt", "spice", "herb", "herb_dried", "herb_fresh", "spice_blend", "spice_blend_salted", "seasoning_mix", "oil", "fat", "butter", "sugar", "vinegar", "garlic", "citrus_juice", "soy_sauce", "hot_sauce", "worcestershire", "mustard", "honey", "sweetener"}
+
+// sort is what a line's first food is beside others in a vessel.
+type sort struct {
+	// seasons, flows and thirsty stand for the kinds of these names; neutral is
+	// water, salt and oil.
+	seasons, flows, thirsty, neutral bool
+}
+
+func (t *trace) sortOf(line int) sort {
+	return sort{seasons: t.isKind(line, seasonings...), flows: t.isKind(line, flowing...), thirsty: t.isKind(line, thirsty...), neutral: t.isKind(line, "water", "salt", "oil")}
+}
 
 // isKind reports whether the line's first food is of one of the kinds.
 func (t *trace) isKind(line int, kinds ...string) bool {

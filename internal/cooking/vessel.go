@@ -61,7 +61,7 @@ func (t *trace) place(c method.Clause) {
 // given, water and seasonings.
 func (t *trace) holdsOnly(lines []int) bool {
 	for i := range t.lines {
-		if t.lines[i].vessel == t.cur && !slices.Contains(lines, i) && !t.isKind(i, "water", "salt", "oil") {
+		if t.lines[i].vessel == t.cur && !slices.Contains(lines, i) && !t.lines[i].sort.neutral {
 			return false
 		}
 	}
@@ -140,7 +140,7 @@ func (t *trace) drainsCan(c method.Clause, named []int) bool {
 	if !slices.ContainsFunc(named, func(i int) bool { return t.food(i) == nil || !t.food(i).HasState("canned") }) {
 		return true
 	}
-	return !slices.ContainsFunc(named, func(i int) bool { return t.lines[i].vessel > 0 || t.isKind(i, thirsty...) || t.isKind(i, "potato") })
+	return !slices.ContainsFunc(named, func(i int) bool { return t.lines[i].vessel > 0 || t.lines[i].sort.thirsty || t.isKind(i, "potato") })
 }
 
 // vesselFor is where the foods of a clause go: where one of them is, to what is

@@ -29,9 +29,9 @@ const (
 	kcalOfAlcohol = 7
 )
 
-// kept is the share of a nutrient that is eaten.
-func (c *Cooked) kept(n composition.Nutrient) spread.Range {
-	return spread.Between((1-c.Away.High)*(1-c.Lost[n].High), (1-c.Away.Mid)*(1-c.Lost[n].Mid), (1-c.Away.Low)*(1-c.Lost[n].Low))
+// eaten is the share of the food that is not thrown away.
+func (c *Cooked) eaten() spread.Range {
+	return spread.Between(1-c.Away.High, 1-c.Away.Mid, 1-c.Away.Low)
 }
 
 // keptEnergy is the same for energy, of a food that holds so much energy, fat
@@ -49,8 +49,12 @@ func (c *Cooked) keptEnergy(kcal, fat, alcohol float64) spread.Range {
 
 // Kept is the share of every nutrient of a food that is eaten, 0..1.
 func (c *Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]spread.Range) {
-	for n := range kept {
-		kept[n] = c.kept(composition.Nutrient(n))
+	eaten := c.eaten()
+	for n, lost := range c.Lost {
+		kept[n] = eaten
+		if lost != (spread.Range{}) {
+			kept[n] = spread.Between(eaten.Low*(1-lost.High), eaten.Mid*(1-lost.Mid), eaten.High*(1-lost.Low))
+		}
 	}
 	mid := func(n composition.Nutrient) float64 { return f.Nutrients[n].Mid } // unknown is 0: nothing is taken off
 	kept[composition.Energy] = c.keptEnergy(mid(composition.Energy), mid(composition.Fat), mid(composition.Alcohol))
@@ -59,6 +63,5 @@ func (c *Cooked) Kept(f *composition.Food) (kept [composition.NutrientCount]spre
 
 // finished is the weight in the finished dish of so much of the food, in grams.
 func (c *Cooked) finished(grams spread.Range) spread.Range {
-	eaten := spread.Between(1-c.Away.High, 1-c.Away.Mid, 1-c.Away.Low)
-	return grams.Times(eaten).Times(spread.Between(1+c.Gain.Low, 1+c.Gain.Mid, 1+c.Gain.High))
+	return grams.Times(c.eaten()).Times(spread.Between(1+c.Gain.Low, 1+c.Gain.Mid, 1+c.Gain.High))
 }

@@ -55,7 +55,8 @@ type contents struct {
 }
 
 func contentsOf(lines []LinePanel) (c contents) {
-	for _, lp := range lines {
+	for i := range lines {
+		lp := &lines[i]
 		if lp.AtTable || lp.Grams.Mid <= 0 {
 			continue
 		}
@@ -119,7 +120,7 @@ var pouredKinds = []string{"water", "broth", "soup", "milk", "plant_milk", "soy_
 	"tomato_product", "vegetable_juice", "fruit_juice", "wine", "beer"}
 
 // isPoured reports whether the line's first food flows.
-func (lp LinePanel) isPoured() bool {
+func (lp *LinePanel) isPoured() bool {
 	if len(lp.Matched.Items) == 0 {
 		return false
 	}
@@ -128,12 +129,12 @@ func (lp LinePanel) isPoured() bool {
 
 // ownYield reports whether the weight of the finished line is told by a yield of
 // its own, water included.
-func (lp LinePanel) ownYield() bool {
+func (lp *LinePanel) ownYield() bool {
 	return len(lp.Cooked) > 0 && lp.Cooked[0].Gain != spread.Range{}
 }
 
 // away is the share of the line's first food that is thrown away.
-func (lp LinePanel) away() float64 {
+func (lp *LinePanel) away() float64 {
 	if len(lp.Cooked) == 0 {
 		return 0
 	}

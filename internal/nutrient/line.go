@@ -2,6 +2,7 @@ package nutrient
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"potwright/internal/composition"
@@ -56,7 +57,8 @@ func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
 	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
 	kept := c.Kept(item.Food)
-	var grams, food, match, cooking Doubt
+	var doubts [sources]Doubt
+	grams, food, match, cooking := &doubts[ofGrams], &doubts[ofFood], &doubts[ofMatch], &doubts[ofCooking]
 	for n := range composition.Nutrient(composition.NutrientCount) {
 		per100, ok := contentOf(item.Food, n, item.Grams.Mid/lp.Servings)
 		if !ok {
@@ -74,24 +76,42 @@ func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
 		down, up := matchDoubt(item, n, per100.Mid)
 		match.Down[n], match.Up[n] = k*down, k*up
 	}
-	lp.addDoubt("grams:", id, &grams)
-	lp.addDoubt("food:", item.Food.ID, &food)
-	lp.addDoubt("match:", id, &match)
-	lp.addDoubt("cooking:", id, &cooking)
+	lp.addDoubts(&doubts, id, item.Food.ID)
 }
 
-// usualDoubts is how many doubts a food mostly has.
-const usualDoubts = 3
+// The sources of a food's doubts, and what their factors begin with.
+const (
+	ofGrams = iota
+	ofFood
+	ofMatch
+	ofCooking
+	sources
+)
 
-func (lp *LinePanel) addDoubt(kind, of string, d *Doubt) {
-	if d.empty() {
-		return
+var factors = [sources]string{"grams:", "food:", "match:", "cooking:"}
+
+// addDoubts adds those that are not empty; all but the food's own are the item's
+// alone.
+func (lp *LinePanel) addDoubts(doubts *[sources]Doubt, item, food string) {
+	count := 0
+	for i := range doubts {
+		if !doubts[i].empty() {
+			count++
+		}
 	}
-	if lp.Doubts == nil {
-		lp.Doubts = make([]Doubt, 0, usualDoubts)
+	lp.Doubts = slices.Grow(lp.Doubts, count)
+	for i := range doubts {
+		d := &doubts[i]
+		if d.empty() {
+			continue
+		}
+		of := item
+		if i == ofFood {
+			of = food
+		}
+		d.Factor = factors[i] + of
+		lp.Doubts = append(lp.Doubts, *d)
 	}
-	d.Factor = kind + of
-	lp.Doubts = append(lp.Doubts, *d)
 }
 
 // contentOf is the content per 100 g; a missing part of a known whole is a
@@ -166,6 +186,9 @@ func matchDoubt(item *foodmatch.Item, n composition.Nutrient, mid float64) (down
 			u2 += c.Weight * diff * diff
 			uMax = math.Max(uMax, diff)
 		}
+	}
+	if dMax == 0 && uMax == 0 {
+		return 0, 0
 	}
 	k := item.Grams.Mid / 100
 	return k * math.Min(dMax, spread.Z90*math.Sqrt(d2)), k * math.Min(uMax, spread.Z90*math.Sqrt(u2))

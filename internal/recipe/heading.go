@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -26,19 +27,23 @@ func words(list string) map[string]bool {
 
 // heading recognises a heading over a part of the recipe. rest is what stands
 // on the same line behind its colon.
-func heading(line string) (next part, rest string, ok bool) {
-	name, rest, colon := strings.Cut(line, ":")
-	name = plainHeading(name)
-	rest = strings.TrimFunc(strings.Trim(rest, "*_"), isBlank)
+func (l textLine) heading() (next part, rest string, ok bool) {
 	switch {
-	case ingredientHeadings[name]:
-		return ingredients, rest, true
-	case methodHeadings[name] && (!colon || name != "preparation" || !isTime(rest)):
-		return method, rest, true
-	case remarkHeadings[name]:
-		return remarks, rest, true
+	case ingredientHeadings[l.name]:
+		next = ingredients
+	case methodHeadings[l.name]:
+		next = method
+	case remarkHeadings[l.name]:
+		next = remarks
+	default:
+		return beginning, "", false
 	}
-	return beginning, "", false
+	_, rest, colon := strings.Cut(l.text, ":")
+	rest = strings.TrimFunc(strings.Trim(rest, "*_"), isBlank)
+	if colon && l.name == "preparation" && isTime(rest) {
+		return beginning, "", false
+	}
+	return next, rest, true
 }
 
 // plainHeading strips marks of emphasis and lowers the case.
@@ -48,13 +53,7 @@ func plainHeading(s string) string {
 }
 
 func (p *parser) hasHeading(set map[string]bool) bool {
-	for _, l := range p.lines {
-		name, _, _ := strings.Cut(l.text, ":")
-		if set[plainHeading(name)] {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.lines, func(l textLine) bool { return set[l.name] })
 }
 
 // sectionHeading recognises a heading within the ingredients or the method:
@@ -131,8 +130,7 @@ func isNumbered(line string) bool {
 func stripNumber(line string) (text string, numbered bool) {
 	rest := stripBullet(line)
 	numbered = len(rest) < len(line)
-	low := strings.ToLower(rest)
-	if strings.HasPrefix(low, "step ") {
+	if len(rest) >= 5 && strings.EqualFold(rest[:5], "step ") {
 		after := strings.TrimLeft(rest[5:], "0123456789")
 		if len(after) < len(rest)-5 {
 			return strings.TrimLeft(after, ".): -–—\t\u00a0"), true
@@ -176,10 +174,13 @@ func looksLikeIngredient(line string) bool {
 	if isNumbered(line) && !isBullet(line) {
 		return false
 	}
-	if looksLikeSentence(line) && !startsWithAmount(line) {
+	if startsWithAmount(line) {
+		return true
+	}
+	if looksLikeSentence(line) {
 		return false
 	}
-	if startsWithAmount(line) || isBullet(line) {
+	if isBullet(line) {
 		return true
 	}
 	r := ingredient.Read(line)

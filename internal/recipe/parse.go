@@ -130,6 +130,7 @@ func isBlank(r rune) bool {
 // textLine is one line of the text, trimmed, with its number counted from 1.
 type textLine struct {
 	text   string
+	name   string // what stands before its colon, as headings are looked up
 	number int
 	blank  bool // nothing before it but space
 }
@@ -149,7 +150,8 @@ func splitLines(text string) []textLine {
 			blank = true
 			continue
 		}
-		lines = append(lines, textLine{raw, number, blank})
+		name, _, _ := strings.Cut(raw, ":")
+		lines = append(lines, textLine{raw, plainHeading(name), number, blank})
 		blank = false
 	}
 	return lines
@@ -187,7 +189,7 @@ type parser struct {
 // line files one line of the text.
 func (p *parser) line(i int) {
 	l := p.lines[i]
-	if next, rest, ok := heading(l.text); ok {
+	if next, rest, ok := l.heading(); ok {
 		p.enter(next)
 		if rest == "" {
 			return
@@ -218,7 +220,7 @@ func (p *parser) startsBare(i int) bool {
 		return true
 	}
 	next := p.lines[i+1]
-	_, _, headed := heading(next.text)
+	_, _, headed := next.heading()
 	_, yields := servingsOf(strings.ToLower(next.text))
 	return !next.blank && !headed && !yields
 }
@@ -245,7 +247,7 @@ func (p *parser) ingredientLine(i int, l textLine) {
 		p.r.Notes = append(p.r.Notes, l.text)
 		return
 	}
-	if looksLikeSentence(l.text) && (!like || l.blank && len(p.r.Lines) > 1 && !startsWithAmount(l.text)) {
+	if (!like || l.blank && len(p.r.Lines) > 1 && !startsWithAmount(l.text)) && looksLikeSentence(l.text) {
 		if len(p.r.Lines) > 0 && !p.methodHeaded && !p.ingredientsFollow(i) {
 			p.enter(method)
 			p.methodLine(i, l)
@@ -274,7 +276,7 @@ func (p *parser) ingredientLine(i int, l textLine) {
 // stretch is how many lines stand from line i up to the next heading over a part.
 func (p *parser) stretch(i int) int {
 	for k := i; k < len(p.lines); k++ {
-		if _, _, ok := heading(p.lines[k].text); ok {
+		if _, _, ok := p.lines[k].heading(); ok {
 			return k - i
 		}
 	}
@@ -292,7 +294,7 @@ func (p *parser) next(i int) string {
 // lines with amounts, comes after line i: then the method has not begun.
 func (p *parser) ingredientsFollow(i int) bool {
 	for k := i + 1; k < len(p.lines) && k <= i+3; k++ {
-		if next, _, ok := heading(p.lines[k].text); ok {
+		if next, _, ok := p.lines[k].heading(); ok {
 			return next == ingredients
 		}
 		if startsWithAmount(p.lines[k].text) && looksLikeIngredient(p.lines[k].text) && !looksLikeSentence(p.lines[k].text) && !isNumbered(p.lines[k].text) {
@@ -326,7 +328,7 @@ func (p *parser) methodLine(i int, l textLine) {
 // hasSmallStart reports whether a line from i on begins with a small letter.
 func (p *parser) hasSmallStart(i int) bool {
 	for _, l := range p.lines[i:] {
-		if _, _, ok := heading(l.text); ok {
+		if _, _, ok := l.heading(); ok {
 			return false
 		}
 		if r, _ := utf8.DecodeRuneInString(l.text); unicode.IsLower(r) {
