@@ -68,19 +68,14 @@ func helpingOf(needs *household.Needs, d Dish, withTable bool) helping {
 // Serve puts a portion (share of one serving, > 0) of the dish on a member's
 // plate and judges it. What is offered at the table is taken only where the
 // plate fits no worse with it.
-func (t *Table) Serve(m household.Member, share float64) Plate { return t.serve(m, share, true) }
-
-// Judge is Serve without what explains the plate: the shares of lines, cautions,
-// the largest portion and what portions cost are left out.
-func (t *Table) Judge(m household.Member, share float64) Plate { return t.serve(m, share, false) }
-
-func (t *Table) serve(m household.Member, share float64, explained bool) Plate {
-	bare := t.plate(m, share, t.pot, t.dish.Pot.Serving, explained)
+func (t *Table) Serve(m household.Member, share float64) Plate {
+	bare := t.plate(m, share, t.pot, t.dish.Pot.Serving)
 	if !t.offers {
 		return bare
 	}
-	full := t.plate(m, share, t.all, t.dish.Pot.Serving.Plus(t.dish.Pot.Table), explained)
-	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !t.watches(m) {
+	full := t.plate(m, share, t.all, t.dish.Pot.Serving.Plus(t.dish.Pot.Table))
+	offered := func(n composition.Nutrient) float64 { return t.dish.Pot.Table[n].Mid }
+	if full.Fits && household.Worse(full.Verdict.Fit, bare.Verdict.Fit) == bare.Verdict.Fit && !watches(m, t.household.PlateShare(), offered) {
 		full.AtTable = append(full.AtTable, tableNotes(t.dish, "adds")...)
 		return full
 	}
@@ -88,12 +83,12 @@ func (t *Table) serve(m household.Member, share float64, explained bool) Plate {
 	return bare
 }
 
-// watches reports whether the things at the table hold something that the
-// member limits from above by more than a trace of the bound: then the plate
-// goes without.
-func (t *Table) watches(m household.Member) bool {
-	for _, b := range m.Bounds(t.household.PlateShare()) {
-		if b.Side == household.AtMost && t.dish.Pot.Table[b.Nutrient()].Mid > traceOfBound*b.Left() {
+// watches reports whether the things at the table, of which a serving's share is
+// given, hold something that the member limits from above by more than a trace of
+// the bound: then the plate goes without.
+func watches(m household.Member, plateShare float64, offered func(composition.Nutrient) float64) bool {
+	for _, b := range m.Bounds(plateShare) {
+		if b.Side == household.AtMost && offered(b.Nutrient()) > traceOfBound*b.Left() {
 			return true
 		}
 	}
@@ -105,28 +100,24 @@ func (t *Table) watches(m household.Member) bool {
 const traceOfBound = 0.01
 
 // plate is a share of a serving on a member's plate, whose panel is given.
-func (t *Table) plate(m household.Member, share float64, of helping, panel nutrient.Panel, explained bool) Plate {
+func (t *Table) plate(m household.Member, share float64, of helping, panel nutrient.Panel) Plate {
 	p := Plate{Member: m, Portion: share, Panel: panel.Scale(share), Fits: true}
 	for _, b := range m.Bounds(t.household.PlateShare()) {
 		a := household.Amount(p.Panel[b.Nutrient()])
 		f := b.Finding(a)
-		if explained {
-			f.Shares = sharesOf(t.dish.Recipe, of.lines, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
-		}
+		f.Shares = sharesOf(t.dish.Recipe, of.lines, func(lp *nutrient.LinePanel) float64 { return lp.Panel[b.Nutrient()].Mid })
 		p.add(f, b.Fits(a))
 	}
 	var costing nutrient.Panel
 	if m.Plan != nil {
-		costing = t.addPlan(&p, of.lines, explained)
+		costing = t.addPlan(&p, of.lines)
 	}
 	p.addNeeds(t.needs, m, of.foods, t.steps)
-	if explained {
-		p.Dished = portion.Dished(t.dish.Pot, share)
-		p.Largest = portion.LargestInside(t.household, m, panel, costing)
-		p.Dislikes = t.needs.Dislikes(m, of.foods)
-		p.Cautions = t.needs.Cautions(m, household.PlateFoods{Foods: of.foods, Steps: t.steps,
-			Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
-	}
+	p.Dished = portion.Dished(t.dish.Pot, share)
+	p.Largest = portion.LargestInside(t.household, m, panel, costing)
+	p.Dislikes = t.needs.Dislikes(m, of.foods)
+	p.Cautions = t.needs.Cautions(m, household.PlateFoods{Foods: of.foods, Steps: t.steps,
+		Amounts: func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) }})
 	p.Verdict = household.NewVerdict(p.Verdict.Findings)
 	return p
 }
@@ -136,31 +127,40 @@ func (p *Plate) add(f household.Finding, fits bool) {
 	p.Fits = p.Fits && fits
 }
 
-// addPlan judges the plate by the member's allowance plan and returns the panel
-// of one serving that it counts: without the foods that cost nothing.
-func (t *Table) addPlan(p *Plate, lines []*nutrient.LinePanel, explained bool) nutrient.Panel {
-	plan := *p.Member.Plan
-	costing := make([]*nutrient.LinePanel, len(lines))
+// costing is what a plan counts of a dish: without the foods that are free in it.
+type costing struct {
+	lines   []*nutrient.LinePanel
+	serving nutrient.Panel
+}
+
+func (t *Table) counted(plan household.Plan, lines []*nutrient.LinePanel) costing {
+	c := costing{lines: make([]*nutrient.LinePanel, len(lines))}
 	for i, lp := range lines {
 		if lp != nil {
-			costing[i] = Counted(lp, plan)
+			c.lines[i] = Counted(lp, plan)
 		}
 	}
-	serving := nutrient.Together(costing).Scale(1 / t.dish.Pot.Servings)
-	panel := serving.Scale(p.Portion)
+	c.serving = nutrient.Together(c.lines).Scale(1 / t.dish.Pot.Servings)
+	return c
+}
+
+// addPlan judges the plate by the member's allowance plan and returns the panel
+// of one serving that it counts.
+func (t *Table) addPlan(p *Plate, lines []*nutrient.LinePanel) nutrient.Panel {
+	plan := *p.Member.Plan
+	c := t.counted(plan, lines)
+	panel := c.serving.Scale(p.Portion)
 	sum := plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(panel[n]) })
 	f, fits := p.Member.PlanFinding(sum, t.household.PlateShare())
-	if explained {
-		f.Shares = sharesOf(t.dish.Recipe, costing, func(lp *nutrient.LinePanel) float64 {
-			return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
-		})
-	}
+	f.Shares = sharesOf(t.dish.Recipe, c.lines, func(lp *nutrient.LinePanel) float64 {
+		return plan.Weigh(func(n composition.Nutrient) household.Amount { return household.Amount(lp.Panel[n]) }).Mid
+	})
 	p.add(f, fits)
-	if explained && sum.Unknown == 0 && p.Portion > 0 {
+	if sum.Unknown == 0 && p.Portion > 0 {
 		_, _, most := p.Member.Portions()
 		p.Costs = portion.Steps(plan, sum.Mid/p.Portion, 2*max(most, p.Portion))
 	}
-	return serving
+	return c.serving
 }
 
 // sharesOf is each line's part of a sum, largest first; lines that bring

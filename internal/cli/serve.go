@@ -22,11 +22,11 @@ import (
 // defaultAddress is loopback only: nobody else on the network can connect.
 const defaultAddress = "127.0.0.1:8097"
 
-// What is kept at hand of saved versions: analyses of some 100 kB and verdicts of
-// some 1 kB.
+// What is kept at hand of saved versions: analyses of some 100 kB and gists of
+// some 2 kB.
 const (
 	keptAnalyses = 200
-	keptVerdicts = 20_000
+	keptGists    = 20_000
 )
 
 func serve(r *run) (int, error) {
@@ -111,7 +111,7 @@ func (r *run) serveUntil(ctx context.Context, o served) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, store.Close()) }()
-	k.Store, k.Memory = store, kitchen.NewMemory(keptAnalyses, keptVerdicts)
+	k.Store, k.Memory = store, kitchen.NewMemory(keptAnalyses, keptGists)
 	if o.invented {
 		if err := demo.Fill(ctx, k); err != nil && !errors.Is(err, kitchen.ErrTaken) {
 			return err

@@ -58,23 +58,14 @@ func usualPortions(h household.Household) []float64 {
 
 // CheckPortions is Check with a portion (share of a serving) for each member.
 func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
-	r := k.plates(a, h, portions, (*adaptation.Table).Serve)
-	r.Hands = adaptation.HandNotes(k.Needs, a.dish(), h.Cook)
-	return r
-}
-
-// server serves a member's plate: adaptation.Table.Serve or a part of it.
-type server func(*adaptation.Table, household.Member, float64) adaptation.Plate
-
-// plates is CheckPortions without what loads the cook's hands.
-func (k *Kitchen) plates(a Analysis, h household.Household, portions []float64, serve server) Report {
 	r := Report{Plates: make([]adaptation.Plate, 0, len(h.Members)), Fit: household.Inside, Fits: true}
 	table := adaptation.Lay(h, k.Needs, a.dish())
 	for i, m := range h.Members {
-		p := serve(table, m, portions[i])
+		p := table.Serve(m, portions[i])
 		r.Plates = append(r.Plates, p)
 		r.Fits = r.Fits && p.Fits && len(p.Provided) == 0
 		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
 	}
+	r.Hands = adaptation.HandNotes(k.Needs, a.dish(), h.Cook)
 	return r
 }

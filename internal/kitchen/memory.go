@@ -19,21 +19,21 @@ import (
 
 // Memory keeps what was found of saved versions at hand. A version is never changed,
 // so what was found holds for as long as what it was read with (the pantry, what the
-// household said that phrases mean, whose cups and spoons) and, for a verdict, the
-// people stay as they were: all of that is part of the key. It is safe for concurrent
-// use; the rules and the food table are those of one run of the program.
+// household said that phrases mean, whose cups and spoons) and, for a gist, what people
+// need besides limits stay as they were: all of that is part of the key. It is safe for
+// concurrent use; the rules and the food table are those of one run of the program.
 type Memory struct {
-	opened   recall.Memory[keptKey, opened]
-	answers  recall.Memory[sum, adaptation.Answer]
-	verdicts recall.Memory[keptKey, Swept]
-	ways     recall.Memory[int64, *ways]
+	opened  recall.Memory[keptKey, opened]
+	answers recall.Memory[sum, adaptation.Answer]
+	gists   recall.Memory[keptKey, adaptation.Gist]
+	ways    recall.Memory[int64, *ways]
 }
 
-// NewMemory keeps at most so many analyses (some 100 kB each) and verdicts (some 1 kB),
+// NewMemory keeps at most so many analyses (some 100 kB each) and gists (some 2 kB),
 // the lines of a few households and some answers of the search for swaps.
-func NewMemory(analyses, verdicts int) *Memory {
+func NewMemory(analyses, gists int) *Memory {
 	m := &Memory{}
-	m.opened.Limit, m.verdicts.Limit, m.ways.Limit, m.answers.Limit = analyses, verdicts, keptHouseholds, keptAnswers
+	m.opened.Limit, m.gists.Limit, m.ways.Limit, m.answers.Limit = analyses, gists, keptHouseholds, keptAnswers
 	return m
 }
 
@@ -67,8 +67,8 @@ type ways struct {
 	household  household.Household
 	remembered map[string]recipe.Correction
 	pantry     []product.Product
-	// dish tells what a reading rests on from any other, table the people too.
-	dish, table sum
+	// dish tells what a reading rests on from any other, gist what a gist does.
+	dish, gist sum
 	*reading
 }
 
@@ -132,7 +132,7 @@ func (k *Kitchen) findWays(ctx context.Context, householdID int64) (*ways, error
 	if w.dish, err = w.sum(household.Household{}); err != nil {
 		return nil, err
 	}
-	if w.table, err = w.sum(w.household); err != nil {
+	if w.gist, err = w.sum(adaptation.WithoutLimits(w.household)); err != nil {
 		return nil, err
 	}
 	w.reading = &reading{known: new(lines)}

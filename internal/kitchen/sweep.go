@@ -56,7 +56,7 @@ type Sweepable struct{ Title, Text string }
 type sweepJob struct {
 	recipe RecipeSummary
 	read   func(context.Context) (Analysis, adaptation.Wishes, error)
-	// key is under what the result is remembered; nil for not at all.
+	// key is under what the recipe's gist is remembered; nil for not at all.
 	key *keptKey
 }
 
@@ -77,8 +77,8 @@ func (k *Kitchen) Sweep(ctx context.Context, householdID int64, o SweepOptions) 
 }
 
 // SweepOf is Sweep over some of the household's recipes; From and Most of the options
-// do not count. A verdict that is in the kitchen's Memory is not looked for again;
-// swaps always are.
+// do not count. A recipe whose gist is in the kitchen's Memory is not read again, but
+// for swaps.
 func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeSummary, o SweepOptions) iter.Seq2[Swept, error] {
 	return func(yield func(Swept, error) bool) {
 		w, err := k.waysOf(ctx, householdID)
@@ -92,7 +92,7 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 				return k.openSwept(ctx, householdID, r, w, o.Adapt)
 			}}
 			if !o.Adapt && k.Memory != nil {
-				j.key = &keptKey{w.table, r.LatestID}
+				j.key = &keptKey{w.gist, r.LatestID}
 			}
 			jobs = append(jobs, j)
 		}
@@ -219,23 +219,13 @@ func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJo
 	if err := ctx.Err(); err != nil {
 		return Swept{}, err
 	}
-	if j.key == nil {
-		return k.lookAt(ctx, h, j, o)
-	}
-	if s, known := k.Memory.verdicts.Find(*j.key); known {
-		s.Recipe = j.recipe
-		return s, nil
-	}
-	s, err := k.lookAt(ctx, h, j, o)
-	if err == nil {
-		k.Memory.verdicts.Put(*j.key, s)
-	}
-	return s, err
-}
-
-// lookAt reads a recipe and says whether it suits.
-func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob, o SweepOptions) (Swept, error) {
 	s := Swept{Recipe: j.recipe}
+	if j.key != nil {
+		if g, known := k.Memory.gists.Find(*j.key); known {
+			s.judge(g, h)
+			return s, nil
+		}
+	}
 	a, w, err := j.read(ctx)
 	var unread unreadError
 	switch {
@@ -245,21 +235,11 @@ func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob,
 	case err != nil:
 		return s, err
 	}
-	report := k.plates(a, h, usualPortions(h), (*adaptation.Table).Judge)
-	s.Fit = report.Fit
-	if report.Fits {
-		s.Standing = Suits
-		return s, nil
+	g := adaptation.GistOf(h, k.Needs, a.dish())
+	if j.key != nil {
+		k.Memory.gists.Put(*j.key, g)
 	}
-	s.Standing = Differs
-	for _, p := range report.Plates {
-		if p.Fits && len(p.Provided) == 0 {
-			continue
-		}
-		s.For = append(s.For, p.Member.Name)
-		s.Why = append(s.Why, inTheWay(p)...)
-	}
-	if !o.Adapt {
+	if s.judge(g, h); s.Standing == Suits || !o.Adapt {
 		return s, nil
 	}
 	ans, err := k.Adapt(ctx, a, h, w)
@@ -268,6 +248,24 @@ func (k *Kitchen) lookAt(ctx context.Context, h household.Household, j sweepJob,
 	}
 	s.adapted(ans)
 	return s, nil
+}
+
+// judge says whom a usual portion of the dish suits as it is.
+func (s *Swept) judge(g adaptation.Gist, h household.Household) {
+	s.Standing, s.Fit = Suits, household.Inside
+	for i, portion := range usualPortions(h) {
+		j := g.Judge(h, i, portion)
+		s.Fit = household.Worse(s.Fit, j.Fit)
+		if j.Suits() {
+			continue
+		}
+		name := h.Members[i].Name
+		s.Standing, s.For = Differs, append(s.For, name)
+		for _, text := range j.Against {
+			s.Why = append(s.Why, name+": "+text)
+		}
+		s.Why = append(s.Why, j.Provided...)
+	}
 }
 
 // adapted takes in what the search for swaps found.

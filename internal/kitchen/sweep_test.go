@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"regexp"
 	"runtime"
 	"strings"
@@ -17,8 +18,11 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/demo"
+	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 	"potwright/internal/ruleset"
+	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 )
 
@@ -172,6 +176,47 @@ func BenchmarkSweep(b *testing.B) {
 			b.ReportMetric(float64(m.Sys)/1e6, "sys-MB")
 		})
 	}
+}
+
+// BenchmarkSweepOfAChangedLimit sweeps 10,000 saved recipes time and again, each time
+// after somebody's limit was changed: cpu-s is the processor time of one sweep by what
+// is kept of the recipes, cold-cpu-s that of the first, which reads them all.
+func BenchmarkSweepOfAChangedLimit(b *testing.B) {
+	ctx, k, h := context.Background(), testkit.Kitchen(b), household.Household{}
+	store, err := sqlite.Open(filepath.Join(b.TempDir(), "test.db"), testkit.Now)
+	require.NoError(b, err)
+	defer store.Close()
+	k.Store, k.Memory = store, kitchen.NewMemory(200, 20_000)
+	require.NoError(b, demo.Fill(ctx, k))
+	hs, err := store.ListHouseholds(ctx)
+	require.NoError(b, err)
+	h = hs[0]
+	var held kitchen.Holdings
+	for _, r := range invented(b, 10_000) {
+		v := recipe.Version{ID: 1, Number: 1, SavedAt: testkit.Now(), Text: r.Text}
+		held.Recipes = append(held.Recipes, kitchen.HeldRecipe{Title: r.Title, CreatedAt: testkit.Now(), Versions: []recipe.Version{v}})
+	}
+	_, err = store.TakeRecipes(ctx, h.ID, held)
+	require.NoError(b, err)
+	sweep := func() float64 {
+		before := processorTime(b)
+		for _, err := range k.Sweep(ctx, h.ID, kitchen.SweepOptions{}) {
+			require.NoError(b, err)
+		}
+		return (processorTime(b) - before).Seconds()
+	}
+	cold, warm := sweep(), 0.0
+	for b.Loop() {
+		*h.Members[0].Limits[0].AtMost++
+		h, err = store.SaveHousehold(ctx, h, "")
+		require.NoError(b, err)
+		warm += sweep()
+	}
+	b.ReportMetric(cold, "cold-cpu-s")
+	b.ReportMetric(warm/float64(b.N), "cpu-s/op")
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	b.ReportMetric(float64(m.Sys)/1e6, "sys-MB")
 }
 
 func processorTime(b *testing.B) time.Duration {
