@@ -109,7 +109,7 @@ func (r *run) openServer(ctx context.Context, p place) (*kitchen.Kitchen, error)
 	if err != nil {
 		return nil, err
 	}
-	client, err := api.NewClient(api.Address{URL: p.server, Token: token, Timeout: p.timeout}, server.Formats{})
+	client, err := api.NewClient(api.Address{URL: p.server, Token: token, Timeout: p.timeout}, server.Formats{Asked: true})
 	if err != nil {
 		return nil, inputError{err}
 	}
@@ -138,7 +138,7 @@ func (r *run) openServer(ctx context.Context, p place) (*kitchen.Kitchen, error)
 // token is what the server knows this client by.
 func (p place) token() (string, error) {
 	if p.tokenFile == "" {
-		return strings.TrimSpace(os.Getenv(tokenVariable)), nil
+		return asToken(os.Getenv(tokenVariable), tokenVariable)
 	}
 	info, err := os.Stat(p.tokenFile)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -155,7 +155,16 @@ func (p place) token() (string, error) {
 	if err != nil {
 		return "", inputError{err}
 	}
-	return strings.TrimSpace(string(text)), nil
+	return asToken(string(text), p.tokenFile)
+}
+
+// asToken is the token in a text; one that no header takes is not repeated.
+func asToken(text, from string) (string, error) {
+	token := strings.TrimSpace(text)
+	if strings.ContainsFunc(token, func(r rune) bool { return r <= ' ' || r > '~' }) {
+		return "", badInput("the token of %s is none; expected one line of letters, digits, - and _, as the account page showed it", from)
+	}
+	return token, nil
 }
 
 // openHousehold opens where the data is and finds a household there; done closes it,

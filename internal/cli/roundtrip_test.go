@@ -106,7 +106,7 @@ func TestPublishedRecipesComeBackEqualOverTheDoor(t *testing.T) {
 		})
 	}
 	k := newKept(t, false)
-	client, err := api.NewClient(api.Address{URL: k.url, Timeout: time.Minute}, server.Formats{})
+	client, err := api.NewClient(api.Address{URL: k.url, Timeout: time.Minute}, server.Formats{Asked: true})
 	require.NoError(t, err)
 	house, err := client.CreateHousehold(t.Context(), household.Household{Name: "Published"})
 	require.NoError(t, err)

@@ -13,7 +13,11 @@ import (
 
 // Formats are the files of the pages and of the JSON door: schema.org markup, and
 // archives of recipes and of whole households.
-type Formats struct{}
+type Formats struct {
+	// Asked is set where an archive comes from a server that was asked for it, and may be
+	// as large as a file; others send theirs unasked.
+	Asked bool
+}
 
 // Markup finds the recipe in a page's code or in JSON-LD; other text is given as it
 // is.
@@ -53,9 +57,13 @@ func (Formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
 	return archive.Write(w, all, time.Now())
 }
 
-// UnpackAll reads such an archive within the limits of what is sent.
-func (Formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SentLimits())
+// UnpackAll reads such an archive.
+func (f Formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
+	within := archive.SentLimits()
+	if f.Asked {
+		within = archive.WholeLimits()
+	}
+	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), within)
 	switch {
 	case err != nil:
 		return nil, nil, err
