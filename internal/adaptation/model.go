@@ -19,6 +19,7 @@ import (
 type model struct {
 	in      Input
 	steps   []string
+	needs   []string // by member, as needsOf tells them
 	options offer
 	leeway
 	cells     [][]cell // by line, then those of additions and of the taste
@@ -81,6 +82,9 @@ const (
 func newModel(in Input, options offer, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
 		factors: map[string]int{}, unkept: map[int][]reason{}}
+	for _, mem := range in.Household.Members {
+		m.needs = append(m.needs, needsOf(mem))
+	}
 	m.asks = asksOf(in.Household)
 	for i := range m.asks {
 		m.asks[i].strict = m.asks[i].strict && !l.middle

@@ -60,12 +60,19 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 	return s
 }
 
-// of is what the sight means for a member.
-func (s *sight) of(m *model, mem household.Member) meaning {
+// needsOf tells the needs that foods have a meaning for from those of others.
+func needsOf(mem household.Member) string {
 	key := fmt.Sprint(mem.Avoid, mem.Dislikes, mem.Cautions, mem.Texture != nil)
 	if mem.Texture != nil {
 		key += fmt.Sprint(*mem.Texture)
 	}
+	return key
+}
+
+// of is what the sight means for a member.
+func (s *sight) of(m *model, who int) meaning {
+	mem := m.in.Household.Members[who]
+	key := m.needs[who]
 	if seen, ok := s.means[key]; ok {
 		return seen
 	}
@@ -86,8 +93,8 @@ func (s *sight) of(m *model, mem household.Member) meaning {
 // someone limits and nobody knows.
 func (m *model) against(s *sight) []reason {
 	var out []reason
-	for _, mem := range m.in.Household.Members {
-		means := s.of(m, mem)
+	for who, mem := range m.in.Household.Members {
+		means := s.of(m, who)
 		for _, f := range means.avoid {
 			if f.Fit == household.Over || !m.trustLabels || !allRead(f, s.foods) {
 				out = append(out, reason{mem.Name, fmt.Sprintf("%s avoids it. %s", mem.Name, f.Text)})
@@ -109,10 +116,10 @@ func (m *model) against(s *sight) []reason {
 // surely something that a caution of theirs is about, and another does not; was is
 // nil where nothing was there.
 func (m *model) bringsIn(is, was *sight) bool {
-	for _, mem := range m.in.Household.Members {
-		now, before := is.of(m, mem), meaning{}
+	for who := range m.in.Household.Members {
+		now, before := is.of(m, who), meaning{}
 		if was != nil {
-			before = was.of(m, mem)
+			before = was.of(m, who)
 		}
 		if slices.ContainsFunc(now.barred, func(id string) bool { return !slices.Contains(before.barred, id) }) {
 			return true

@@ -108,7 +108,7 @@ func sameChanges(a, b []adaptation.Change) bool {
 func (k *Kitchen) input(a Analysis, h household.Household, w adaptation.Wishes, known learnt) adaptation.Input {
 	return adaptation.Input{
 		Recipe: a.Recipe, Pot: k.foreseen(a, known.kept), Household: h, Needs: k.Needs, Book: k.Book, Cook: k.cook(a, known), Heat: heatOf(a.Plan), Taste: k.Taste,
-		Read: k.reader(a.Remembered), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
+		Read: k.reader(a), Wishes: w, Budget: adaptation.DefaultBudget, Now: k.Now,
 	}
 }
 
@@ -258,7 +258,7 @@ const recheckTolerance = 1e-6
 // one. What cooking takes is the rewritten method's, which the search could only
 // foresee: fits tells whether the dish still suits everyone.
 func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Answer) (fits bool, p cooking.Plan, err error) {
-	fresh, err := k.Read(recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe))
+	fresh, err := k.read(recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe), a.lines)
 	if err != nil {
 		return false, p, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}

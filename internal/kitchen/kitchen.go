@@ -57,6 +57,8 @@ type Analysis struct {
 	Measures measure.System
 
 	keeping func() []keeping.Advice
+	// lines are those read with the same table, measures and choices.
+	lines *lines
 	// of is the saved version that it is of, where a Memory holds it.
 	of keptKey
 }
@@ -67,20 +69,23 @@ type Analysis struct {
 // gives diagnostic.Faults that say what is wrong and where; smaller doubts are
 // in Analysis.Recipe.Notes.
 func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.read(text, remembered, fixes, nil)
+	return k.read(text, remembered, fixes, newLines())
 }
 
 // lines are those read with one food table, measures and remembered choices.
-// nil remembers none.
 type lines struct {
 	read    recall.Memory[string, ingredient.Reading]
 	matched recall.Memory[string, *method.Names]
+	offered recall.Memory[string, foodmatch.Matched] // those that rules put in
+}
+
+func newLines() *lines {
+	l := new(lines)
+	l.read.Limit, l.matched.Limit, l.offered.Limit = keptLines, keptLines, keptLines
+	return l
 }
 
 func (l *lines) reading(text string) ingredient.Reading {
-	if l == nil {
-		return ingredient.Read(text)
-	}
 	return l.read.Of(text, func() ingredient.Reading { return ingredient.Read(text) })
 }
 
@@ -91,7 +96,7 @@ func (l *lines) weigh(k *Kitchen, line *recipe.Line, remembered map[string]recip
 		m := foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
 		return method.NamesOf(&m)
 	}
-	if l == nil || line.Fix != nil {
+	if line.Fix != nil {
 		return anew()
 	}
 	return l.matched.Of(line.Reading.Text, anew)
@@ -112,7 +117,7 @@ func (k *Kitchen) read(text string, remembered map[string]recipe.Correction, fix
 
 // Compute matches and computes a recipe that was read before.
 func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
-	return k.compute(rec, remembered, nil)
+	return k.compute(rec, remembered, newLines())
 }
 
 func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
@@ -120,7 +125,7 @@ func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	for i := range rec.Lines {
 		lines[i] = known.weigh(k, &rec.Lines[i], remembered)
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, lines: known}
 	a.Plan = k.Cooking.ReadNamed(rec.Steps, lines)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range lines {
@@ -156,9 +161,12 @@ func finishOf(rec recipe.Recipe, p cooking.Plan) nutrient.Finish {
 	return nutrient.Finish{Evaporated: p.Evaporated, Grams: rec.MakesGrams, Millilitres: rec.MakesMillilitres}
 }
 
-// reader reads one ingredient line as Compute would.
-func (k *Kitchen) reader(remembered map[string]recipe.Correction) swap.Reader {
+// reader reads one ingredient line as Compute would. A search tries the same few
+// hundred texts again and again.
+func (k *Kitchen) reader(a Analysis) swap.Reader {
 	return func(text string) foodmatch.Matched {
-		return foodmatch.WeighIn(k.Measures, ingredient.Read(text), k.Table, nil, remembered)
+		return a.lines.offered.Of(text, func() foodmatch.Matched {
+			return foodmatch.WeighIn(k.Measures, ingredient.Read(text), k.Table, nil, a.Remembered)
+		})
 	}
 }

@@ -135,8 +135,7 @@ func (k *Kitchen) findWays(ctx context.Context, householdID int64) (*ways, error
 	if w.gist, err = w.sum(adaptation.WithoutLimits(w.household)); err != nil {
 		return nil, err
 	}
-	w.reading = &reading{known: new(lines)}
-	w.known.read.Limit, w.known.matched.Limit = keptLines, keptLines
+	w.reading = &reading{known: newLines()}
 	w.kitchen = sync.OnceValues(func() (*Kitchen, error) { return k.readerWith(w.pantry, w.household.Measures) })
 	return w, nil
 }
