@@ -114,7 +114,7 @@ func (t *trace) line(i int, whole []exposure) Line {
 
 func (t *trace) hasLiquid(vessel int) bool {
 	for i := range t.lines {
-		if t.lines[i].vessel == vessel && t.isKind(i, "water", "broth", "milk", "tomato_product", "soup", "plant_milk", "coconut_milk") {
+		if t.lines[i].vessel == vessel && t.lines[i].sort.liquid {
 			return true
 		}
 	}

@@ -185,6 +185,9 @@ func minutesOf(c method.Clause) (out method.Period, ok bool) {
 // flowing are foods that keep what cooks out of others.
 var flowing = words("water", "broth", "milk", "wine", "beer", "tomato_product", "soup", "condensed_soup", "cream_soup", "plant_milk", "coconut_milk", "fruit_juice", "vegetable_juice", "sauce", "pasta_sauce", "gravy")
 
+// liquids are foods that others are stewed in.
+var liquids = words("water", "broth", "milk", "tomato_product", "soup", "plant_milk", "coconut_milk")
+
 // thirsty are foods that are cooked in water, whether the method says so or not.
 var thirsty = words("pasta", "noodle", "rice", "dry_beans", "oats")
 
@@ -229,13 +232,14 @@ var seasonings = []string{"salt", "spice", "herb", "herb_dried", "herb_fresh", "
 
 // sort is what a line's first food is beside others in a vessel.
 type sort struct {
-	// seasons, flows and thirsty stand for the kinds of these names; neutral is
-	// water, salt and oil.
-	seasons, flows, thirsty, neutral bool
+	// seasons, flows, liquid and thirsty stand for the kinds of these names; neutral
+	// is water, salt and oil.
+	seasons, flows, liquid, thirsty, neutral bool
 }
 
 func (t *trace) sortOf(line int) sort {
-	return sort{seasons: t.isKind(line, seasonings...), flows: t.isKind(line, flowing...), thirsty: t.isKind(line, thirsty...), neutral: t.isKind(line, "water", "salt", "oil")}
+	return sort{seasons: t.isKind(line, seasonings...), flows: t.isKind(line, flowing...), liquid: t.isKind(line, liquids...),
+		thirsty: t.isKind(line, thirsty...), neutral: t.isKind(line, "water", "salt", "oil")}
 }
 
 // isKind reports whether the line's first food is of one of the kinds.

@@ -86,6 +86,11 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 			yield(Swept{}, err)
 			return
 		}
+		if len(list) > manyRecipes {
+			own := *w
+			own.reading = &reading{kitchen: w.kitchen, known: new(lines)}
+			w = &own
+		}
 		jobs := make([]sweepJob, 0, len(list))
 		for _, r := range list {
 			j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
@@ -99,6 +104,10 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 		k.sweep(ctx, w.household, jobs, o, yield)
 	}
 }
+
+// manyRecipes are so many that a sweep of them reads with a memory for lines of its
+// own, larger than the household's and forgotten at its end.
+const manyRecipes = 500
 
 // SweepTexts is Sweep over texts given, for a household that need not be saved.
 func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts []Sweepable, o SweepOptions) iter.Seq2[Swept, error] {
