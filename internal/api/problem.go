@@ -90,6 +90,8 @@ func problemOf(err error) problem {
 		return problem{Status: http.StatusNotFound, Detail: err.Error()}
 	case errors.Is(err, kitchen.ErrChanged):
 		return problem{Status: http.StatusPreconditionFailed, Detail: err.Error() + "; get it again, and send the change with its ETag as If-Match"}
+	case errors.Is(err, kitchen.ErrTooLong):
+		return problem{Status: http.StatusUnprocessableEntity, Detail: kitchen.ErrTooLong.Error()}
 	case errors.Is(err, kitchen.ErrTaken):
 		return problem{Status: http.StatusConflict, Detail: err.Error() + "; expected another name"}
 	case errors.Is(err, access.ErrTaken), errors.Is(err, access.ErrLastKeeper):

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
@@ -65,14 +66,24 @@ func (h Household) ValidateSettings() error {
 }
 
 func (c *checks) settings(h Household) {
-	if strings.TrimSpace(h.Name) == "" {
-		c.add("household", "the household has no name", "a name")
-	}
+	c.name("household", "the household", h.Name)
 	if h.MealShare != 0 && !(h.MealShare > 0 && h.MealShare <= 1) {
 		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
 	}
 	c.cook(h.Cook)
 	c.equipment(h.Equipment)
+}
+
+// mostName is the most characters of a name. A design choice.
+const mostName = 80
+
+func (c *checks) name(field, whose, name string) {
+	switch n := utf8.RuneCountInString(name); {
+	case strings.TrimSpace(name) == "":
+		c.add(field, whose+" has no name", "a name")
+	case n > mostName:
+		c.add(field, fmt.Sprintf("the name has %d characters", n), fmt.Sprintf("at most %d", mostName))
+	}
 }
 
 func (c *checks) cook(k Cook) {
@@ -83,9 +94,7 @@ func (c *checks) cook(k Cook) {
 }
 
 func (c *checks) member(field string, m Member) {
-	if strings.TrimSpace(m.Name) == "" {
-		c.add(field+".name", "the member has no name", "a name")
-	}
+	c.name(field+".name", "the member", m.Name)
 	if m.Age < 0 || m.Age > 130 {
 		c.add(field+".age", fmt.Sprintf("age %d is out of range", m.Age), "whole years from 0 to 130")
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"potwright/internal/composition"
@@ -44,6 +45,8 @@ func TestEveryFaultIsNamedWithItsField(t *testing.T) {
 		name, field, expected string
 		spoil                 func(*household.Household)
 	}{
+		{"a name without end", "household", "at most 80", func(h *household.Household) { h.Name = strings.Repeat("é", 81) }},
+		{"a member's name without end", "members[0].name", "at most 80", func(h *household.Household) { h.Members[0].Name = strings.Repeat("é", 81) }},
 		{"no name", "household", "a name", func(h *household.Household) { h.Name = " " }},
 		{"nobody", "members", "at least one member", func(h *household.Household) { h.Members = nil }},
 		{"a member without a name", "members[0].name", "a name", func(h *household.Household) { h.Members[0].Name = "" }},

@@ -22,6 +22,8 @@ var (
 	ErrNoRoom   = errors.New("the disk is full: free some space and do it again; nothing was saved")
 	ErrReadOnly = errors.New("the data can't be written to: see that its disk, its folder and its file, or the database, may be written; nothing was saved")
 	ErrBusy     = errors.New("another program holds the data: end it or wait, and do it again; nothing was saved")
+	// ErrTooLong is given where the database can't find again what is so long.
+	ErrTooLong = errors.New("a name or a phrase is too long to be kept: shorten it; nothing was saved")
 	// ErrAway leaves open whether what was under way was saved.
 	ErrAway = errors.New("the database does not answer: see that its server runs and can be reached from here")
 )

@@ -67,6 +67,8 @@ func statusOf(err error) int {
 		return http.StatusNotFound
 	case errors.Is(err, errBadForm):
 		return http.StatusBadRequest
+	case errors.Is(err, kitchen.ErrTooLong):
+		return http.StatusRequestEntityTooLarge
 	case errors.Is(err, kitchen.ErrNoRoom), errors.Is(err, kitchen.ErrReadOnly):
 		return http.StatusInsufficientStorage
 	case errors.Is(err, kitchen.ErrBusy):
@@ -89,6 +91,8 @@ func errorWords() map[int][3]string {
 	return map[int][3]string{
 		http.StatusBadRequest: {"That form could not be read", "Something arrived here that is not a form of these pages.",
 			"Go back, and send it again from the page itself."},
+		http.StatusRequestEntityTooLarge: {"Too long to be kept", "A name or a phrase in it is longer than can be kept. Nothing was saved.",
+			"Go back, where what you typed still stands, shorten it, and send it again."},
 		http.StatusForbidden: {"Not from this page", "The request came from another site, so nothing was done.",
 			"Open the page here and send the form from it."},
 		http.StatusNotFound: {"Nothing here", "There is no such page, or it belongs to another household.",

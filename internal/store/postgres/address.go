@@ -25,8 +25,9 @@ func parse(at string) (*pgx.ConnConfig, error) {
 	config, err := pgx.ParseConfig(at)
 	var fault *pgconn.ParseConfigError
 	if errors.As(err, &fault) {
-		words := err.Error() // cannot parse `URL`: WORDS
-		return nil, fmt.Errorf("%w (%s)", errURL, words[strings.LastIndex(words, "`: ")+len("`: "):])
+		words := err.Error()                                                                        // cannot parse `URL`: WORDS
+		words, _, _ = strings.Cut(words[strings.LastIndex(words, "`: ")+len("`: "):], " (strconv.") // what quotes a setting
+		return nil, fmt.Errorf("%w (%s)", errURL, words)
 	}
 	if err != nil {
 		return nil, errURL

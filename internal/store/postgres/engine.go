@@ -51,7 +51,6 @@ var (
 	errRefused  = errors.New("the server does not let this user in: see the user's name and password (PGPASSWORD or a password file may hold it) and the server's pg_hba.conf")
 	errNoBase   = errors.New("the server has no such database: make it first (createdb), or correct its name")
 	errNoRight  = errors.New("the user lacks a right: let it make and use tables here (GRANT USAGE, CREATE ON SCHEMA … TO …)")
-	errTooLong  = errors.New("a name is too long to be kept: shorten it; nothing was saved")
 )
 
 // words are what a person can do about an error, by its SQLSTATE or the class that
@@ -65,7 +64,7 @@ func words(state string) error {
 	case "42501":
 		return errNoRight
 	case "54000":
-		return errTooLong
+		return kitchen.ErrTooLong
 	case "53100":
 		return kitchen.ErrNoRoom
 	case "25006":

@@ -1,6 +1,7 @@
 package postgres_test
 
 import (
+	"crypto/rand"
 	"database/sql"
 	"fmt"
 	"net"
@@ -13,6 +14,7 @@ import (
 
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 	"potwright/internal/store"
 	"potwright/internal/store/postgres"
 	"potwright/internal/testkit"
@@ -173,6 +175,25 @@ func TestAWriteThatIsNotLetSaysWhyAndSavesNothing(t *testing.T) {
 	assert.Empty(t, hs)
 	_, err = hasty.CreateHousehold(t.Context(), h)
 	assert.NoError(t, err)
+}
+
+// Random words: what repeats is packed, and fits.
+func TestANameThatIsTooLongIsToldAndSavesNothing(t *testing.T) {
+	s := mustOpen(t, testkit.Postgres(t))
+	long := ""
+	for range 400 {
+		long += rand.Text()
+	}
+	_, err := s.CreateHousehold(t.Context(), household.Household{Name: long})
+	require.ErrorIs(t, err, kitchen.ErrTooLong)
+	h, err := s.CreateHousehold(t.Context(), household.Household{Name: "Quay Lane"})
+	require.NoError(t, err)
+	err = s.RememberChoice(t.Context(), h.ID, long, recipe.Correction{FoodID: "sr:02047"})
+	require.ErrorIs(t, err, kitchen.ErrTooLong)
+	assert.ErrorContains(t, err, "shorten it; nothing was saved")
+	choices, err := s.Choices(t.Context(), h.ID)
+	require.NoError(t, err)
+	assert.Empty(t, choices)
 }
 
 func TestAServerThatRestartedIsFoundAgain(t *testing.T) {
