@@ -41,8 +41,7 @@ type Input struct {
 // id tells the panel's own doubts from those of others.
 type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 
-// Unhurried is within which no search was stopped by its time: the shortest that any
-// of an answer's is given is followUp's. What took longer may be found better again.
+// Unhurried is how long a page of an answer may have taken and still be kept.
 const Unhurried = 250 * time.Millisecond
 
 // DefaultBudget bounds one search: after it, about a second, the answer is "best

@@ -111,8 +111,18 @@ func (b *Book) Contribution(item foodmatch.Item) Amounts {
 	if item.Food == nil {
 		return out
 	}
+	per100g := b.brings.Of(item.Food, func() Amounts { return b.in100g(item.Food) })
+	for f := range per100g {
+		out[f] = per100g[f] * item.Grams.Mid / 100
+	}
+	return out
+}
+
+// in100g is what 100 g of a food bring.
+func (b *Book) in100g(food *composition.Food) Amounts {
+	var out Amounts
 	for f := range b.balances {
-		out[f] = b.balances[f].in100g(item.Food) * item.Grams.Mid / 100
+		out[f] = b.balances[f].in100g(food)
 	}
 	return out
 }

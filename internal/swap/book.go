@@ -4,7 +4,9 @@ import (
 	"slices"
 	"sort"
 
+	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
+	"potwright/internal/recall"
 )
 
 // Book is the rules of a kitchen with the balance of a dish and the recipes
@@ -14,9 +16,10 @@ type Book struct {
 	rules    []Rule
 	balances [FunctionCount]Balance
 	refusals []Refusal
-	byFood   map[string][]int // rules that name a food
-	byKind   map[string][]int // rules that name kinds and no food
-	byWords  []int            // rules that look at the words alone
+	byFood   map[string][]int                          // rules that name a food
+	byKind   map[string][]int                          // rules that name kinds and no food
+	byWords  []int                                     // rules that look at the words alone
+	brings   recall.Memory[*composition.Food, Amounts] // by 100 g
 }
 
 // NewBook puts rules in a fixed order (by id), so that the same rules give the
