@@ -92,6 +92,7 @@ func parseStateWords(text string) map[string][]stateRule {
 // takeStates splits words into those that name the food and the states the
 // others tell. "90% lean" becomes lean_90.
 func takeStates(words []string) (core, states []string) {
+	core = make([]string, 0, len(words))
 	for i := 0; i < len(words); {
 		if state, n := stateAt(words[i:]); n > 0 {
 			states = append(states, state)

@@ -284,12 +284,13 @@ func (w *weigher) says(words []string) bool {
 			return true
 		}
 	}
-	for _, text := range append([]string{r.Food}, r.Preparation...) {
-		for _, f := range strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return c == ' ' || c == ',' }) {
+	holds := func(text string) bool {
+		for f := range strings.FieldsFuncSeq(strings.ToLower(text), func(c rune) bool { return c == ' ' || c == ',' }) {
 			if slices.Contains(words, f) {
 				return true
 			}
 		}
+		return false
 	}
-	return false
+	return holds(r.Food) || slices.ContainsFunc(r.Preparation, holds)
 }
