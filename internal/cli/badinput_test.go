@@ -122,6 +122,8 @@ func badInputs() []badInput {
 		{name: "a server of the environment that is no web address", args: "sweep", env: "POTWRIGHT_SERVER=ftp://127.0.0.1/", says: "expected"},
 		{name: "a server of the environment that is not there", args: "sweep", env: "POTWRIGHT_SERVER=http://127.0.0.1:1", says: "no server answers"},
 		{name: "a token of the environment that breaks a line", args: "sweep --server http://127.0.0.1:1", env: "POTWRIGHT_TOKEN=a\nb", says: "the token of POTWRIGHT_TOKEN is none; expected one line"},
+		{name: "a photo of no recipe", args: "photo list --data kitchen.db", says: "with --recipe TITLE"},
+		{name: "a photo in no data file", args: "photo list --data nowhere.db --recipe 1", says: `there is no data file "nowhere.db"`},
 		{name: "a certificate file alone", args: "serve --demo --tls-cert soup.txt", says: "--tls-cert and --tls-key belong together"},
 		{name: "a certificate that is none", args: "serve --demo --address 127.0.0.1:0 --tls-cert soup.txt --tls-key soup.txt", says: "expected"},
 		{name: "another computer's address without a passphrase", args: "serve --demo --address 0.0.0.0:0", says: "set a passphrase first"},

@@ -52,6 +52,7 @@ func commands() []command {
 		{name: "sweep", summary: "say of every recipe whether it suits the household now (--swaps looks for swaps)", do: sweep},
 		{name: "recipes", summary: "list saved recipes (--words and --tag look for some)", do: recipes},
 		{name: "save", summary: "save recipe files as new recipes, or one as a further version of a saved recipe", do: save},
+		{name: "photo", summary: "photo list, add FILE ... and remove NUMBER ...: the photos of a saved recipe", do: photos, onFile: true},
 		{name: "foods", summary: "search the food table; foods import FILE takes in a USDA distribution or a CSV file", do: foods},
 		{name: "rules", summary: "list the swap rules; rules check [FOLDER ...] finds every fault of your own", do: rulebook},
 		{name: "export", summary: "write everything kept as one readable archive (a zip of text and JSON)", do: export},

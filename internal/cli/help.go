@@ -25,6 +25,7 @@ var examples = map[string][]string{
 	"sweep":      {"potwright sweep --household household.yaml chowder.txt stew.txt", "potwright sweep --data kitchen.db --household Quay", "potwright sweep --server http://127.0.0.1:8097"},
 	"recipes":    {"potwright recipes --data kitchen.db", "potwright recipes --server http://127.0.0.1:8097 --words beans"},
 	"save":       {"potwright save --data kitchen.db chowder.txt", "potwright save --server http://127.0.0.1:8097 --recipe 2 stew.txt"},
+	"photo":      {"potwright photo add --data kitchen.db --recipe 1 --caption Ladled pot.png", "potwright photo list --data kitchen.db --recipe 1", "potwright photo remove --data kitchen.db --recipe 1 1"},
 	"foods":      {"potwright foods --limit 5 kidney beans", "potwright foods import --to foods mine.csv"},
 	"rules":      {"potwright rules", "potwright rules check my-rules"},
 	"export":     {"potwright export --data kitchen.db kitchen.zip", "potwright export --server http://127.0.0.1:8097 --token-file token other.zip"},

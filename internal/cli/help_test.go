@@ -2,6 +2,8 @@ package cli_test
 
 import (
 	"bytes"
+	"image"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -51,10 +53,13 @@ func TestEveryExampleOfTheHelpRuns(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.csv"), []byte("name,sodium_mg\nmillet puffs,3\n"), 0o600))
 	require.NoError(t, os.MkdirAll(filepath.Join(dir, "my-rules", "swap"), 0o700))
 	copyInto(t, dir, "my-rules/swap/salt.yaml", "../../rules/swap/salt.yaml")
+	var pot bytes.Buffer
+	require.NoError(t, png.Encode(&pot, image.NewGray(image.Rect(0, 0, 640, 480))))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "pot.png"), pot.Bytes(), 0o600))
 	names := listed(t)
 	t.Chdir(dir)
 	newDataFile(t, "kitchen.db")
-	require.NoError(t, os.WriteFile("token", []byte("of an account page"), 0o600))
+	require.NoError(t, os.WriteFile("token", []byte("of-an-account-page"), 0o600))
 	running := newKept(t, false)
 
 	for _, name := range names {
