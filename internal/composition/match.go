@@ -123,6 +123,7 @@ func lowestBit(x int) int {
 
 // weigh scores the foods named by one set of the phrase's words.
 func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Food]hit) {
+	points := named(q, set)
 	for i := range as {
 		a := &as[i]
 		left, ok := ix.leftover(q, set, a)
@@ -134,7 +135,7 @@ func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Fo
 			f.asked += inCan
 			f.unasked -= unasked("canned", a.food)
 		}
-		h := hit{score: named(q, set) - left.cost + f.asked, sure: left.sure * f.sure, why: f.near}
+		h := hit{score: points - left.cost + f.asked, sure: left.sure * f.sure, why: f.near}
 		m := meant(q, ms, a.food)
 		if m == nil || worst(q.states, m.states, a) > meaningUnless {
 			h.score -= f.unasked + tailPoints(q, a)

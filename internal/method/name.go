@@ -88,9 +88,9 @@ type part struct {
 	hasUse bool
 }
 
-func newPart(r *ingredient.Reading) part {
-	text := words(r.Text)
-	p := part{reading: r, said: append(text, words(r.Food)...)}
+// newPart makes a part of a reading, the words of whose text and food are given.
+func newPart(r *ingredient.Reading, text, food []string) part {
+	p := part{reading: r, said: slices.Concat(text, food)}
 	if at := slices.Index(text, "for"); at >= 0 {
 		p.hasUse = true
 		p.uses = slices.DeleteFunc(slices.Clone(text[at+1:]), func(w string) bool { return determiners[w] })
@@ -105,8 +105,9 @@ func (p *part) has(words ...string) bool { return hasAny(p.said, words...) }
 func NamesOf(m *foodmatch.Matched) *Names {
 	n := &Names{Line: m, parts: make([]part, 0, 1+len(m.Reading.Together))}
 	for p, r := range readings(m) {
-		n.parts = append(n.parts, newPart(r))
-		n.addPart(p, r)
+		text, food := words(r.Text), words(r.Food)
+		n.parts = append(n.parts, newPart(r, text, food))
+		n.addPart(p, r, text, food)
 	}
 	return n
 }
@@ -155,7 +156,7 @@ func readings(m *foodmatch.Matched) []*ingredient.Reading {
 	return out
 }
 
-func (n *Names) addPart(part int, r *ingredient.Reading) {
+func (n *Names) addPart(part int, r *ingredient.Reading, text, food []string) {
 	phrases := []string{r.Food}
 	for _, other := range r.Alternatives {
 		phrases = append(phrases, other.Food)
@@ -168,14 +169,14 @@ func (n *Names) addPart(part int, r *ingredient.Reading) {
 	if part == 0 {
 		n.addAsides(r)
 	}
-	if said := words(r.Text); hasAny(said, "crumb", "crumble", "crumbled", "crushed") && hasAny(said, "bread", "cereal", "flake", "cracker") {
+	if hasAny(text, "crumb", "crumble", "crumbled", "crushed") && hasAny(text, "bread", "cereal", "flake", "cracker") {
 		n.add([]string{"crumb"}, part, classWord)
 	}
 	if r.HasAmount && r.Amount.Unit.Name == "slice" {
 		n.add([]string{"slice"}, part, classWord)
 	}
 	if items := n.Line.Items; part < len(items) && items[part].Food != nil {
-		n.addRow(words(r.Food), items[part].Food.Name, items[part].Food.Synonyms, part)
+		n.addRow(food, items[part].Food.Name, items[part].Food.Synonyms, part)
 	}
 }
 
