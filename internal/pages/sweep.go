@@ -80,6 +80,9 @@ func (s *Site) showSweep(c *gin.Context) error {
 func newSweepRow(base string, swept kitchen.Swept) sweepRow {
 	row := sweepRow{Link: fmt.Sprintf("%s/recipes/%d", base, swept.Recipe.ID), Title: swept.Recipe.Title,
 		Verdict: sweptWords(swept), Mark: swept.Fit, Swaps: swept.Swaps, Why: swept.Why}
+	if swept.Standing == kitchen.SuitsAfter {
+		row.Mark = household.Close // not as it is, but within reach
+	}
 	if swept.Standing == kitchen.Differs || swept.Standing == kitchen.SuitsAfter {
 		row.Adapt = row.Link + "/adapt"
 	}
