@@ -52,6 +52,9 @@ func amount(g *gathered, w Weights) string {
 // inShop is the volume of what is poured, else the weight as bought; told is set where
 // the cook's own measure stands beside it, which is enough for a few spoons.
 func inShop(g *gathered, w Weights, told bool) string {
+	if told && g.pouredOff {
+		return "" // what is taken up would be less than the measure beside it
+	}
 	ml, ok := poured(g)
 	switch {
 	case !ok:

@@ -63,6 +63,8 @@ type gathered struct {
 	weighed  spread.Range // of what is written with an amount
 	loose    bool         // a use without an amount, beside those with one
 	needed   bool
+	// pouredOff is set where the grams of a use are those taken up, fewer than are bought.
+	pouredOff bool
 }
 
 // List is what to buy for the dishes, in the order first met. Lines of one food
@@ -100,6 +102,7 @@ type part struct {
 	reading   ingredient.Reading
 	grams     spread.Range
 	optional  bool
+	pouredOff bool
 }
 
 func parts(m foodmatch.Matched) []part {
@@ -115,7 +118,7 @@ func parts(m foodmatch.Matched) []part {
 			continue
 		}
 		r := readings[min(i, len(readings)-1)]
-		p := part{key: it.Food.ID, name: called(r, it.Food.Name), food: it.Food, reading: r, grams: it.Grams, optional: optional}
+		p := part{key: it.Food.ID, name: called(r, it.Food.Name), food: it.Food, reading: r, grams: it.Grams, optional: optional, pouredOff: it.PouredOff}
 		out = append(out, p)
 	}
 	return out
@@ -132,6 +135,7 @@ func (g *gathered) add(p part, u Use) {
 	}
 	g.measured = append(g.measured, p.reading)
 	g.weighed = g.weighed.Add(p.grams)
+	g.pouredOff = g.pouredOff || p.pouredOff
 }
 
 func (g *gathered) done(w Weights) Item {

@@ -127,6 +127,13 @@ func TestAnItemIsCalledWhatTheLinesCallIt(t *testing.T) {
 	}
 }
 
+func TestWhatIsPouredOffIsBoughtByTheCooksMeasureAlone(t *testing.T) {
+	k := testkit.Kitchen(t)
+	list := shopping.List([]shopping.Dish{lines(t, k, "1 tablespoon salt, for the pasta water", "1/2 teaspoon salt")}, shopping.Grams)
+	require.Len(t, list, 1)
+	assert.Equal(t, "3 1/2 tsp", list[0].Amount, "a weight beside it would be of what is taken up")
+}
+
 func TestMergingKeepsTheGrams(t *testing.T) {
 	k := testkit.Kitchen(t)
 	pool := lines(t, k, "1 onion", "2 large onions", "1 cup chopped onion", "1 (15 oz) can kidney beans", "3 oz kidney beans, canned",
