@@ -63,7 +63,7 @@ type sum = [sha256.Size]byte
 
 // ways are what a household's recipes are read with.
 type ways struct {
-	revision   string // of the store, when they were asked for
+	revision   string // of what belongs to no recipe, when they were asked for
 	household  household.Household
 	remembered map[string]recipe.Correction
 	pantry     []product.Product
@@ -86,7 +86,7 @@ func (k *Kitchen) waysOf(ctx context.Context, householdID int64) (*ways, error) 
 	if k.Memory == nil || !ok {
 		return k.findWays(ctx, householdID)
 	}
-	revision, err := store.Revision(ctx)
+	revision, err := store.RevisionOf(ctx, 0)
 	if err != nil {
 		return nil, err
 	}

@@ -98,6 +98,9 @@ type Revised interface {
 	// before other questions stands for their answers or for earlier ones, never for
 	// later ones. It costs far less than a question.
 	Revision(ctx context.Context) (string, error)
+	// RevisionOf is Revision, but may stay as it was where what is saved belongs to
+	// another recipe: its versions, title, tags, photos and wishes. 0 is no recipe.
+	RevisionOf(ctx context.Context, recipeID int64) (string, error)
 }
 
 // Store keeps households and all that is theirs.

@@ -15,9 +15,9 @@ import (
 // design choice.
 const keptBytes = 32 << 20
 
-// keptKey is all that a household's page rests on: what is saved, who asks, the time
-// as far as pages tell it, and where it was asked for. The rules and the food table
-// are those of one run of the program.
+// keptKey is all that a household's page rests on: what is saved that it shows, who
+// asks, the time as far as pages tell it, and where it was asked for. The rules and the
+// food table are those of one run of the program.
 type keptKey struct {
 	revision      string
 	caller        access.Caller
@@ -39,7 +39,7 @@ func (s *Site) Remembered(c *gin.Context) {
 	if c.Request.Method != http.MethodGet || !strings.HasPrefix(c.FullPath(), "/h/:hid/") || c.FullPath() == searching {
 		return
 	}
-	revision, err := s.store.Revision(c.Request.Context())
+	revision, err := s.revisionFor(c)
 	if err != nil {
 		return // the page itself says what is wrong with the store
 	}
@@ -64,6 +64,25 @@ func (s *Site) Remembered(c *gin.Context) {
 	if page, ok := c.Get(shownPage); ok && time.Since(start) < adaptation.Unhurried {
 		s.kept.Put(key, page.([]byte))
 	}
+}
+
+// Beneath ofRecipe pages show one recipe and nothing of others, but for the one that
+// the query names as like it; ofPeople nothing of any.
+const (
+	ofRecipe = "/h/:hid/recipes/:rid"
+	ofPeople = "/h/:hid/people"
+)
+
+// revisionFor names what is saved that the page asked for may show.
+func (s *Site) revisionFor(c *gin.Context) (string, error) {
+	ctx, path := c.Request.Context(), c.FullPath()
+	if path == ofPeople {
+		return s.store.RevisionOf(ctx, 0)
+	}
+	if id, err := number(c, "rid"); err == nil && (path == ofRecipe && !c.Request.URL.Query().Has("like") || strings.HasPrefix(path, ofRecipe+"/")) {
+		return s.store.RevisionOf(ctx, id)
+	}
+	return s.store.Revision(ctx)
 }
 
 func (s *Site) sendKept(c *gin.Context, key keptKey) bool {

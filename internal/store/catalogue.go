@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -19,8 +20,14 @@ const catalogued = 64 << 20
 // look through what is at hand takes a hundredth of the time that the database takes
 // to look through its pages, and is the same on every database.
 type catalogue struct {
-	revision string
-	entries  []entryOf
+	revision revision
+	entries  []*entryOf
+}
+
+// revision is what was saved by others and here, and here other than with one recipe.
+type revision struct {
+	others string
+	n, any int64
 }
 
 // entryOf is one recipe. What words are looked for in is in lower case.
@@ -58,7 +65,7 @@ func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.Re
 	}
 	words := strings.Fields(strings.ToLower(q.Words))
 	for i := range c.entries {
-		e := &c.entries[i]
+		e := c.entries[i]
 		if q.Tag != "" && !slices.Contains(e.tags, q.Tag) || !e.holds(words) {
 			continue
 		}
@@ -74,19 +81,25 @@ func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.Re
 func (s *Store) catalogueOf(ctx context.Context, householdID int64) (*catalogue, error) {
 	s.cataloguing.Lock()
 	defer s.cataloguing.Unlock()
-	revision, err := s.Revision(ctx)
-	if err != nil {
+	now := &catalogue{}
+	var err error
+	if now.revision.others, err = s.others(ctx); err != nil {
 		return nil, err
 	}
+	now.revision.n, now.revision.any = s.saved.last(0)
 	before, known := s.catalogues.Find(householdID)
 	switch {
 	case !known:
 		before = &catalogue{}
-	case before.revision == revision:
+	case before.revision == now.revision:
 		return before, nil
 	}
-	now := &catalogue{revision: revision}
-	err = s.read(ctx, func(tx *gorm.DB) error { return now.fill(tx, householdID, before) })
+	err = s.read(ctx, func(tx *gorm.DB) error {
+		if !known || before.revision.others != now.revision.others || before.revision.any != now.revision.any {
+			return now.fill(tx, householdID, before)
+		}
+		return now.amend(tx, householdID, before, s.saved.since(before.revision.n))
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -94,16 +107,32 @@ func (s *Store) catalogueOf(ctx context.Context, householdID int64) (*catalogue,
 	return now, nil
 }
 
-// fill reads the recipes; a version's text, which never changes, is read only where it
-// was not at hand before.
+// fill reads all recipes.
 func (c *catalogue) fill(tx *gorm.DB, householdID int64, before *catalogue) error {
+	return c.add(tx, before, summaries(tx, householdID), tx.Where("recipe_id IN (SELECT id FROM recipes WHERE household_id = ?)", householdID))
+}
+
+// amend is fill where nothing but some recipes was saved.
+func (c *catalogue) amend(tx *gorm.DB, householdID int64, before *catalogue, saved []int64) error {
+	for _, e := range before.entries {
+		if !slices.Contains(saved, e.ID) {
+			c.entries = append(c.entries, e)
+		}
+	}
+	err := c.add(tx, before, summaries(tx, householdID).Where("r.id IN ?", saved), tx.Where("recipe_id IN ?", saved))
+	slices.SortFunc(c.entries, func(a, b *entryOf) int { return cmp.Compare(b.LatestID, a.LatestID) })
+	return err
+}
+
+// add reads some recipes; a version's text, which never changes, is read only where it
+// was not at hand before.
+func (c *catalogue) add(tx *gorm.DB, before *catalogue, recipes, filed *gorm.DB) error {
 	var rows []summaryRow
-	if err := summaries(tx, householdID).Find(&rows).Error; err != nil {
+	if err := recipes.Find(&rows).Error; err != nil {
 		return err
 	}
 	var tags []tagRow
-	err := tx.Where("recipe_id IN (SELECT id FROM recipes WHERE household_id = ?)", householdID).Order("tag").Find(&tags).Error
-	if err != nil {
+	if err := filed.Order("tag").Find(&tags).Error; err != nil {
 		return err
 	}
 	tagged := map[int64][]string{}
@@ -119,7 +148,7 @@ func (c *catalogue) fill(tx *gorm.DB, householdID int64, before *catalogue) erro
 		if err != nil {
 			return err
 		}
-		e := entryOf{RecipeSummary: sum, title: strings.ToLower(sum.Title), text: texts[sum.LatestID], tags: tagged[sum.ID]}
+		e := &entryOf{RecipeSummary: sum, title: strings.ToLower(sum.Title), text: texts[sum.LatestID], tags: tagged[sum.ID]}
 		for _, tag := range e.tags {
 			e.folded = append(e.folded, strings.ToLower(tag))
 		}

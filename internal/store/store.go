@@ -23,6 +23,7 @@ type Store struct {
 	// writing holds one token: writers of this process queue here, in order, and
 	// not in the database, which may not be fair and may time out.
 	writing chan struct{}
+	saved   ledger
 
 	cataloguing sync.Mutex
 	catalogues  recall.Memory[int64, *catalogue]
@@ -35,13 +36,14 @@ type Engine interface {
 	// Reading are the options of a transaction that writes nothing and sees one
 	// consistent state.
 	Reading() *sql.TxOptions
-	// Alone waits, first of all in a transaction that writes, until no other program
-	// writes, and keeps it so until the transaction ends.
-	Alone(tx *gorm.DB) error
+	// Write runs f in a transaction of its own once no other program writes, and keeps
+	// it so until the transaction ends. One at a time is asked for.
+	Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) error) error
 	// InWords puts what a person can do about it before an error of the database.
 	InWords(err error) error
-	// Revision is kitchen.Store's: it names what is saved, whoever saved it.
-	Revision(ctx context.Context, pool *sql.DB) (string, error)
+	// Others names what was saved by others than Write: it differs from all earlier
+	// ones as soon as there is more, and may differ where there is not.
+	Others(ctx context.Context, pool *sql.DB) (string, error)
 	// Close gives back what of the database is held for that.
 	Close() error
 }
@@ -62,14 +64,12 @@ func (s *Store) Close() error {
 	return errors.Join(s.engine.Close(), pool.Close())
 }
 
-// Revision names what is saved now: it differs from all earlier ones as soon as any
-// program has saved anything, of any household.
-func (s *Store) Revision(ctx context.Context) (string, error) {
+func (s *Store) others(ctx context.Context) (string, error) {
 	pool, err := s.db.DB()
 	if err != nil {
 		return "", fmt.Errorf("find the revision: %w", err)
 	}
-	r, err := s.engine.Revision(ctx, pool)
+	r, err := s.engine.Others(ctx, pool)
 	if err != nil {
 		return "", fmt.Errorf("find the revision: %w", s.engine.InWords(err))
 	}
@@ -78,22 +78,41 @@ func (s *Store) Revision(ctx context.Context) (string, error) {
 
 // read runs f on one consistent state of the database.
 func (s *Store) read(ctx context.Context, f func(tx *gorm.DB) error) error {
-	return s.engine.InWords(s.db.WithContext(ctx).Transaction(f, s.engine.Reading()))
+	return s.told(ctx, s.db.WithContext(ctx).Transaction(f, s.engine.Reading()))
+}
+
+// told is an error as it is passed on. Whoever asked and left gets the context's own:
+// what the database says then depends on where it was.
+func (s *Store) told(ctx context.Context, err error) error {
+	if err != nil && ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return s.engine.InWords(err)
 }
 
 // write runs f in a transaction that is rolled back where f fails.
 func (s *Store) write(ctx context.Context, f func(tx *gorm.DB) error) error {
+	return s.writeTo(ctx, toAny, f)
+}
+
+// writeTo is write, for what nothing rests on but what it belongs to.
+func (s *Store) writeTo(ctx context.Context, to belonging, f func(tx *gorm.DB) error) error {
 	select {
 	case s.writing <- struct{}{}:
 	case <-ctx.Done():
 		return ctx.Err()
 	}
-	defer func() { <-s.writing }()
-	return s.engine.InWords(s.db.WithContext(ctx).Transaction(func(tx *gorm.DB) error {
-		if err := s.engine.Alone(tx); err != nil {
-			return err
+	wrote := false
+	defer func() {
+		if wrote { // also where it is not known whether it was saved
+			s.saved.note(to)
 		}
-		return f(tx)
+		<-s.writing
+	}()
+	return s.told(ctx, s.engine.Write(ctx, s.db, func(tx *gorm.DB) error {
+		err := f(tx)
+		wrote = err == nil
+		return err
 	}))
 }
 

@@ -28,13 +28,20 @@ func (engine) Reading() *sql.TxOptions {
 // each other's role. Readers do not wait. The first number is "Potw" in ASCII.
 const lockQuery = "SELECT pg_advisory_xact_lock(1349481591, hashtext(current_schema()))"
 
-// Alone waits for the lock of writers.
-func (engine) Alone(tx *gorm.DB) error { return tx.Exec(lockQuery).Error }
+// Write waits for the lock of writers.
+func (engine) Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) error) error {
+	return db.WithContext(ctx).Transaction(func(tx *gorm.DB) error {
+		if err := tx.Exec(lockQuery).Error; err != nil {
+			return err
+		}
+		return f(tx)
+	})
+}
 
-// Revision is the snapshot that a question asked now would see: it names every
+// Others is the snapshot that a question asked now would see: it names every
 // transaction that is still open, and so differs once one more has ended
 // (postgresql.org/docs/current/functions-info.html, pg_current_snapshot).
-func (engine) Revision(ctx context.Context, pool *sql.DB) (snapshot string, err error) {
+func (engine) Others(ctx context.Context, pool *sql.DB) (snapshot string, err error) {
 	err = pool.QueryRowContext(ctx, "SELECT pg_current_snapshot()::text").Scan(&snapshot)
 	return snapshot, err
 }

@@ -44,13 +44,10 @@ func isDamage(err error) bool { return isCode(err, sqlite3.SQLITE_CORRUPT, sqlit
 func isBusy(err error) bool { return isCode(err, sqlite3.SQLITE_BUSY) }
 
 // engine is what SQLite does in its own way.
-type engine struct{ revision *revision }
+type engine struct{ watch *watch }
 
 // Reading asks for a transaction that takes no write lock.
 func (engine) Reading() *sql.TxOptions { return &sql.TxOptions{ReadOnly: true} }
-
-// Alone has nothing to do: a transaction that writes takes the write lock as it begins.
-func (engine) Alone(*gorm.DB) error { return nil }
 
 // InWords says what to do about a full disk, a read-only file and another program.
 func (engine) InWords(err error) error { return inWords(err) }

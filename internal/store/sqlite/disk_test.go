@@ -14,13 +14,15 @@ import (
 	"potwright/internal/recipe"
 )
 
-// alone leaves the store one connection, to which the pragmas belong.
-func alone(t *testing.T, s *Store, pragmas ...string) {
+// onWriter runs statements on the connection that all writing is done on, to which
+// pragmas belong.
+func onWriter(t *testing.T, s *Store, statements ...string) {
 	t.Helper()
-	pool, err := s.db.DB()
-	require.NoError(t, err)
-	pool.SetMaxOpenConns(1)
-	exec(t, s, pragmas...)
+	require.NotNil(t, s.watch.writer.on, "something was written before")
+	for _, statement := range statements {
+		_, err := s.watch.writer.on.ExecContext(t.Context(), statement)
+		require.NoError(t, err, statement)
+	}
 }
 
 // SQLite itself says that there is no room, as it does on a full disk, once the file
@@ -29,7 +31,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 	s, path, v := stocked(t)
 	var pages int
 	require.NoError(t, s.db.Raw("PRAGMA page_count").Scan(&pages).Error)
-	alone(t, s, fmt.Sprintf("PRAGMA max_page_count = %d", pages))
+	onWriter(t, s, fmt.Sprintf("PRAGMA max_page_count = %d", pages))
 	long := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID, Text: strings.Repeat("1 cup water\n", 50_000)}
 	_, err := s.AddVersion(t.Context(), 1, "Renamed", long)
 	require.ErrorIs(t, err, kitchen.ErrNoRoom)
@@ -38,7 +40,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Chowder", sum.Title, "nothing of the save stays")
 	assert.Equal(t, 1, sum.Versions)
-	exec(t, s, "PRAGMA max_page_count = 100000")
+	onWriter(t, s, "PRAGMA max_page_count = 100000")
 	_, err = s.AddVersion(t.Context(), 1, "", long)
 	require.NoError(t, err, "with room it is saved")
 	_, err = Verify(t.Context(), path)
@@ -47,7 +49,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 
 func TestAReadOnlyFileSaysSo(t *testing.T) {
 	s, _, v := stocked(t)
-	alone(t, s, "PRAGMA query_only = 1")
+	onWriter(t, s, "PRAGMA query_only = 1")
 	_, err := s.AddVersion(t.Context(), 1, "", recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID})
 	require.ErrorIs(t, err, kitchen.ErrReadOnly)
 	_, err = s.FindVersion(t.Context(), 1, v.ID)
@@ -73,7 +75,7 @@ func TestALockedFileIsToldAndSavesNothing(t *testing.T) {
 	require.NoError(t, err)
 	held, err := pool.BeginTx(t.Context(), nil) // takes the write lock at once
 	require.NoError(t, err)
-	alone(t, s, "PRAGMA busy_timeout = 50")
+	onWriter(t, s, "PRAGMA busy_timeout = 50")
 	change := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID}
 	_, err = s.AddVersion(t.Context(), 1, "", change)
 	require.ErrorIs(t, err, kitchen.ErrBusy)

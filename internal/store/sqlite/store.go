@@ -19,9 +19,10 @@ import (
 // Store is a store over one SQLite file.
 type Store struct {
 	*store.Store
-	db   *gorm.DB
-	path string
-	now  func() time.Time
+	db    *gorm.DB
+	watch *watch
+	path  string
+	now   func() time.Time
 }
 
 // Open opens the database file at path, makes it if there is none, and brings
@@ -117,7 +118,8 @@ func open(path string, now func() time.Time) (*Store, error) {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
 	pool.SetMaxIdleConns(keptConnections)
-	return &Store{store.New(db, engine{&revision{}}, now), db, path, now}, nil
+	w := &watch{}
+	return &Store{store.New(db, engine{w}, now), db, w, path, now}, nil
 }
 
 // keptConnections stay open when nobody reads: opening one costs more than most
