@@ -41,9 +41,6 @@ type Input struct {
 // id tells the panel's own doubts from those of others.
 type Cook func(id string, line int, o swap.Option, part int) nutrient.LinePanel
 
-// Unhurried is how long a page of an answer may have taken and still be kept.
-const Unhurried = 250 * time.Millisecond
-
 // DefaultBudget bounds one search: after it, about a second, the answer is "best
 // found" with a bound. It is work and not time, so that no answer hangs on how busy
 // the machine is.

@@ -128,15 +128,35 @@ func (s Signal) Any() bool {
 	return len(s.signs.Kinds)+len(s.signs.Foods)+len(s.signs.Words) > 0
 }
 
+// WordedLine is a line that is cut into words, once for many signals.
+type WordedLine struct {
+	LineFood
+	line, food []string
+}
+
+// Worded cuts a line into words.
+func (l LineFood) Worded() WordedLine {
+	w := WordedLine{LineFood: l, line: l.words()}
+	if l.Food != nil {
+		w.food = tokens(l.Food.Name)
+	}
+	return w
+}
+
 // On reports whether a line shows the signs, by its words or by its food. The food
 // counts for nothing where the line's own words are those of a look-alike.
-func (s Signal) On(l LineFood) bool {
-	words := l.words()
-	if _, ok := s.signs.inText(words); ok && !s.signs.excludes(l.Food) {
+func (s Signal) On(l WordedLine) bool {
+	if _, ok := s.signs.inText(l.line); ok && !s.signs.excludes(l.Food) {
 		return true
 	}
-	return l.Food != nil && s.signs.onFood(l.Food, tokens(l.Food.Name), words)
+	return l.Food != nil && s.signs.onFood(l.Food, l.food, l.line)
 }
+
+// Text is a text that is cut into words, once for many phrases.
+type Text struct{ words []string }
+
+// NewText cuts a text into words.
+func NewText(text string) Text { return Text{tokens(text)} }
 
 // Phrases looks words and phrases up in texts; plural and singular are alike.
 type Phrases struct{ phrases phrases }
@@ -145,7 +165,7 @@ type Phrases struct{ phrases phrases }
 func NewPhrases(texts []string) Phrases { return Phrases{newPhrases(texts)} }
 
 // In reports whether a text holds one of the phrases and does not deny it.
-func (p Phrases) In(text string) bool {
-	_, ok := p.phrases.find(tokens(text))
+func (p Phrases) In(text Text) bool {
+	_, ok := p.phrases.find(text.words)
 	return ok
 }

@@ -162,8 +162,8 @@ func span(s Span, unit string) string {
 
 // dish is what rules look at.
 type dish struct {
-	foods        []household.LineFood
-	steps        []string
+	foods        []household.WordedLine
+	steps        []household.Text
 	heated, slow bool
 	boiled       float64 // longest boil, minutes
 	inside       []float64
@@ -182,11 +182,11 @@ func look(d Dish) dish {
 		}
 		for _, f := range m.Foods(i) {
 			f.Heat = heat
-			out.foods = append(out.foods, f)
+			out.foods = append(out.foods, f.Worded())
 		}
 	}
 	for _, s := range d.Steps {
-		out.steps = append(out.steps, s.Text)
+		out.steps = append(out.steps, household.NewText(s.Text))
 		out.inside = append(out.inside, insideTemperatures(s.Text)...)
 	}
 	for _, c := range method.Course(d.Steps, d.Matched) {

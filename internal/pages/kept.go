@@ -3,12 +3,10 @@ package pages
 import (
 	"net/http"
 	"strings"
-	"time"
 
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/access"
-	"potwright/internal/adaptation"
 )
 
 // keptBytes is how much of pages is kept at hand: some 800 of the usual size. A
@@ -58,10 +56,8 @@ func (s *Site) Remembered(c *gin.Context) {
 		return
 	}
 	c.Writer = turnWriter{c.Writer, end}
-	start := time.Now()
 	c.Next()
-	// One that took longer may hold a search that its time ended.
-	if page, ok := c.Get(shownPage); ok && time.Since(start) < adaptation.Unhurried {
+	if page, ok := c.Get(shownPage); ok {
 		s.kept.Put(key, page.([]byte))
 	}
 }

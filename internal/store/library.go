@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"gorm.io/gorm"
 	"gorm.io/gorm/clause"
@@ -30,15 +31,16 @@ func (refusalRow) TableName() string { return "refusals" }
 
 // ListTags gives the household's tags, each once, in order.
 func (s *Store) ListTags(ctx context.Context, householdID int64) ([]string, error) {
-	var tags []string
-	err := s.read(ctx, func(tx *gorm.DB) error {
-		return tx.Model(&tagRow{}).Where("recipe_id IN (SELECT id FROM recipes WHERE household_id = ?)", householdID).
-			Distinct("tag").Order("tag").Pluck("tag", &tags).Error
-	})
+	c, err := s.catalogueOf(ctx, householdID)
 	if err != nil {
 		return nil, fmt.Errorf("list tags of household %d: %w", householdID, err)
 	}
-	return tags, nil
+	var tags []string
+	for _, e := range c.entries {
+		tags = append(tags, e.tags...)
+	}
+	slices.Sort(tags)
+	return slices.Compact(tags), nil
 }
 
 // TagsOf gives a recipe's tags in order.
