@@ -97,7 +97,11 @@ func (r *request) run(op operation) (any, error) {
 		}
 	}
 	if householdID != 0 {
-		h, err := r.store.FindHousehold(r.ctx, householdID)
+		find := r.kitchen.Household
+		if op.changes {
+			find = r.store.FindHousehold // may be changed
+		}
+		h, err := find(r.ctx, householdID)
 		if err != nil {
 			return nil, err
 		}

@@ -25,7 +25,7 @@ const defaultAddress = "127.0.0.1:8097"
 // What is kept at hand of saved versions: analyses of some 100 kB and gists of
 // some 2 kB.
 const (
-	keptAnalyses = 200
+	keptAnalyses = 100
 	keptGists    = 20_000
 )
 

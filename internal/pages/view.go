@@ -57,7 +57,7 @@ func (vs views) render(name string, page any) ([]byte, error) {
 	if err := t.ExecuteTemplate(&b, "layout", page); err != nil {
 		return nil, fmt.Errorf("render page %s: %w", name, err)
 	}
-	return b.Bytes(), nil
+	return bytes.Clone(b.Bytes()), nil // it is kept, and what was reserved beyond it is not
 }
 
 // show sends a page.

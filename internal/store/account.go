@@ -41,11 +41,20 @@ func known(err error) error {
 
 // HasAccounts reports whether there is any account at all.
 func (s *Store) HasAccounts(ctx context.Context) (bool, error) {
-	var n int64
-	err := s.read(ctx, func(tx *gorm.DB) error { return tx.Model(&accountRow{}).Limit(1).Count(&n).Error })
+	at, err := s.revision(ctx)
 	if err != nil {
 		return false, fmt.Errorf("look for accounts: %w", err)
 	}
+	at.n = 0 // an account belongs to no recipe
+	if has, known := s.accounts.Find(at); known {
+		return has, nil
+	}
+	var n int64
+	err = s.read(ctx, func(tx *gorm.DB) error { return tx.Model(&accountRow{}).Limit(1).Count(&n).Error })
+	if err != nil {
+		return false, fmt.Errorf("look for accounts: %w", err)
+	}
+	s.accounts.Put(at, n > 0)
 	return n > 0, nil
 }
 

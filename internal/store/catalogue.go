@@ -24,12 +24,6 @@ type catalogue struct {
 	entries  []*entryOf
 }
 
-// revision is what was saved by others and here, and here other than with one recipe.
-type revision struct {
-	others string
-	n, any int64
-}
-
 // entryOf is one recipe. What words are looked for in is in lower case.
 type entryOf struct {
 	kitchen.RecipeSummary
@@ -81,21 +75,20 @@ func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.Re
 func (s *Store) catalogueOf(ctx context.Context, householdID int64) (*catalogue, error) {
 	s.cataloguing.Lock()
 	defer s.cataloguing.Unlock()
-	now := &catalogue{}
-	var err error
-	if now.revision.others, err = s.others(ctx); err != nil {
+	revision, err := s.revision(ctx)
+	if err != nil {
 		return nil, err
 	}
-	now.revision.n, now.revision.any = s.saved.last(0)
+	now := &catalogue{revision: revision}
 	before, known := s.catalogues.Find(householdID)
 	switch {
 	case !known:
 		before = &catalogue{}
-	case before.revision == now.revision:
+	case before.revision == revision:
 		return before, nil
 	}
 	err = s.read(ctx, func(tx *gorm.DB) error {
-		if !known || before.revision.others != now.revision.others || before.revision.any != now.revision.any {
+		if !known || before.revision.others != revision.others || before.revision.any != revision.any {
 			return now.fill(tx, householdID, before)
 		}
 		return now.amend(tx, householdID, before, s.saved.since(before.revision.n))

@@ -61,6 +61,18 @@ func (l *ledger) since(n int64) (recipes []int64) {
 	return recipes
 }
 
+// revision is what was saved by others and here, and here other than with one recipe.
+type revision struct {
+	others string
+	n, any int64
+}
+
+func (s *Store) revision(ctx context.Context) (r revision, err error) {
+	r.others, err = s.others(ctx)
+	r.n, r.any = s.saved.last(0)
+	return r, err
+}
+
 // Revision names what is saved now: it differs from all earlier ones as soon as any
 // program has saved anything, of any household.
 func (s *Store) Revision(ctx context.Context) (string, error) {

@@ -24,6 +24,8 @@ type Store struct {
 	// not in the database, which may not be fair and may time out.
 	writing chan struct{}
 	saved   ledger
+	// accounts remembers whether there are any: every request asks.
+	accounts recall.Memory[revision, bool]
 
 	cataloguing sync.Mutex
 	catalogues  recall.Memory[int64, *catalogue]
@@ -52,6 +54,7 @@ type Engine interface {
 func New(db *gorm.DB, engine Engine, now func() time.Time) *Store {
 	s := &Store{db: db, engine: engine, now: now, writing: make(chan struct{}, 1)}
 	s.catalogues.Limit, s.catalogues.Weigh = catalogued, (*catalogue).weight
+	s.accounts.Limit = 2
 	return s
 }
 
