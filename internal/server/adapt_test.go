@@ -1,7 +1,9 @@
 package server_test
 
 import (
+	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -38,6 +40,41 @@ func TestTheAnswerChangesInPlace(t *testing.T) {
 	assert.Len(t, w.Refuse, 1)
 	assert.Equal(t, []int{0}, w.Lock)
 	b.look()
+}
+
+// lockInTurn locks and frees the lines of the page, one after the other, and notes in
+// window.took how long the page took each time from the click to the new answer, in
+// milliseconds.
+const lockInTurn = `(async () => {
+  window.took = [];
+  const lines = Math.min(8, document.querySelectorAll('input[name="lock"]').length);
+  for (let n = 0; n < 2 * lines; n++) {
+    const old = document.getElementById("page"), start = performance.now();
+    const answered = new Promise((done) => new MutationObserver((_, seen) => {
+      if (document.getElementById("page") !== old) done(seen.disconnect());
+    }).observe(document.body, { childList: true, subtree: true }));
+    document.querySelectorAll('input[name="lock"]')[n % lines].click();
+    await answered;
+    took.push(Math.round(performance.now() - start));
+  }
+  took.done = true;
+})()`
+
+// TestALockIsAnsweredAtOnce tells how long a changed lock takes, as whoever sits there
+// sees it. It is told and not asserted: the browser shares the processors with whatever
+// else runs.
+func TestALockIsAnsweredAtOnce(t *testing.T) {
+	h, _ := newLargeHouse(t, 0)
+	h.must("/demo")
+	b := newTab(t, h, screens()[2])
+	b.open("/h/1/recipes/1/adapt")
+	b.run(lockInTurn)
+	b.wait("took.done === true")
+	var took []int
+	require.NoError(t, json.Unmarshal([]byte(b.run("JSON.stringify(took)")), &took))
+	require.NotEmpty(t, took)
+	slices.Sort(took)
+	t.Logf("%d locks changed: median %d ms, slowest %d ms", len(took), took[len(took)/2], took[len(took)-1])
 }
 
 // TestAPointOfTheCurveIsADish follows a point to the dish it stands for, which can

@@ -1,7 +1,11 @@
 package store_test
 
 import (
+	"context"
+	"fmt"
+	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -48,6 +52,128 @@ func TestTheRevisionTellsWhateverAnyProgramSaves(t *testing.T) {
 			require.Error(t, here.Refuse(t.Context(), h.ID+1, "low-salt-broth", true))
 			assert.Equal(t, before, revisionOf(t, here), "nothing was saved")
 		}
+	})
+}
+
+// TestWhatRestsOnARecipeOutlivesTheSavesOfOthers holds for what this program saves;
+// what another saves may be of any recipe.
+func TestWhatRestsOnARecipeOutlivesTheSavesOfOthers(t *testing.T) {
+	eachEngine(t, func(t *testing.T, on engine) {
+		here := on.newStore(t)
+		elsewhere := on.mustOpen(t, here.place, fixedNow)
+		h := mustHousehold(t, here, "Harbour Street")
+		soup, bread := mustRecipe(t, here, h.ID, "Soup"), mustRecipe(t, here, h.ID, "Bread")
+		of := func(recipeID int64) string {
+			r, err := here.RevisionOf(t.Context(), recipeID)
+			require.NoError(t, err)
+			return r
+		}
+		further := func(s *kept, v recipe.Version) {
+			t.Helper()
+			v.ParentID = v.ID
+			_, err := s.AddVersion(t.Context(), h.ID, "", v)
+			require.NoError(t, err)
+		}
+		none, ofSoup, ofBread, all := of(0), of(soup.RecipeID), of(bread.RecipeID), revisionOf(t, here)
+		further(here, soup)
+		assert.NotEqual(t, ofSoup, of(soup.RecipeID))
+		assert.NotEqual(t, all, revisionOf(t, here))
+		if on.name == "sqlite" { // the snapshot does not tell who saved
+			assert.Equal(t, ofBread, of(bread.RecipeID))
+			assert.Equal(t, none, of(0))
+		}
+		for what, save := range map[string]func() error{
+			"what a phrase means": func() error {
+				return here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"})
+			},
+			"another program": func() error { further(elsewhere, soup); return nil },
+			"a statement from outside": func() error {
+				exec(t, here, "UPDATE recipes SET title = 'Harbour chowder'")
+				return nil
+			},
+		} {
+			none, ofSoup, ofBread = of(0), of(soup.RecipeID), of(bread.RecipeID)
+			require.NoError(t, save(), what)
+			assert.NotEqual(t, none, of(0), what)
+			assert.NotEqual(t, ofSoup, of(soup.RecipeID), what)
+			assert.NotEqual(t, ofBread, of(bread.RecipeID), what)
+		}
+	})
+}
+
+// TestOwnSavesAreToldFromOthersInTheMidstOfBoth has two programs save, each many times,
+// while others ask: nobody is told that nothing was saved where the other has.
+func TestOwnSavesAreToldFromOthersInTheMidstOfBoth(t *testing.T) {
+	on := engines()[0]
+	here := on.newStore(t)
+	elsewhere := on.mustOpen(t, here.place, fixedNow)
+	h := mustHousehold(t, here, "Harbour Street")
+	soup, bread := mustRecipe(t, here, h.ID, "Soup"), mustRecipe(t, here, h.ID, "Bread")
+	var busy sync.WaitGroup
+	stop := make(chan struct{})
+	busy.Go(func() {
+		for v := soup; ; {
+			select {
+			case <-stop:
+				return
+			default:
+			}
+			v.ParentID = soup.ID
+			_, err := here.AddVersion(t.Context(), h.ID, "", v)
+			assert.NoError(t, err)
+		}
+	})
+	busy.Go(func() {
+		for {
+			select {
+			case <-stop:
+				return
+			default:
+				_, err := here.RevisionOf(t.Context(), bread.RecipeID)
+				assert.NoError(t, err)
+			}
+		}
+	})
+	for n := range 20 {
+		before, err := here.RevisionOf(t.Context(), bread.RecipeID)
+		require.NoError(t, err)
+		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, bread.RecipeID, []string{fmt.Sprint(n)}))
+		after, err := here.RevisionOf(t.Context(), bread.RecipeID)
+		require.NoError(t, err)
+		assert.NotEqual(t, before, after)
+	}
+	close(stop)
+	busy.Wait()
+	before, err := here.RevisionOf(t.Context(), bread.RecipeID)
+	require.NoError(t, err)
+	for range 20 {
+		_, err := here.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
+		require.NoError(t, err)
+	}
+	after, err := here.RevisionOf(t.Context(), bread.RecipeID)
+	require.NoError(t, err)
+	assert.Equal(t, before, after, "own saves alone")
+}
+
+// TestWhoeverLeavesIsTheirOwnError ends the context of a question and of a save before
+// and while they are asked.
+func TestWhoeverLeavesIsTheirOwnError(t *testing.T) {
+	eachEngine(t, func(t *testing.T, on engine) {
+		s := on.newStore(t)
+		h := mustHousehold(t, s, "Harbour Street")
+		v := mustRecipe(t, s, h.ID, "Soup")
+		for n := range 30 {
+			ctx, cancel := context.WithTimeout(t.Context(), time.Duration(n)*50*time.Microsecond)
+			_, err := s.FindVersion(ctx, h.ID, v.ID)
+			if err != nil {
+				assert.ErrorIs(t, err, context.DeadlineExceeded)
+			}
+			if err := s.SetTags(ctx, h.ID, v.RecipeID, []string{fmt.Sprint(n)}); err != nil {
+				assert.ErrorIs(t, err, context.DeadlineExceeded)
+			}
+			cancel()
+		}
+		require.NoError(t, s.SetTags(t.Context(), h.ID, v.RecipeID, []string{"after"}), "the store goes on")
 	})
 }
 
