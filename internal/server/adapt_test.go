@@ -69,7 +69,7 @@ func TestALockIsAnsweredAtOnce(t *testing.T) {
 	b := newTab(t, h, screens()[2])
 	b.open("/h/1/recipes/1/adapt")
 	b.run(lockInTurn)
-	b.wait("took.done === true")
+	require.Eventually(t, func() bool { return b.run("took.done === true") == "true" }, time.Minute, 100*time.Millisecond)
 	var took []int
 	require.NoError(t, json.Unmarshal([]byte(b.run("JSON.stringify(took)")), &took))
 	require.NotEmpty(t, took)
