@@ -49,7 +49,7 @@ func savings() map[string]saving {
 			return s.SaveWishes(ctx, 1, r, adaptation.Wishes{MaxChanges: n%3 + 1}, "")
 		},
 		"tags": func(ctx context.Context, s *sqlite.Store, n int, r int64) error {
-			return s.SetTags(ctx, 1, r, []string{fmt.Sprint("shelf ", n)})
+			return s.SetTags(ctx, 1, r, []string{fmt.Sprint("shelf ", n)}, "")
 		},
 		"a refusal": func(ctx context.Context, s *sqlite.Store, n int, _ int64) error {
 			return s.Refuse(ctx, 1, "low-sodium-broth", n%2 == 0)

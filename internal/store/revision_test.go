@@ -137,7 +137,7 @@ func TestOwnSavesAreToldFromOthersInTheMidstOfBoth(t *testing.T) {
 	for n := range 20 {
 		before, err := here.RevisionOf(t.Context(), bread.RecipeID)
 		require.NoError(t, err)
-		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, bread.RecipeID, []string{fmt.Sprint(n)}))
+		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, bread.RecipeID, []string{fmt.Sprint(n)}, ""))
 		after, err := here.RevisionOf(t.Context(), bread.RecipeID)
 		require.NoError(t, err)
 		assert.NotEqual(t, before, after)
@@ -168,12 +168,12 @@ func TestWhoeverLeavesIsTheirOwnError(t *testing.T) {
 			if err != nil {
 				assert.ErrorIs(t, err, context.DeadlineExceeded)
 			}
-			if err := s.SetTags(ctx, h.ID, v.RecipeID, []string{fmt.Sprint(n)}); err != nil {
+			if err := s.SetTags(ctx, h.ID, v.RecipeID, []string{fmt.Sprint(n)}, ""); err != nil {
 				assert.ErrorIs(t, err, context.DeadlineExceeded)
 			}
 			cancel()
 		}
-		require.NoError(t, s.SetTags(t.Context(), h.ID, v.RecipeID, []string{"after"}), "the store goes on")
+		require.NoError(t, s.SetTags(t.Context(), h.ID, v.RecipeID, []string{"after"}, ""), "the store goes on")
 	})
 }
 
