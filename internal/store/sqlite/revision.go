@@ -105,13 +105,20 @@ func (w *watch) compare(ctx context.Context, pool *sql.DB) error {
 // forget gives the connections back.
 func (w *watch) forget() error { return errors.Join(w.reader.forget(), w.writer.forget()) }
 
-// Write runs f in a transaction that writes. One at a time may.
+// Write runs f in a transaction that writes. One at a time may. Where the context ends
+// meanwhile nothing is saved, but what was begun is gone through: a statement that is
+// broken off may leave its transaction open, and the connection with it.
 func (e engine) Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) error) error {
 	w := e.watch
 	pool, err := db.DB()
 	if err != nil {
 		return err
 	}
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	left := ctx.Err
+	ctx = context.WithoutCancel(ctx)
 	on, err := w.begin(ctx, pool)
 	if err != nil {
 		return err
@@ -123,7 +130,10 @@ func (e engine) Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) erro
 		if err := w.begun(ctx, pool); err != nil {
 			return err
 		}
-		return f(tx)
+		if err := f(tx); err != nil {
+			return err
+		}
+		return left()
 	})
 }
 
@@ -131,7 +141,7 @@ func (e engine) Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) erro
 func (w *watch) begin(ctx context.Context, pool *sql.DB) (*sql.Conn, error) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	if err := w.settle(context.WithoutCancel(ctx), pool); err != nil {
+	if err := w.settle(ctx, pool); err != nil {
 		return nil, err
 	}
 	w.writing = true
@@ -142,7 +152,7 @@ func (w *watch) begin(ctx context.Context, pool *sql.DB) (*sql.Conn, error) {
 func (w *watch) begun(ctx context.Context, pool *sql.DB) error {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	return w.compare(context.WithoutCancel(ctx), pool)
+	return w.compare(ctx, pool)
 }
 
 // end gives the writer back. Where it fails the next who asks opens another, and is
@@ -151,7 +161,7 @@ func (w *watch) end(ctx context.Context, pool *sql.DB) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	w.writing = false
-	_ = w.settle(context.WithoutCancel(ctx), pool)
+	_ = w.settle(ctx, pool)
 	if w.clear != nil { // who waits asks again
 		close(w.clear)
 		w.clear = nil
