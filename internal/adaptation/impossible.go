@@ -87,7 +87,7 @@ func (m *model) reach(r int) (amount float64, ok bool) {
 	}
 	p := m.problem
 	p.Rows = []choice.Row{serving}
-	least, sol, err := choice.ExtremeAlone(p, 0, followUp)
+	least, sol, err := choice.Extreme(p, 0, followUp)
 	if err != nil || sol.Status != choice.Optimal {
 		return 0, false
 	}

@@ -204,7 +204,7 @@ type pointDocument struct {
 
 type tradeoffAnswer struct {
 	Points []pointDocument `json:"points"`
-	// All is false where time ran out before the end of the curve.
+	// All is false where its budget ran out before the end of the curve.
 	All bool `json:"all"`
 }
 

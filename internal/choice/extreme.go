@@ -6,23 +6,14 @@ import (
 	"slices"
 )
 
-// Extreme is the least value the left side of a row can take while all other
-// rows and the apart sets hold; the row's own bound does not count. It is exact
+// Extreme is the least value the left side of a row can take with no row holding,
+// only the apart sets; neither does the row's own bound count. It is exact
 // within Tolerance, relative to the larger of 1 and the size of the row's bound.
 // The solution is a choice that takes that value, whatever its cost; its Bound
-// says nothing. Where the status is Infeasible the other rows cannot hold
+// says nothing. Where the status is Infeasible the apart sets cannot hold
 // together and least is +Inf; where it is Stopped least is the best found, +Inf
 // if none. The error is for a malformed problem or a row that is not there.
 func Extreme(p Problem, row int, budget Budget) (least float64, sol Solution, err error) {
-	return extreme(p, row, budget, false)
-}
-
-// ExtremeAlone is Extreme with no other row holding, only the apart sets.
-func ExtremeAlone(p Problem, row int, budget Budget) (least float64, sol Solution, err error) {
-	return extreme(p, row, budget, true)
-}
-
-func extreme(p Problem, row int, budget Budget, alone bool) (float64, Solution, error) {
 	if err := check(p); err != nil {
 		return math.Inf(1), Solution{}, err
 	}
@@ -30,11 +21,7 @@ func extreme(p Problem, row int, budget Budget, alone bool) (float64, Solution, 
 		return math.Inf(1), Solution{}, fmt.Errorf("row %d: there are %d rows", row, len(p.Rows))
 	}
 	target := p.Rows[row]
-	if alone {
-		p.Rows = nil
-	} else {
-		p.Rows = slices.Delete(slices.Clone(p.Rows), row, row+1)
-	}
+	p.Rows = nil
 	s := newSearch(p, &meter{budget: budget})
 	s.goal = s.rowGoal(target)
 	s.dropDominated()

@@ -17,7 +17,7 @@ type curve struct {
 	Path         string
 	Height, Base float64
 	Bound        float64 // height of the limit, 0 where it is outside
-	// Part is set where time ran out before the end of the curve.
+	// Part is set where its budget ran out before the end of the curve.
 	Part bool
 }
 
