@@ -30,7 +30,8 @@ func countNamed(titled []string, line *foodmatch.Matched, options []swap.Option)
 	}
 	for k := range options {
 		if o := &options[k]; loses(o, named) {
-			o.Change = min(o.Change+namesDish, mostChange)
+			o.Titled = min(namesDish, mostChange-o.Change)
+			o.Change += o.Titled
 		}
 	}
 }

@@ -37,12 +37,15 @@ func optionOf(t *testing.T, ans adaptation.Answer, line int, rule string) swap.O
 
 func TestToLoseAFoodOfTheTitleCountsMore(t *testing.T) {
 	k := testkit.Kitchen(t)
-	change := func(title, rule string) int {
+	option := func(title, rule string) swap.Option {
 		ans := adaptLines(t, k, title, household.Household{}, "2 tbsp Dijon mustard", "1 lb salmon fillets")
-		return optionOf(t, ans, 0, rule).Change
+		return optionOf(t, ans, 0, rule)
 	}
+	change := func(title, rule string) int { return option(title, rule).Change }
 	assert.Equal(t, change("Baked salmon", "mustard-omit")+3, change("Salmon with mustard", "mustard-omit"))
 	assert.Equal(t, change("Baked salmon", "mustard-no-salt"), change("Salmon with mustard", "mustard-no-salt"), "it is still mustard")
+	assert.Equal(t, 3, option("Salmon with mustard", "mustard-omit").Titled)
+	assert.Zero(t, option("Baked salmon", "mustard-omit").Titled)
 }
 
 func TestLinesOfOneFoodAreReplacedByOneFood(t *testing.T) {

@@ -83,6 +83,9 @@ func (v *changedLine) dress(ch adaptation.Change) {
 	v.Gone = len(v.After) == 0 && len(v.AtTable) == 0
 	v.Why, v.For = ch.Why, ch.For
 	v.Taste, v.Work = farWords(ch.Option.Change), effortWords(ch.Option.Effort)
+	if ch.Option.Titled > 0 {
+		v.Taste += fmt.Sprintf(", %d of them because the dish is named for it", ch.Option.Titled)
+	}
 	if ch.Option.Rule != nil {
 		v.Title, v.Rule = ch.Option.Rule.Title, ch.Option.Rule.ID
 		v.Refuse = wishName(ch.Line, v.Rule)

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/swap"
 )
 
 func TestAPickInAnAddressReadsBackAsItself(t *testing.T) {
@@ -21,4 +22,12 @@ func TestAPickInAnAddressReadsBackAsItself(t *testing.T) {
 		_, ok := readTake(v, 3)
 		assert.False(t, ok, "%q", v)
 	}
+}
+
+func TestAChangeSaysThatTheDishIsNamedForWhatItLoses(t *testing.T) {
+	var line changedLine
+	line.dress(adaptation.Change{Option: swap.Option{Change: 7, Titled: 3}})
+	assert.Contains(t, line.Taste, "(7 of 10), 3 of them because the dish is named for it")
+	line.dress(adaptation.Change{Option: swap.Option{Change: 4}})
+	assert.NotContains(t, line.Taste, "named")
 }

@@ -159,7 +159,9 @@ type Option struct {
 	AtTable []string
 	Table   []foodmatch.Matched
 	Change  int
-	Effort  int
+	// Titled is how much of Change is for a food that the dish is named for.
+	Titled int
+	Effort int
 	// Share is the share kept or added, of a rule that has several; else 0.
 	Share float64
 }
