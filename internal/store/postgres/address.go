@@ -25,9 +25,10 @@ func parse(at string) (*pgx.ConnConfig, error) {
 	config, err := pgx.ParseConfig(at)
 	var fault *pgconn.ParseConfigError
 	if errors.As(err, &fault) {
-		words := err.Error()                                                                        // cannot parse `URL`: WORDS
-		words, _, _ = strings.Cut(words[strings.LastIndex(words, "`: ")+len("`: "):], " (strconv.") // what quotes a setting
-		return nil, fmt.Errorf("%w (%s)", errURL, words)
+		words := err.Error() // cannot parse `URL`: WORDS (CAUSE)
+		words, _, _ = strings.Cut(words[strings.LastIndex(words, "`: ")+len("`: "):], " (")
+		words, _, _ = strings.Cut(words, `"`) // it and the cause quote settings
+		return nil, fmt.Errorf("%w (%s)", errURL, strings.TrimSpace(words))
 	}
 	if err != nil {
 		return nil, errURL

@@ -15,7 +15,7 @@ func FuzzAddress(f *testing.F) {
 		"postgres://ana:" + secret + "@127.0.0.1:5432/kitchen?sslmode=disable", "postgresql://ana:" + secret + "@/kitchen?host=/run/postgresql",
 		"postgres://ana:" + secret + "@[::1]:port/kitchen", "postgres://ana:" + secret + "/%zz@h/k", "postgres://:" + secret + "@h:1,h:2/k?target_session_attrs=any",
 		"postgres://h/k?password=" + secret + "&sslmode=perhaps", "host=h password=" + secret, "postgres://", "mysql://ana:" + secret + "@h/k",
-		"postgres://ana:" + secret + "@h/k?connect_timeout=" + secret, "postgres://h/k?user=" + url.QueryEscape("ana\x00") + "&password=" + secret,
+		"postgres://ana:" + secret + "@h/k?connect_timeout=" + secret, "postgres://h/k?user=" + url.QueryEscape("ana\x00") + "&password=" + secret, "postgres://h/k?" + secret,
 	} {
 		f.Add(at)
 	}
