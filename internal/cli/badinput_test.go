@@ -162,7 +162,10 @@ func TestEveryBadInputGetsASentenceThatSaysWhatToDo(t *testing.T) {
 	}
 	t.Chdir(dir)
 	before := snapshot(t, dir)
-	for _, c := range cases {
+	for i, c := range cases {
+		if testing.Short() && i%5 != 0 {
+			continue
+		}
 		t.Run(c.name, func(t *testing.T) {
 			if name, value, ok := strings.Cut(c.env, "="); ok {
 				t.Setenv(name, value)

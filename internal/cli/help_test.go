@@ -46,6 +46,9 @@ func listed(t *testing.T) []string {
 // the files they name, on a server where they name the usual address of one. Only
 // serve is not called here: it would not end.
 func TestEveryExampleOfTheHelpRuns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one example after the other, for seconds")
+	}
 	dir := t.TempDir()
 	copyInto(t, dir, "chowder.txt", "../demo/dishes/fish-chowder.txt")
 	copyInto(t, dir, "stew.txt", "../demo/dishes/bean-and-sausage-stew.txt")

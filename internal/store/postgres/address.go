@@ -25,10 +25,9 @@ func parse(at string) (*pgx.ConnConfig, error) {
 	config, err := pgx.ParseConfig(at)
 	var fault *pgconn.ParseConfigError
 	if errors.As(err, &fault) {
-		words := err.Error() // cannot parse `URL`: WORDS (CAUSE)
-		words, _, _ = strings.Cut(words[strings.LastIndex(words, "`: ")+len("`: "):], " (")
-		words, _, _ = strings.Cut(words, `"`) // it and the cause quote settings
-		return nil, fmt.Errorf("%w (%s)", errURL, strings.TrimSpace(words))
+		words := err.Error() // cannot parse `URL`: WORDS
+		words, _, _ = strings.Cut(words[strings.LastIndex(words, "`: ")+len("`: "):], " (strconv.")
+		return nil, fmt.Errorf("%w (%s)", errURL, withoutQuotes(words))
 	}
 	if err != nil {
 		return nil, errURL
@@ -43,6 +42,16 @@ func parse(at string) (*pgx.ConnConfig, error) {
 		}
 	}
 	return config, nil
+}
+
+// withoutQuotes leaves out what is quoted, and all that may have been written between
+// two quotes: a setting.
+func withoutQuotes(words string) string {
+	from, to := strings.Index(words, `"`), strings.LastIndex(words, `"`)
+	if from == to {
+		return words
+	}
+	return words[:from] + `"…"` + words[to+1:]
 }
 
 // named is the database without its password.
