@@ -3,8 +3,10 @@ package postgres
 import (
 	"context"
 	"database/sql"
+	"database/sql/driver"
 	"errors"
 	"fmt"
+	"io"
 	"net"
 	"strings"
 
@@ -110,7 +112,8 @@ func meaning(err error) error {
 		return nil
 	case errors.As(err, &fault):
 		return words(fault.Code)
-	case errors.As(err, &connecting), errors.As(err, &network), errors.Is(err, pgconn.ErrConnClosed), errors.Is(err, net.ErrClosed):
+	case errors.As(err, &connecting), errors.As(err, &network), errors.Is(err, pgconn.ErrConnClosed), errors.Is(err, net.ErrClosed),
+		errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF), errors.Is(err, driver.ErrBadConn):
 		return kitchen.ErrAway
 	}
 	return nil
