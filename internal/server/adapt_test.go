@@ -49,6 +49,7 @@ const lockInTurn = `(async () => {
   window.took = [];
   const lines = Math.min(8, document.querySelectorAll('input[name="lock"]').length);
   for (let n = 0; n < 2 * lines; n++) {
+    await new Promise((done) => setTimeout(done, 250)); // nobody clicks while the last answer is still being drawn
     const old = document.getElementById("page"), start = performance.now();
     const answered = new Promise((done) => new MutationObserver((_, seen) => {
       if (document.getElementById("page") !== old) done(seen.disconnect());
