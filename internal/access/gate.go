@@ -44,8 +44,8 @@ func (e ThrottledError) Error() string {
 
 // SignIn starts a session and gives the secret it is known by. An unknown name and
 // a wrong passphrase are the same ErrWrong after the same work; too many tries are a
-// ThrottledError. The secret of an earlier
-// session of this browser, if any, opens nothing afterwards.
+// ThrottledError. The secret of an earlier session of this browser, if any, opens
+// nothing afterwards.
 func (g *Gate) SignIn(ctx context.Context, t Attempt, earlier string) (secret string, err error) {
 	// A digest, so that a key is short and says nobody's name.
 	if wait, ok := g.tries.Try(Digest(foldName(t.Name)), t.Address); !ok {

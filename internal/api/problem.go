@@ -49,10 +49,6 @@ func notFound(format string, args ...any) error {
 	return problem{Status: http.StatusNotFound, Detail: fmt.Sprintf(format, args...)}
 }
 
-// retryAfter is how long a caller may wait before it asks again where what is kept
-// can't be reached for now, seconds.
-const retryAfter = "5"
-
 // Fail answers with what went wrong and ends the request. What only the server's keeper
 // can mend is logged, and the caller gets a sentence.
 func (a *API) Fail(c *gin.Context, err error) {
@@ -62,7 +58,7 @@ func (a *API) Fail(c *gin.Context, err error) {
 		a.cfg.Log.ErrorContext(c.Request.Context(), "operation failed", "path", c.FullPath(), "error", err)
 	}
 	if p.Status == http.StatusServiceUnavailable {
-		c.Header("Retry-After", retryAfter)
+		c.Header("Retry-After", fmt.Sprint(kitchen.AskAgain.Seconds()))
 	}
 	p.Type, p.Title = "about:blank", http.StatusText(p.Status)
 	if p.Status == http.StatusUnauthorized {

@@ -42,7 +42,7 @@ func photos(r *run) (status int, err error) {
 	}
 	o, err := r.parse("photo", func(f *flag.FlagSet) {
 		dataFlag(f, &p.data)
-		f.StringVar(&name, "household", "", "the household's name; not needed where it is the only one")
+		householdFlag(f, &name)
 		f.StringVar(&of, "recipe", "", "the title or number of the saved recipe")
 		f.StringVar(&caption, "caption", "", "what photos that are added show")
 	})
@@ -121,20 +121,12 @@ func (a album) add(ctx context.Context, files []string) error {
 }
 
 func (a album) addFile(ctx context.Context, name string) error {
-	info, err := os.Stat(name)
-	switch {
-	case errors.Is(err, os.ErrNotExist):
-		return badInput("there is no such file")
-	case err != nil:
-		return inputError{err}
-	case info.IsDir():
-		return badInput("it is a folder; expected a photo")
-	case info.Size() > photo.MostBytes:
-		return badInput("the file is over %d MB; expected a smaller photo", photo.MostBytes>>20)
+	if info, err := os.Stat(name); err == nil && info.Size() > photo.MostBytes {
+		return badInput("%q is over %d MB; expected a smaller photo", name, photo.MostBytes>>20)
 	}
 	content, err := os.ReadFile(name)
 	if err != nil {
-		return inputError{err}
+		return notRead("photo", name, err)
 	}
 	p, err := a.kitchen.AddPhoto(ctx, a.household, a.recipe, content, a.caption)
 	if err != nil {

@@ -167,6 +167,11 @@ func asToken(text, from string) (string, error) {
 	return token, nil
 }
 
+// householdFlag adds the flag that names a household that is kept.
+func householdFlag(f *flag.FlagSet, name *string) {
+	f.StringVar(name, "household", "", "the household's name; not needed where it is the only one")
+}
+
 // openHousehold opens where the data is and finds a household there; done closes it,
 // and is to be called where err is nil.
 func (r *run) openHousehold(ctx context.Context, p place, name string) (k *kitchen.Kitchen, h household.Household, done func() error, err error) {

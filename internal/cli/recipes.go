@@ -26,7 +26,7 @@ func recipes(r *run) (status int, err error) {
 	name := ""
 	o, err := r.parse("recipes", func(f *flag.FlagSet) {
 		p.flags(f)
-		f.StringVar(&name, "household", "", "the household's name; not needed where it is the only one")
+		householdFlag(f, &name)
 		f.StringVar(&q.Words, "words", "", "only those with all of these words in their title, a tag or their text")
 		f.StringVar(&q.Tag, "tag", "", "only those filed under this tag")
 	})
@@ -87,7 +87,7 @@ func save(r *run) (status int, err error) {
 	var s saveFlags
 	o, err := r.parse("save", func(f *flag.FlagSet) {
 		s.flags(f)
-		f.StringVar(&s.household, "household", "", "the household's name; not needed where it is the only one")
+		householdFlag(f, &s.household)
 		f.StringVar(&s.recipe, "recipe", "", "the title or number of a saved recipe that the file is a further version of")
 		f.StringVar(&s.note, "note", "", "a note for later")
 	})

@@ -74,15 +74,15 @@ func (c *checks) settings(h Household) {
 	c.equipment(h.Equipment)
 }
 
-// mostName is the most characters of a name. A design choice.
-const mostName = 80
+// MostName is the most characters of a name. A design choice.
+const MostName = 80
 
 func (c *checks) name(field, whose, name string) {
 	switch n := utf8.RuneCountInString(name); {
 	case strings.TrimSpace(name) == "":
 		c.add(field, whose+" has no name", "a name")
-	case n > mostName:
-		c.add(field, fmt.Sprintf("the name has %d characters", n), fmt.Sprintf("at most %d", mostName))
+	case n > MostName:
+		c.add(field, fmt.Sprintf("the name has %d characters", n), fmt.Sprintf("at most %d", MostName))
 	}
 }
 

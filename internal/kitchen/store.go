@@ -28,6 +28,10 @@ var (
 	ErrAway = errors.New("the database does not answer: see that its server runs and can be reached from here")
 )
 
+// AskAgain is how long to wait before asking again after ErrBusy or ErrAway. A design
+// choice.
+const AskAgain = 5 * time.Second
+
 // RecipeSummary is a recipe in a list.
 type RecipeSummary struct {
 	ID        int64

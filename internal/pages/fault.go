@@ -38,10 +38,6 @@ func (s *Site) FailOf(c *gin.Context, err error) {
 	s.Fail(c, status)
 }
 
-// retryAfter is how long to wait before asking again where the data can't be reached for
-// now, seconds.
-const retryAfter = "5"
-
 // Fail sends the error page of a status.
 func (s *Site) Fail(c *gin.Context, status int) {
 	page, ok := s.errors[status]
@@ -50,7 +46,7 @@ func (s *Site) Fail(c *gin.Context, status int) {
 		page = s.errors[status]
 	}
 	if status == http.StatusServiceUnavailable || status == http.StatusBadGateway {
-		c.Header("Retry-After", retryAfter)
+		c.Header("Retry-After", fmt.Sprint(kitchen.AskAgain.Seconds()))
 	}
 	sendHTML(c, status, page)
 	c.Abort()

@@ -27,7 +27,7 @@ type homePage struct {
 type householdLink struct{ Link, Name, People string }
 
 // nameLimit is the most characters of a name.
-const nameLimit = 80
+const nameLimit = household.MostName
 
 func (s *Site) homePage(c *gin.Context, typed, wrong string) (homePage, error) {
 	hs, err := s.store.ListHouseholds(c.Request.Context())

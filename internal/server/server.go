@@ -97,7 +97,7 @@ func New(cfg Config) (http.Handler, error) {
 type patience struct{ header, read, write time.Duration }
 
 // usual is the server's patience. A page takes well under a second; an adaptation stops
-// at the kitchen's own budget of a few seconds.
+// at the kitchen's own budget, a second or so of work for each question.
 func usual() patience { return patience{5 * time.Second, 30 * time.Second, 60 * time.Second} }
 
 // Other limits of the server.
