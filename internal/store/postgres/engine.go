@@ -95,7 +95,7 @@ func inWords(err error) error {
 	what := meaning(err)
 	switch {
 	case errors.As(err, &connecting) && what != nil:
-		return fmt.Errorf("%w (%s)", what, lastLine(connecting))
+		return fmt.Errorf("%w (%w)", what, lastTried{connecting})
 	case what != nil:
 		return fmt.Errorf("%w (%w)", what, err)
 	}
@@ -119,9 +119,14 @@ func meaning(err error) error {
 	return nil
 }
 
-// lastLine is the last of the ways that were tried to connect; the driver tells each on
-// a line of its own.
-func lastLine(err error) string {
-	lines := strings.Split(err.Error(), "\n")
+// lastTried says of an error to connect only the last way that was tried, of which the
+// driver tells each on a line of its own. What caused it stays known: a question whose
+// time ran out while it connected is told from a server that is away.
+type lastTried struct{ error }
+
+func (e lastTried) Error() string {
+	lines := strings.Split(e.error.Error(), "\n")
 	return strings.TrimSpace(lines[len(lines)-1])
 }
+
+func (e lastTried) Unwrap() error { return e.error }
