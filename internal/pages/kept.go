@@ -3,6 +3,7 @@ package pages
 import (
 	"net/http"
 	"strings"
+	"sync"
 
 	"github.com/gin-gonic/gin"
 
@@ -43,23 +44,51 @@ func (s *Site) Remembered(c *gin.Context) {
 	}
 	who, _ := access.CallerOf(c.Request.Context())
 	key := keptKey{revision, who, s.now().Format("2006-01-02 15 MST"), c.Request.Host, c.Request.URL.RequestURI()}
-	if s.sendKept(c, key) {
-		return
+	for !s.sendKept(c, key) {
+		other := s.working.begin(key)
+		if other == nil {
+			s.workOut(c, key, func(kept bool) { s.working.end(key, !kept && c.Request.Context().Err() != nil) })
+			return
+		}
+		select {
+		case <-other.ended:
+		case <-c.Request.Context().Done():
+			c.Abort() // nobody waits for the page
+			return
+		}
+		if !other.left && !s.sendKept(c, key) { // such as a picture, or what is not found
+			s.workOut(c, key, func(bool) {})
+		}
+		if !other.left {
+			return
+		}
 	}
-	end, err := s.turns.take(c.Request.Context())
+}
+
+// workOut has the page worked out in its turn, keeps it, and tells whether that was
+// done as soon as it is known.
+func (s *Site) workOut(c *gin.Context, key keptKey, ended func(kept bool)) {
+	kept := false
+	end := sync.OnceFunc(func() { ended(kept) })
+	defer end()
+	free, err := s.turns.take(c.Request.Context())
 	if err != nil {
 		c.Abort() // nobody waits for the page
 		return
 	}
-	defer end()
-	if s.sendKept(c, key) { // another asked for it, and had the turn before
+	defer free()
+	if kept = s.sendKept(c, key); kept { // another had the turn before
 		return
 	}
-	c.Writer = turnWriter{c.Writer, end}
+	c.Writer = turnWriter{c.Writer, sync.OnceFunc(func() {
+		if page, ok := c.Get(shownPage); ok {
+			s.kept.Put(key, page.([]byte))
+			kept = true
+		}
+		end()
+		free()
+	})}
 	c.Next()
-	if page, ok := c.Get(shownPage); ok {
-		s.kept.Put(key, page.([]byte))
-	}
 }
 
 // Beneath ofRecipe pages show one recipe and nothing of others, but for the one that

@@ -71,6 +71,7 @@ type Site struct {
 	static    fs.FS
 	sweeps    *sweeps
 	kept      recall.Memory[keptKey, []byte]
+	working   working
 	turns     turns
 }
 

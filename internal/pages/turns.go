@@ -27,8 +27,8 @@ func (t turns) take(ctx context.Context) (end func(), err error) {
 	}
 }
 
-// turnWriter ends the turn of a page as soon as it is sent: every page is worked out
-// whole before that, and a slow reader keeps nobody waiting.
+// turnWriter ends the turn of a page before it is sent: every page is worked out whole
+// before that, and a slow reader keeps nobody waiting.
 type turnWriter struct {
 	gin.ResponseWriter
 	end func()

@@ -34,6 +34,8 @@ type house struct {
 	t     testing.TB
 	url   string
 	store keeper
+	// file is where its data are, "" where nobody asks.
+	file string
 	// handler is the server without its network.
 	handler http.Handler
 	// cookie and token are what is sent to be known by, "" for nothing.

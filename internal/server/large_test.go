@@ -48,7 +48,8 @@ func TestNoPageOfALargeHouseholdIsHeavy(t *testing.T) {
 // versions each; none for 0.
 func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	t.Helper()
-	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), time.Now)
+	file := filepath.Join(t.TempDir(), "potwright.db")
+	store, err := sqlite.Open(file, time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	k := *loaded(t)
@@ -65,7 +66,7 @@ func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	require.NoError(t, err)
 	ts := httptest.NewServer(handler)
 	t.Cleanup(ts.Close)
-	return &house{t: t, url: ts.URL, store: store}, handler
+	return &house{t: t, url: ts.URL, store: store, file: file}, handler
 }
 
 // manyRecipes are dishes that resemble the invented ones, no two with the same lines.

@@ -54,20 +54,8 @@ func summaries(tx *gorm.DB, householdID int64) *gorm.DB {
 
 // ListRecipes gives the household's recipes, the one saved last first.
 func (s *Store) ListRecipes(ctx context.Context, householdID int64) ([]kitchen.RecipeSummary, error) {
-	var rows []summaryRow
-	err := s.read(ctx, func(tx *gorm.DB) error { return summaries(tx, householdID).Find(&rows).Error })
-	if err != nil {
-		return nil, fmt.Errorf("list recipes of household %d: %w", householdID, err)
-	}
-	var list []kitchen.RecipeSummary
-	for _, row := range rows {
-		sum, err := row.summary()
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, sum)
-	}
-	return list, nil
+	list, _, err := s.FindRecipes(ctx, householdID, kitchen.RecipeQuery{})
+	return list, err
 }
 
 // FindRecipe gives one of the household's recipes.
