@@ -71,7 +71,10 @@ func TestAServersShelfIsTheStoresOwn(t *testing.T) {
 			list, all, err := s.FindRecipes(ctx, id, kitchen.RecipeQuery{Words: "salt", From: 1, Most: 2})
 			return []any{list, all}, err
 		},
-		"version":  func(s kitchen.Shelf) (any, error) { return s.FindVersion(ctx, id, adapted.ID) },
+		"version": func(s kitchen.Shelf) (any, error) { return s.FindVersion(ctx, id, adapted.ID) },
+		"written": func(s kitchen.Shelf) (any, error) {
+			return s.FindWritten(ctx, id, []int64{adapted.ID, adapted.ParentID})
+		},
 		"choices":  func(s kitchen.Shelf) (any, error) { return s.Choices(ctx, id) },
 		"products": func(s kitchen.Shelf) (any, error) { return s.ListProducts(ctx, id) },
 		"wishes":   func(s kitchen.Shelf) (any, error) { return s.Wishes(ctx, id, adapted.RecipeID) },

@@ -144,6 +144,19 @@ func (c *Client) FindVersion(ctx context.Context, householdID, versionID int64) 
 	return c.askVersion(ctx, question{id: "findVersion", names: []any{householdID, versionID}})
 }
 
+// FindWritten asks for findVersion, one after the other.
+func (c *Client) FindWritten(ctx context.Context, householdID int64, versionIDs []int64) (map[int64]recipe.Written, error) {
+	out := make(map[int64]recipe.Written, len(versionIDs))
+	for _, id := range versionIDs {
+		v, err := c.FindVersion(ctx, householdID, id)
+		if err != nil {
+			return nil, err
+		}
+		out[id] = recipe.Written{Text: v.Text, Fixes: v.Fixes}
+	}
+	return out, nil
+}
+
 // Choices asks for listChoices.
 func (c *Client) Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error) {
 	var list choiceList

@@ -68,6 +68,9 @@ type Shelf interface {
 	// last. ErrNotFound where the parent is not a version of that recipe.
 	AddVersion(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error)
 	FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error)
+	// FindWritten gives by id what versions of the household's recipes are read from, for
+	// many at once. ErrNotFound where one is not there.
+	FindWritten(ctx context.Context, householdID int64, versionIDs []int64) (map[int64]recipe.Written, error)
 
 	// Choices are the household's remembered corrections by food phrase.
 	Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error)

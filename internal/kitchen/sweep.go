@@ -6,9 +6,12 @@ import (
 	"fmt"
 	"iter"
 	"runtime"
+	"slices"
+	"sync"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
+	"potwright/internal/recipe"
 )
 
 // SweepOptions say how far a sweep looks.
@@ -91,17 +94,51 @@ func (k *Kitchen) SweepOf(ctx context.Context, householdID int64, list []RecipeS
 			own.reading = &reading{kitchen: w.kitchen, known: new(lines)}
 			w = &own
 		}
-		jobs := make([]sweepJob, 0, len(list))
-		for _, r := range list {
-			j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
-				return k.openSwept(ctx, householdID, r, w, o.Adapt)
-			}}
-			if !o.Adapt && k.Memory != nil {
-				j.key = &keptKey{w.gist, r.LatestID}
+		k.sweep(ctx, w.household, k.sweepJobs(householdID, list, w, o.Adapt), o, yield)
+	}
+}
+
+// writtenAtOnce is how many versions are read from the store with one question: most
+// of what one costs is the asking. A design choice.
+const writtenAtOnce = 64
+
+// sweepJobs are the jobs of a household's recipes; wished takes the wishes kept with them.
+func (k *Kitchen) sweepJobs(householdID int64, list []RecipeSummary, w *ways, wished bool) iter.Seq[sweepJob] {
+	return func(yield func(sweepJob) bool) {
+		for part := range slices.Chunk(list, writtenAtOnce) {
+			written := k.writtenOf(householdID, part)
+			for _, r := range part {
+				j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
+					return k.openSwept(ctx, householdID, r, w, wished, written)
+				}}
+				if !wished && k.Memory != nil {
+					j.key = &keptKey{w.gist, r.LatestID}
+				}
+				if !yield(j) {
+					return
+				}
 			}
-			jobs = append(jobs, j)
 		}
-		k.sweep(ctx, w.household, jobs, o, yield)
+	}
+}
+
+// writtenOf gives what one of the recipes is read from: the first who asks has the
+// store asked for all of them, the others wait.
+func (k *Kitchen) writtenOf(householdID int64, part []RecipeSummary) func(context.Context, RecipeSummary) (recipe.Written, error) {
+	var once sync.Once
+	var all map[int64]recipe.Written
+	var failed error
+	return func(ctx context.Context, r RecipeSummary) (recipe.Written, error) {
+		once.Do(func() {
+			ids := make([]int64, len(part))
+			for i := range part {
+				ids[i] = part[i].LatestID
+			}
+			if all, failed = k.Store.FindWritten(ctx, householdID, ids); failed != nil {
+				failed = fmt.Errorf("find version %d and those after it: %w", part[0].LatestID, failed)
+			}
+		})
+		return all[r.LatestID], failed
 	}
 }
 
@@ -113,12 +150,16 @@ const manyRecipes = 500
 func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts []Sweepable, o SweepOptions) iter.Seq2[Swept, error] {
 	return func(yield func(Swept, error) bool) {
 		reader, known := k.Measuring(h.Measures), new(lines)
-		var jobs []sweepJob
-		for _, t := range texts {
-			jobs = append(jobs, sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
-				a, err := reader.read(t.Text, nil, nil, known)
-				return a, adaptation.Wishes{}, unreadable(err)
-			}})
+		jobs := func(yield func(sweepJob) bool) {
+			for _, t := range texts {
+				j := sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
+					a, err := reader.read(t.Text, nil, nil, known)
+					return a, adaptation.Wishes{}, unreadable(err)
+				}}
+				if !yield(j) {
+					return
+				}
+			}
 		}
 		reader.sweep(ctx, h, jobs, o, yield)
 	}
@@ -134,11 +175,12 @@ func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
 }
 
 // openSwept opens a recipe's newest version with the household's ways.
-func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, ways *ways, wished bool) (Analysis, adaptation.Wishes, error) {
+func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, ways *ways, wished bool,
+	written func(context.Context, RecipeSummary) (recipe.Written, error)) (Analysis, adaptation.Wishes, error) {
 	var w adaptation.Wishes
-	v, err := k.Store.FindVersion(ctx, householdID, r.LatestID)
+	v, err := written(ctx, r)
 	if err != nil {
-		return Analysis{}, w, fmt.Errorf("find version %d: %w", r.LatestID, err)
+		return Analysis{}, w, err
 	}
 	if wished {
 		if w, err = k.WishesFor(ctx, householdID, r.ID); err != nil && !errors.Is(err, ErrNotFound) {
@@ -173,7 +215,7 @@ type promised struct {
 
 // sweep looks at the jobs with some workers and hands the results on in order.
 // The queue of promised results bounds what is held.
-func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweepJob, o SweepOptions, yield func(Swept, error) bool) {
+func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs iter.Seq[sweepJob], o SweepOptions, yield func(Swept, error) bool) {
 	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
@@ -192,7 +234,7 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs []sweep
 	go func() {
 		defer close(queue)
 		defer close(taken)
-		for _, j := range jobs {
+		for j := range jobs {
 			p := promised{j, make(chan sweptOrError, 1)}
 			select {
 			case queue <- p.promise:

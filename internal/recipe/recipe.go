@@ -70,6 +70,13 @@ type Change struct {
 	For    []string `json:"for"`
 }
 
+// Written is what a version is read from.
+type Written struct {
+	Text string
+	// Fixes are corrections by ingredient line index.
+	Fixes map[int]Correction
+}
+
 // Version is a saved state of a recipe. Versions are never overwritten.
 type Version struct {
 	ID       int64

@@ -8,6 +8,7 @@ import (
 
 	"gorm.io/gorm"
 
+	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
 
@@ -120,6 +121,32 @@ func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (
 		return recipe.Version{}, err
 	}
 	return row.version()
+}
+
+// FindWritten gives by id what versions of the household's recipes are read from, all
+// in one question. kitchen.ErrNotFound where one is not there.
+func (s *Store) FindWritten(ctx context.Context, householdID int64, versionIDs []int64) (map[int64]recipe.Written, error) {
+	var rows []versionRow
+	err := s.read(ctx, func(tx *gorm.DB) error {
+		return versionsOf(tx, householdID).Select("id", "body", "fixes").Where("id IN ?", versionIDs).Find(&rows).Error
+	})
+	if err != nil {
+		return nil, fmt.Errorf("find what versions are read from: %w", err)
+	}
+	out := make(map[int64]recipe.Written, len(rows))
+	for _, r := range rows {
+		w := recipe.Written{Text: r.Body}
+		if err := (place{"versions", r.ID}).decode("fixes", r.Fixes, &w.Fixes); err != nil {
+			return nil, err
+		}
+		out[r.ID] = w
+	}
+	for _, id := range versionIDs {
+		if _, ok := out[id]; !ok {
+			return nil, fmt.Errorf("version %d: %w", id, kitchen.ErrNotFound)
+		}
+	}
+	return out, nil
 }
 
 // ListVersions gives a recipe's versions, oldest first.

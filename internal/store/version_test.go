@@ -46,6 +46,10 @@ func TestCreateRecipe(t *testing.T) {
 			got, err := s.FindVersion(t.Context(), h.ID, v.ID)
 			require.NoError(t, err)
 			assert.Equal(t, v, got)
+			second := mustRecipe(t, s, h.ID, "Soup")
+			written, err := s.FindWritten(t.Context(), h.ID, []int64{second.ID, v.ID})
+			require.NoError(t, err)
+			assert.Equal(t, map[int64]recipe.Written{v.ID: {Text: v.Text, Fixes: v.Fixes}, second.ID: {Text: second.Text, Fixes: second.Fixes}}, written)
 		})
 		t.Run("a household that is not there is not found", func(t *testing.T) {
 			_, err := on.newStore(t).CreateRecipe(t.Context(), 5, "Soup", recipe.Version{})
@@ -137,12 +141,16 @@ func TestAddVersion(t *testing.T) {
 		t.Run("another household sees no version", func(t *testing.T) {
 			_, err := s.FindVersion(t.Context(), other.ID, soup.ID)
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
+			_, err = s.FindWritten(t.Context(), other.ID, []int64{soup.ID})
+			require.ErrorIs(t, err, kitchen.ErrNotFound)
 			vs, err := s.ListVersions(t.Context(), other.ID, soup.RecipeID)
 			require.NoError(t, err)
 			assert.Empty(t, vs)
 		})
 		t.Run("a version that is not there is not found", func(t *testing.T) {
 			_, err := s.FindVersion(t.Context(), h.ID, 99)
+			require.ErrorIs(t, err, kitchen.ErrNotFound)
+			_, err = s.FindWritten(t.Context(), h.ID, []int64{soup.ID, 99})
 			assert.ErrorIs(t, err, kitchen.ErrNotFound)
 		})
 	})
