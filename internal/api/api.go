@@ -37,11 +37,11 @@ type Formats interface {
 	// JSONLD writes a recipe for other programs.
 	JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error)
 	// Pack writes recipes as a file for another household, Unpack reads one.
-	Pack(w io.Writer, h kitchen.Holdings) error
-	Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error)
+	Pack(ctx context.Context, w io.Writer, h kitchen.Holdings) error
+	Unpack(r io.ReaderAt, size int64) (h kitchen.Holdings, notTaken []string, err error)
 	// PackAll writes whole households as an archive, UnpackAll reads one.
-	PackAll(w io.Writer, all []kitchen.Holdings) error
-	UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error)
+	PackAll(ctx context.Context, w io.Writer, all []kitchen.Holdings) error
+	UnpackAll(r io.ReaderAt, size int64) (all []kitchen.Holdings, notTaken []string, err error)
 }
 
 // Config is what the door stands on. All but Gate, Demo, Allow, Now and Log are
@@ -80,7 +80,7 @@ type API struct {
 	cfg Config
 	// saving is held from the look at If-Match until what was sent is saved.
 	saving sync.Mutex
-	// filing has a place for each file that is held in memory at once.
+	// filing has a place for each file that is taken in at once.
 	filing chan struct{}
 	// figures is FiguresOf, worked out once.
 	figures func() (string, error)
@@ -123,6 +123,10 @@ func (a *API) handler(op operation) gin.HandlerFunc {
 		if f, ok := answer.(file); ok {
 			c.Header("Content-Disposition", fmt.Sprintf("attachment; filename=%q", f.name))
 			c.Data(op.status, op.gives, f.content)
+			return
+		}
+		if l, ok := answer.(largeFile); ok {
+			a.send(c, op, l)
 			return
 		}
 		if op.answer == nil {

@@ -24,6 +24,17 @@ type Client struct {
 	formats Formats
 	// routes are the operations by their ids.
 	routes map[string]operation
+	// kept are the archives whose photos may still be asked for.
+	kept []*spool
+}
+
+// Close drops what was laid aside of the answers.
+func (c *Client) Close() error {
+	for _, s := range c.kept {
+		s.drop()
+	}
+	c.kept = nil
+	return nil
 }
 
 // Address is where a server is and what one is known by there.
@@ -77,16 +88,19 @@ type question struct {
 	// names are what stands for the names of its path, in order.
 	names []any
 	query url.Values
-	body  any // sent as JSON, or as it is where it is bytes; nil for none
+	body  any // sent as JSON, or as it is where it is a *spool; nil for none
 	// over is the ETag of what it may take the place of; "" for whatever is there.
 	over string
 }
 
-// maxAnswer bounds what is read of an answer, bytes.
-const maxAnswer = 1 << 30
+// What is read of an answer at most, bytes; a household's archive lies on the disk.
+const (
+	maxAnswer    = 256 << 20
+	maxHousehold = 16 << 30
+)
 
-// ask asks and reads the answer into to: a pointer to what JSON is read into, or to
-// bytes for a file.
+// ask asks and reads the answer into to: a pointer to what JSON is read into, to bytes
+// for a file, or to a spool for an archive.
 func (c *Client) ask(ctx context.Context, q question, to any) error {
 	_, err := c.tagged(ctx, q, to)
 	return err
@@ -103,6 +117,17 @@ func (c *Client) tagged(ctx context.Context, q question, to any) (tag string, er
 		return "", c.unreached(err)
 	}
 	defer resp.Body.Close()
+	if archive, ok := to.(*spool); ok && resp.StatusCode == c.routes[q.id].status && kindOf(resp) == archiveKind {
+		laid, err := newSpool(func(w io.Writer) error {
+			_, err := io.Copy(w, io.LimitReader(resp.Body, maxHousehold))
+			return err
+		})
+		if err != nil {
+			return "", c.unreached(err)
+		}
+		*archive = *laid
+		return resp.Header.Get("ETag"), nil
+	}
 	text, err := io.ReadAll(io.LimitReader(resp.Body, maxAnswer))
 	if err != nil {
 		return "", c.unreached(err)
@@ -113,7 +138,7 @@ func (c *Client) tagged(ctx context.Context, q question, to any) (tag string, er
 // read reads the answer to a question.
 func (c *Client) read(q question, resp *http.Response, text []byte, to any) error {
 	op := c.routes[q.id]
-	kind, _, _ := mime.ParseMediaType(resp.Header.Get("Content-Type"))
+	kind := kindOf(resp)
 	if resp.StatusCode != op.status {
 		return c.refused(resp.StatusCode, kind, text)
 	}
@@ -130,6 +155,11 @@ func (c *Client) read(q question, resp *http.Response, text []byte, to any) erro
 	return nil
 }
 
+func kindOf(resp *http.Response) string {
+	kind, _, _ := mime.ParseMediaType(resp.Header.Get("Content-Type"))
+	return kind
+}
+
 func (c *Client) request(ctx context.Context, q question) (*http.Request, error) {
 	op, ok := c.routes[q.id]
 	if !ok {
@@ -144,24 +174,25 @@ func (c *Client) request(ctx context.Context, q question) (*http.Request, error)
 			path += "/" + after
 		}
 	}
-	kind, sent := "", []byte(nil)
+	kind, sent, length := "", io.Reader(http.NoBody), int64(0)
 	switch body := q.body.(type) {
 	case nil:
-	case []byte:
-		kind, sent = op.takes, body
+	case *spool:
+		kind, sent, length = op.takes, body.whole(), body.size
 	default:
-		var err error
-		kind = "application/json"
-		if sent, err = json.Marshal(body); err != nil {
+		text, err := json.Marshal(body)
+		if err != nil {
 			return nil, fmt.Errorf("write what is sent for %s: %w", q.id, err)
 		}
+		kind, sent, length = "application/json", bytes.NewReader(text), int64(len(text))
 	}
 	to := c.base.JoinPath(path)
 	to.RawQuery = q.query.Encode()
-	req, err := http.NewRequestWithContext(ctx, op.method, to.String(), bytes.NewReader(sent))
+	req, err := http.NewRequestWithContext(ctx, op.method, to.String(), sent)
 	if err != nil {
 		return nil, err
 	}
+	req.ContentLength = length
 	if kind != "" {
 		req.Header.Set("Content-Type", kind)
 	}

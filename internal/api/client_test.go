@@ -28,6 +28,7 @@ func clientOf(t *testing.T, url string) *Client {
 	t.Helper()
 	c, err := NewClient(Address{URL: url, Timeout: 20 * time.Second}, testFormats{})
 	require.NoError(t, err)
+	t.Cleanup(func() { assert.NoError(t, c.Close()) })
 	return c
 }
 

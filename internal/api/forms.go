@@ -3,6 +3,7 @@ package api
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"net/http"
 
 	"potwright/internal/kitchen"
@@ -81,7 +82,7 @@ func exportRecipe(r *request) (any, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = r.api.cfg.Formats.Pack(&b, h)
+	err = r.api.cfg.Formats.Pack(r.ctx, &b, h)
 	return file{fmt.Sprintf("recipe-%d.zip", r.id("recipe_id")), b.Bytes()}, err
 }
 
@@ -93,7 +94,8 @@ type takenRecipes struct {
 }
 
 func takeRecipes(r *request) (any, error) {
-	h, notes, err := r.api.cfg.Formats.Unpack(r.body.([]byte))
+	sent := r.body.(*spool)
+	h, notes, err := r.api.cfg.Formats.Unpack(sent, sent.size)
 	if err != nil {
 		return nil, err
 	}
@@ -106,9 +108,9 @@ func exportHousehold(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	var b bytes.Buffer
-	err = r.api.cfg.Formats.PackAll(&b, []kitchen.Holdings{h})
-	return file{fmt.Sprintf("household-%d.zip", r.household.ID), b.Bytes()}, err
+	return largeFile{fmt.Sprintf("household-%d.zip", r.household.ID), func(w io.Writer) error {
+		return r.api.cfg.Formats.PackAll(r.ctx, w, []kitchen.Holdings{h})
+	}}, nil
 }
 
 // takenHouseholds are the households taken in, and what to know of them.
@@ -118,7 +120,8 @@ type takenHouseholds struct {
 }
 
 func takeHouseholds(r *request) (any, error) {
-	all, notes, err := r.api.cfg.Formats.UnpackAll(r.body.([]byte))
+	sent := r.body.(*spool)
+	all, notes, err := r.api.cfg.Formats.UnpackAll(sent, sent.size)
 	if err != nil {
 		return nil, err
 	}

@@ -70,8 +70,8 @@ type request struct {
 	// household is the one of the path, if it names one.
 	household household.Household
 	op        operation
-	// body is what was sent: a pointer to the operation's type of body, or the bytes of
-	// a file.
+	// body is what was sent: a pointer to the operation's type of body, the bytes of a
+	// picture, or the *spool of an archive.
 	body any
 }
 
@@ -117,6 +117,9 @@ func (r *request) run(op operation) (any, error) {
 	}
 	if err := r.take(op); err != nil {
 		return nil, err
+	}
+	if s, ok := r.body.(*spool); ok {
+		defer s.drop()
 	}
 	if op.state == nil {
 		return op.do(r)
@@ -168,6 +171,8 @@ func (r *request) over(was any) (kitchen.Mark, error) {
 func (r *request) take(op operation) error {
 	var err error
 	switch {
+	case op.takes == archiveKind:
+		r.body, err = readArchive(r.gin)
 	case op.takes != "":
 		r.body, err = readFile(r.gin, op.takes)
 	case op.body != nil:
@@ -176,25 +181,39 @@ func (r *request) take(op operation) error {
 	return err
 }
 
-// maxFile bounds a file that is sent, bytes; filesAtOnce how many are in memory at once.
+// maxFile bounds a file that is held in memory, bytes; filesAtOnce how many are taken in
+// at once.
 const (
 	maxFile     = 64 << 20
 	filesAtOnce = 2
 )
 
-func readFile(c *gin.Context, kind string) ([]byte, error) {
+// ofKind refuses a body that says it is of another kind.
+func ofKind(c *gin.Context, kind string) error {
 	if t := c.ContentType(); t != kind && !strings.HasPrefix(t, strings.TrimSuffix(kind, "*")) {
-		return nil, problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected %s", t, kind)}
+		return problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected %s", t, kind)}
+	}
+	return nil
+}
+
+func readFile(c *gin.Context, kind string) ([]byte, error) {
+	if err := ofKind(c, kind); err != nil {
+		return nil, err
 	}
 	content, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxFile))
+	return content, brokenOff("file", err)
+}
+
+// brokenOff says why what was sent was not read to its end.
+func brokenOff(what string, err error) error {
 	var tooLarge *http.MaxBytesError
 	switch {
 	case errors.As(err, &tooLarge):
-		return nil, problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the file is over %d bytes; expected less", maxFile)}
+		return problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the %s is over %d bytes; expected less", what, tooLarge.Limit)}
 	case err != nil:
-		return nil, badRequest("the file broke off before its end; send it again")
+		return badRequest("the %s broke off before its end; send it again", what)
 	}
-	return content, nil
+	return nil
 }
 
 // read decodes the body into a new value of the type of like.
@@ -203,12 +222,8 @@ func read(c *gin.Context, like any) (any, error) {
 		return nil, problem{Status: http.StatusUnsupportedMediaType, Detail: fmt.Sprintf("the body is %q; expected application/json", t)}
 	}
 	text, err := io.ReadAll(http.MaxBytesReader(c.Writer, c.Request.Body, maxBody))
-	var tooLarge *http.MaxBytesError
-	switch {
-	case errors.As(err, &tooLarge):
-		return nil, problem{Status: http.StatusRequestEntityTooLarge, Detail: fmt.Sprintf("the body is over %d bytes; expected less", maxBody)}
-	case err != nil:
-		return nil, badRequest("the body broke off before its end; send it again")
+	if err := brokenOff("body", err); err != nil {
+		return nil, err
 	}
 	to := newOf(like)
 	dec := json.NewDecoder(bytes.NewReader(text))

@@ -1,11 +1,11 @@
 package api
 
 import (
-	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"net/url"
 	"strconv"
 
@@ -194,11 +194,12 @@ func (c *Client) Holdings(ctx context.Context, householdID int64, recipeIDs ...i
 	if len(recipeIDs) > 0 {
 		return kitchen.Holdings{}, errors.New("a recipe's file for another household is made by the server: by its pages, or by its operation exportRecipe")
 	}
-	var content []byte
-	if err := c.ask(ctx, question{id: "exportHousehold", names: []any{householdID}}, &content); err != nil {
+	sent := &spool{}
+	if err := c.ask(ctx, question{id: "exportHousehold", names: []any{householdID}}, sent); err != nil {
 		return kitchen.Holdings{}, err
 	}
-	all, _, err := c.formats.UnpackAll(content)
+	c.kept = append(c.kept, sent)
+	all, _, err := c.formats.UnpackAll(sent, sent.size)
 	if err == nil && len(all) != 1 {
 		err = fmt.Errorf("%d households in it; expected 1", len(all))
 	}
@@ -210,12 +211,13 @@ func (c *Client) Holdings(ctx context.Context, householdID int64, recipeIDs ...i
 
 // TakeHoldings asks for takeHouseholds.
 func (c *Client) TakeHoldings(ctx context.Context, all []kitchen.Holdings) ([]household.Household, error) {
-	var b bytes.Buffer
-	if err := c.formats.PackAll(&b, all); err != nil {
+	sent, err := newSpool(func(w io.Writer) error { return c.formats.PackAll(ctx, w, all) })
+	if err != nil {
 		return nil, err
 	}
+	defer sent.drop()
 	var taken takenHouseholds
-	err := c.ask(ctx, question{id: "takeHouseholds", body: b.Bytes()}, &taken)
+	err = c.ask(ctx, question{id: "takeHouseholds", body: sent}, &taken)
 	var out []household.Household
 	for _, h := range taken.Households {
 		out = append(out, h.household())
@@ -225,11 +227,12 @@ func (c *Client) TakeHoldings(ctx context.Context, all []kitchen.Holdings) ([]ho
 
 // TakeRecipes asks for takeRecipes.
 func (c *Client) TakeRecipes(ctx context.Context, householdID int64, h kitchen.Holdings) ([]int64, error) {
-	var b bytes.Buffer
-	if err := c.formats.Pack(&b, h); err != nil {
+	sent, err := newSpool(func(w io.Writer) error { return c.formats.Pack(ctx, w, h) })
+	if err != nil {
 		return nil, err
 	}
+	defer sent.drop()
 	var taken takenRecipes
-	err := c.ask(ctx, question{id: "takeRecipes", names: []any{householdID}, body: b.Bytes()}, &taken)
+	err = c.ask(ctx, question{id: "takeRecipes", names: []any{householdID}, body: sent}, &taken)
 	return taken.Recipes, err
 }

@@ -1,7 +1,7 @@
 package api
 
 import (
-	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -33,24 +33,24 @@ func (testFormats) JSONLD(w io.Writer, a kitchen.Analysis) ([]string, error) {
 	return schemaorg.Write(w, a)
 }
 
-func (testFormats) Pack(w io.Writer, h kitchen.Holdings) error {
-	return archive.WriteRecipes(w, h, testkit.Now())
+func (testFormats) Pack(ctx context.Context, w io.Writer, h kitchen.Holdings) error {
+	return archive.WriteRecipes(ctx, w, h, testkit.Now())
 }
 
-func (testFormats) Unpack(content []byte) (kitchen.Holdings, []string, error) {
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SharedLimits())
+func (testFormats) Unpack(r io.ReaderAt, size int64) (kitchen.Holdings, []string, error) {
+	a, err := archive.Read(r, size, archive.SharedLimits())
 	if err != nil || a.Recipes == nil {
 		return kitchen.Holdings{}, nil, err
 	}
 	return *a.Recipes, a.NotTaken, nil
 }
 
-func (testFormats) PackAll(w io.Writer, all []kitchen.Holdings) error {
-	return archive.Write(w, all, testkit.Now())
+func (testFormats) PackAll(ctx context.Context, w io.Writer, all []kitchen.Holdings) error {
+	return archive.Write(ctx, w, all, testkit.Now())
 }
 
-func (testFormats) UnpackAll(content []byte) ([]kitchen.Holdings, []string, error) {
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.WholeLimits())
+func (testFormats) UnpackAll(r io.ReaderAt, size int64) ([]kitchen.Holdings, []string, error) {
+	a, err := archive.Read(r, size, archive.WholeLimits())
 	return a.Households, a.NotTaken, err
 }
 

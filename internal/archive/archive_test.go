@@ -3,6 +3,7 @@ package archive_test
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"fmt"
 	"image"
 	"image/jpeg"
@@ -28,6 +29,7 @@ import (
 	"potwright/internal/product"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
+	"potwright/internal/testkit"
 )
 
 var written = time.Date(2026, 3, 1, 9, 30, 0, 123456789, time.UTC)
@@ -35,12 +37,15 @@ var written = time.Date(2026, 3, 1, 9, 30, 0, 123456789, time.UTC)
 func read(t require.TestingT, b []byte) archive.Archive {
 	a, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.WholeLimits())
 	require.NoError(t, err)
+	for i, h := range a.Households {
+		a.Households[i] = testkit.WithFiles(t, h)
+	}
 	return a
 }
 
 func pack(t require.TestingT, all ...kitchen.Holdings) []byte {
 	var b bytes.Buffer
-	require.NoError(t, archive.Write(&b, all, written))
+	require.NoError(t, archive.Write(context.Background(), &b, all, written))
 	return b.Bytes()
 }
 
@@ -161,7 +166,7 @@ func TestASharedRecipeHoldsNoHousehold(t *testing.T) {
 					Changes: []recipe.Change{{From: "salt", To: []string{"less salt"}, Why: []string{"sodium"}, For: []string{"Ana"}}}}}}}}
 	h.Recipes[0].Photos[0].Main, h.Recipes[0].Photos[1].OnCard = true, true
 	var b bytes.Buffer
-	require.NoError(t, archive.WriteRecipes(&b, h.Shared(h.Recipes[0]), written))
+	require.NoError(t, archive.WriteRecipes(t.Context(), &b, h.Shared(h.Recipes[0]), written))
 	a := read(t, b.Bytes())
 	require.NotNil(t, a.Recipes)
 	assert.Empty(t, a.Households)
@@ -232,7 +237,7 @@ func TestReadRefuses(t *testing.T) {
 		return zipped(t, files)
 	}
 	const text = "households/01-h/recipes/0001-soup/version-1.txt"
-	small := archive.Limits{Files: 10, File: 3_500, Total: 7_000}
+	small := archive.Limits{Files: 10, File: 3_500, Words: 7_000, Total: 7_000}
 	for name, c := range map[string]struct {
 		archive []byte
 		within  archive.Limits
@@ -251,9 +256,9 @@ func TestReadRefuses(t *testing.T) {
 		"a path out of it":      {with("../../etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
 		"a path from the root":  {with("/etc/passwd", "x"), archive.WholeLimits(), "no name of a file in an archive"},
 		"a path of backslashes": {with(`..\..\x`, "x"), archive.WholeLimits(), "no name of a file in an archive"},
-		"a file too long":       {with("big.txt", strings.Repeat("0", 3_501)), archive.Limits{Files: 10, File: 3_500, Total: 20_000}, "big.txt: the archive holds too much; expected at most 3500 bytes a file"},
-		"too much in all":       {with("big.txt", strings.Repeat("0", 3_400)), small, "the archive holds too much; expected at most 7000 bytes unpacked"},
-		"too many files":        {with("", ""), archive.Limits{Files: 3, File: 1 << 20, Total: 1 << 20}, "holds 9 files; expected at most 3"},
+		"a file too long":       {with("big.txt", strings.Repeat("0", 3_501)), archive.Limits{Files: 10, File: 3_500, Words: 20_000, Total: 20_000}, "big.txt: the archive holds too much; expected at most 3500 bytes a file"},
+		"too much in all":       {with("big.txt", strings.Repeat("0", 3_400)), small, "the archive holds too much; expected at most 3500 bytes a file, 7000 in all"},
+		"too many files":        {with("", ""), archive.Limits{Files: 3, File: 1 << 20, Words: 1 << 20, Total: 1 << 20}, "holds 9 files; expected at most 3"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			a, err := archive.Read(bytes.NewReader(c.archive), int64(len(c.archive)), c.within)
@@ -325,11 +330,11 @@ func FuzzRead(f *testing.F) {
 	f.Add(pack(f, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1}}}}}))
 	f.Add([]byte("PK\x05\x06"))
 	f.Fuzz(func(t *testing.T, b []byte) {
-		a, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.Limits{Files: 100, File: 1 << 16, Total: 1 << 18})
+		a, err := archive.Read(bytes.NewReader(b), int64(len(b)), archive.Limits{Files: 100, File: 1 << 16, Words: 1 << 18, Total: 1 << 18})
 		if err != nil {
 			return
 		}
 		var again bytes.Buffer
-		require.NoError(t, archive.Write(&again, a.Households, written))
+		require.NoError(t, archive.Write(t.Context(), &again, a.Households, written))
 	})
 }

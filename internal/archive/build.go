@@ -2,6 +2,8 @@ package archive
 
 import (
 	"fmt"
+	"maps"
+	"path"
 	"slices"
 	"strings"
 
@@ -12,34 +14,36 @@ import (
 
 // archive builds the holdings from the files.
 func (u *unpacker) archive(list manifest) Archive {
+	u.findFolders()
 	if list.Holds == ofRecipes {
 		h := u.holdings("", list.Holds)
 		return Archive{Recipes: &h}
 	}
 	var out Archive
-	for _, folder := range u.folders("households/", sections()[0].file) {
+	for _, folder := range u.folders[place{"households/", sections()[0].file}] {
 		out.Households = append(out.Households, u.holdings(folder, list.Holds))
 	}
 	return out
 }
 
-// folders are the folders directly below a path that hold a file of the name, in
-// the order of their names, which is that of writing.
-func (u *unpacker) folders(below, file string) []string {
-	var out []string
-	for name := range u.files {
-		rest, ok := strings.CutPrefix(name, below)
-		folder, last, deeper := strings.Cut(rest, "/")
-		if ok && deeper && last == file {
-			out = append(out, below+folder+"/")
+// place is where a folder lies and what it is known by.
+type place struct{ below, file string }
+
+// findFolders looks once for the folders of households and recipes.
+func (u *unpacker) findFolders() {
+	u.folders = map[place][]string{}
+	for _, name := range slices.Sorted(maps.Keys(u.files)) {
+		folder, file := path.Split(name)
+		below, _ := path.Split(strings.TrimSuffix(folder, "/"))
+		if file == recipeName || file == sections()[0].file {
+			u.folders[place{below, file}] = append(u.folders[place{below, file}], folder)
 		}
 	}
-	slices.Sort(out)
-	return out
 }
 
 func (u *unpacker) holdings(folder, holds string) kitchen.Holdings {
-	var h kitchen.Holdings
+	pictures := album{}
+	h := kitchen.Holdings{Album: pictures}
 	for _, s := range sections() {
 		if !s.shared && holds != ofHouseholds {
 			continue
@@ -51,15 +55,15 @@ func (u *unpacker) holdings(folder, holds string) kitchen.Holdings {
 	if holds == ofHouseholds && strings.TrimSpace(h.Household.Name) == "" {
 		u.fault(folder+sections()[0].file, "a name", "the household has no name")
 	}
-	for _, f := range u.folders(folder+"recipes/", recipeName) {
-		h.Recipes = append(h.Recipes, u.recipe(f))
+	for _, f := range u.folders[place{folder + "recipes/", recipeName}] {
+		h.Recipes = append(h.Recipes, u.recipe(f, pictures))
 	}
 	return h
 }
 
 // recipe reads a recipe's folder. Version numbers stand for ids: they only tie
 // versions to their parents.
-func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
+func (u *unpacker) recipe(folder string, pictures album) kitchen.HeldRecipe {
 	name := folder + recipeName
 	var f recipeFile
 	u.take(name, &f)
@@ -70,7 +74,7 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 	if _, ok := u.files[folder+daybookName]; ok {
 		u.take(folder+daybookName, &r.Daybook)
 	}
-	r.Photos = u.photos(folder)
+	r.Photos = u.photos(folder, pictures)
 	for i, v := range f.Versions {
 		if v.Number != i+1 || (i == 0) != (v.Parent == 0) || v.Parent < 0 || v.Parent > i {
 			u.fault(name, "1, 2, 3 …, each made from an earlier one", "version %d made from version %d stands in place %d", v.Number, v.Parent, i+1)
@@ -87,8 +91,8 @@ func (u *unpacker) recipe(folder string) kitchen.HeldRecipe {
 }
 
 // photos reads a recipe's photos. What they are is told by their own bytes: nothing but
-// a picture as it is kept here is taken.
-func (u *unpacker) photos(folder string) []photo.Photo {
+// a picture as it is kept here is taken. Their files go to the album.
+func (u *unpacker) photos(folder string, pictures album) []photo.Photo {
 	name := folder + photosName
 	if _, ok := u.files[name]; !ok {
 		return nil
@@ -101,14 +105,16 @@ func (u *unpacker) photos(folder string) []photo.Photo {
 	}
 	var out []photo.Photo
 	for i, f := range list {
-		picture, err := photo.Kept(u.content(folder+largeName(i+1)), u.content(folder+smallName(i+1)))
-		p := photo.Photo{ID: int64(i + 1), Digest: picture.Digest(), Picture: picture, Caption: f.Caption, Main: f.Main, OnCard: f.OnCard, AddedAt: f.AddedAt}
+		files := u.picture(folder, i+1)
+		picture, err := files.open()
+		p := photo.Photo{ID: int64(i + 1), Digest: picture.Digest(), Picture: picture.Light(), Caption: f.Caption, Main: f.Main, OnCard: f.OnCard, AddedAt: f.AddedAt}
 		if err == nil {
 			err = p.Check()
 		}
 		if err != nil {
 			u.fault(folder+largeName(i+1), "a photo as it was written", "the photo can't be taken in (%v)", err)
 		}
+		pictures[p.Digest] = files
 		out = append(out, p)
 	}
 	if !photo.Apart(out) {

@@ -2,8 +2,10 @@ package archive
 
 import (
 	"archive/zip"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -13,20 +15,21 @@ import (
 	"potwright/internal/photo"
 )
 
-// Write writes whole households as an archive; at is when.
-func Write(w io.Writer, all []kitchen.Holdings, at time.Time) error {
+// Write writes whole households as an archive; at is when. Photos are read one after the
+// other; one that was removed since the holdings were read is left out.
+func Write(ctx context.Context, w io.Writer, all []kitchen.Holdings, at time.Time) error {
 	p := newPacker(w, at, ofHouseholds)
 	for i, h := range all {
-		p.holdings("households/"+folderName(2, i+1, h.Household.Name)+"/", h)
+		p.holdings(ctx, "households/"+folderName(2, i+1, h.Household.Name)+"/", h)
 	}
 	return p.close()
 }
 
 // WriteRecipes writes the recipes of h and the products they are tied to, and
 // nothing of the household: h is best a kitchen.Holdings.Shared.
-func WriteRecipes(w io.Writer, h kitchen.Holdings, at time.Time) error {
+func WriteRecipes(ctx context.Context, w io.Writer, h kitchen.Holdings, at time.Time) error {
 	p := newPacker(w, at, ofRecipes)
-	p.holdings("", h)
+	p.holdings(ctx, "", h)
 	return p.close()
 }
 
@@ -74,14 +77,16 @@ func (p *packer) json(name string, v any) {
 	p.add(name, content)
 }
 
-func (p *packer) holdings(folder string, h kitchen.Holdings) {
+func (p *packer) holdings(ctx context.Context, folder string, h kitchen.Holdings) {
 	for _, s := range sections() {
 		if s.shared || p.list.Holds == ofHouseholds {
 			p.json(folder+s.file, s.at(&h))
 		}
 	}
 	for i, r := range h.Recipes {
-		p.recipe(folder+"recipes/"+folderName(4, i+1, r.Title)+"/", r)
+		inside := folder + "recipes/" + folderName(4, i+1, r.Title) + "/"
+		p.recipe(inside, r)
+		p.photos(ctx, inside, h, r.Photos)
 	}
 }
 
@@ -101,7 +106,6 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 		}
 		p.json(folder+daybookName, r.Daybook.Renamed(byNumber))
 	}
-	p.photos(folder, r.Photos)
 	for _, v := range r.Versions {
 		p.add(folder+textName(v.Number), []byte(v.Text))
 		if v.PanelJSON != "" {
@@ -113,17 +117,27 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 	}
 }
 
-func (p *packer) photos(folder string, photos []photo.Photo) {
-	if len(photos) == 0 {
-		return
-	}
+func (p *packer) photos(ctx context.Context, folder string, h kitchen.Holdings, photos []photo.Photo) {
 	var list []photoFile
-	for i, one := range photos {
+	for _, one := range photos {
+		if p.err != nil {
+			return
+		}
+		picture, err := h.Picture(ctx, one)
+		if errors.Is(err, kitchen.ErrNotFound) {
+			continue
+		}
+		if err != nil {
+			p.err = fmt.Errorf("write archive: %s: %w", folder+photosName, err)
+			return
+		}
 		list = append(list, photoFile{one.Caption, one.Main, one.OnCard, one.AddedAt.UTC()})
-		p.add(folder+largeName(i+1), one.Picture.Large.JPEG)
-		p.add(folder+smallName(i+1), one.Picture.Small.JPEG)
+		p.add(folder+largeName(len(list)), picture.Large.JPEG)
+		p.add(folder+smallName(len(list)), picture.Small.JPEG)
 	}
-	p.json(folder+photosName, list)
+	if len(list) > 0 {
+		p.json(folder+photosName, list)
+	}
 }
 
 func (p *packer) close() error {

@@ -1,11 +1,11 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -27,15 +27,16 @@ func export(r *run) (int, error) {
 	if _, err := os.Lstat(to); err == nil {
 		return exitDone, badInput("%q is there already and was left as it is; expected the name of a new file", to)
 	}
-	k, done, err := r.openPlace(context.Background(), p)
+	ctx := context.Background()
+	k, done, err := r.openPlace(ctx, p)
 	if err != nil {
 		return exitDone, err
 	}
-	all, err := everything(context.Background(), k.Store, name)
-	if err = errors.Join(err, done()); err != nil {
-		return exitDone, err
+	all, err := everything(ctx, k.Store, name)
+	if err == nil {
+		err = writeArchive(ctx, to, all)
 	}
-	if err := writeArchive(to, all); err != nil {
+	if err = errors.Join(err, done()); err != nil {
 		return exitDone, err
 	}
 	recipes := 0
@@ -76,19 +77,16 @@ func everything(ctx context.Context, shelf kitchen.Shelf, name string) (all []ki
 
 // writeArchive writes an archive to a new file, which bears its name only when it
 // is whole, reads back, and is on the disk.
-func writeArchive(to string, all []kitchen.Holdings) (err error) {
+func writeArchive(ctx context.Context, to string, all []kitchen.Holdings) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(to), filepath.Base(to)+".part-*") // readable by its owner alone
 	if err != nil {
 		return inputError{err}
 	}
 	defer os.Remove(f.Name())
-	if err := errors.Join(archive.Write(f, all, time.Now()), f.Sync()); err != nil {
+	if err := errors.Join(archive.Write(ctx, f, all, time.Now()), f.Sync()); err != nil {
 		return errors.Join(err, f.Close())
 	}
-	size, err := f.Seek(0, 2)
-	if err == nil {
-		_, err = archive.Read(f, size, archive.WholeLimits())
-	}
+	_, err = readArchive(f)
 	if err = errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("the archive does not read back: %w", err)
 	}
@@ -103,7 +101,12 @@ func importAll(r *run) (int, error) {
 	if err != nil {
 		return exitDone, err
 	}
-	a, err := readArchive(from)
+	f, err := openArchive(from)
+	if err != nil {
+		return exitDone, inFile(from, err)
+	}
+	defer f.Close()
+	a, err := readArchive(f)
 	if err != nil {
 		return exitDone, inFile(from, err)
 	}
@@ -116,15 +119,24 @@ func importAll(r *run) (int, error) {
 	return exitDone, errors.Join(err, done())
 }
 
-func readArchive(name string) (archive.Archive, error) {
-	b, err := os.ReadFile(name)
+func openArchive(name string) (*os.File, error) {
+	f, err := os.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		return archive.Archive{}, badInput("there is no file %q", name)
+		return nil, badInput("there is no file %q", name)
 	}
+	if err != nil {
+		return nil, inputError{err}
+	}
+	return f, nil
+}
+
+// readArchive reads an archive, whose photos stay in the file.
+func readArchive(f *os.File) (archive.Archive, error) {
+	size, err := f.Seek(0, io.SeekEnd)
 	if err != nil {
 		return archive.Archive{}, inputError{err}
 	}
-	return archive.Read(bytes.NewReader(b), int64(len(b)), archive.WholeLimits())
+	return archive.Read(f, size, archive.WholeLimits())
 }
 
 // takeIn saves what an archive holds and says what came of it.

@@ -25,6 +25,7 @@ func filled(t *testing.T, path string) kitchen.Holdings {
 	require.NoError(t, demo.Fill(t.Context(), &k))
 	h, err := store.Holdings(t.Context(), 1)
 	require.NoError(t, err)
+	h = testkit.WithFiles(t, h)
 	require.NoError(t, store.Close())
 	return h
 }
@@ -36,7 +37,7 @@ func held(t *testing.T, path string, id int64) kitchen.Holdings {
 	defer store.Close()
 	h, err := store.Holdings(t.Context(), id)
 	require.NoError(t, err)
-	return h
+	return testkit.WithFiles(t, h)
 }
 
 func TestEverythingGoesThroughAnArchiveUnchanged(t *testing.T) {

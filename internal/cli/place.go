@@ -85,8 +85,14 @@ func (p *place) settle(wanted bool) (err error) {
 // openPlace puts the kitchen together over what is kept at a place.
 func (r *run) openPlace(ctx context.Context, p place) (k *kitchen.Kitchen, done func() error, err error) {
 	if p.server != "" {
-		k, err = r.openServer(ctx, p)
-		return k, func() error { return nil }, err
+		client, err := r.reachServer(p)
+		if err != nil {
+			return nil, nil, err
+		}
+		if k, err = r.openServer(ctx, p, client); err != nil {
+			return nil, nil, err
+		}
+		return k, client.Close, nil
 	}
 	if k, _, err = r.openWith(rulesBeside(p.data), foodsBeside(p.data)); err != nil {
 		return nil, nil, err
@@ -103,8 +109,8 @@ func (r *run) openPlace(ctx context.Context, p place) (k *kitchen.Kitchen, done 
 	return k, store.Close, nil
 }
 
-// openServer is openPlace for a server, after it was asked whether it is one.
-func (r *run) openServer(ctx context.Context, p place) (*kitchen.Kitchen, error) {
+// reachServer is the way to a server, which it has not asked yet.
+func (r *run) reachServer(p place) (*api.Client, error) {
 	token, err := p.token()
 	if err != nil {
 		return nil, err
@@ -116,6 +122,11 @@ func (r *run) openServer(ctx context.Context, p place) (*kitchen.Kitchen, error)
 	if client.Unencrypted() {
 		fmt.Fprintln(r.errs, "potwright: note: the token crosses the network unencrypted; https:// in the server's address mends that")
 	}
+	return client, nil
+}
+
+// openServer is openPlace for a server, after it was asked whether it is one.
+func (r *run) openServer(ctx context.Context, p place, client *api.Client) (*kitchen.Kitchen, error) {
 	theirs, err := client.Figures(ctx)
 	if err != nil {
 		return nil, err

@@ -56,7 +56,7 @@ func heldByServer(t *testing.T, at string) kitchen.Holdings {
 	defer store.Close()
 	h, err := store.Holdings(t.Context(), 1)
 	require.NoError(t, err)
-	return h
+	return testkit.WithFiles(t, h)
 }
 
 func TestWhatIsWrongWithADatabaseIsSaidSoonAndNoPasswordWithIt(t *testing.T) {

@@ -1,6 +1,7 @@
 package kitchen
 
 import (
+	"context"
 	"slices"
 	"time"
 
@@ -27,6 +28,23 @@ type Holdings struct {
 	Eaten []daybook.Entry
 	// Refusals are the ids of the swap rules never to be suggested.
 	Refusals []string
+	// Album has the files of the photos; nil where each photo has its own.
+	Album Album
+}
+
+// Album is where the files of photos lie, so that never more than one is in memory at
+// once: they outweigh everything else a household keeps.
+type Album interface {
+	// Picture gives the files of a photo by its digest; ErrNotFound where it is gone.
+	Picture(ctx context.Context, digest string) (photo.Picture, error)
+}
+
+// Picture is a photo of the holdings with its files.
+func (h Holdings) Picture(ctx context.Context, p photo.Photo) (photo.Picture, error) {
+	if h.Album == nil {
+		return p.Picture, nil
+	}
+	return h.Album.Picture(ctx, p.Digest)
 }
 
 // HeldRecipe is a recipe with all its versions, the oldest first.
@@ -37,7 +55,7 @@ type HeldRecipe struct {
 	Tags      []string
 	Versions  []recipe.Version
 	Daybook   Daybook
-	// Photos have their files.
+	// Photos are without their files where the holdings have an album.
 	Photos []photo.Photo
 }
 
@@ -89,7 +107,7 @@ func (h Holdings) Shared(r HeldRecipe) Holdings {
 	if len(photos) > 0 {
 		photos[0].Main = true // the one that stood for the dish may stay at home
 	}
-	out := Holdings{Recipes: []HeldRecipe{{Title: r.Title, CreatedAt: r.CreatedAt, Versions: versions, Photos: photos}}}
+	out := Holdings{Album: h.Album, Recipes: []HeldRecipe{{Title: r.Title, CreatedAt: r.CreatedAt, Versions: versions, Photos: photos}}}
 	for _, p := range h.Products {
 		if tied[p.FoodID()] {
 			out.Products = append(out.Products, p)

@@ -87,7 +87,8 @@ type Shelf interface {
 	AddPhoto(ctx context.Context, householdID int64, p photo.Photo) (photo.Photo, error)
 
 	// Holdings gives everything kept for a household, as of one moment; where recipes
-	// are asked for, of its recipes those alone.
+	// are asked for, of its recipes those alone. The files of photos stay where they
+	// are, with the album, which holds until the shelf is closed.
 	Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (Holdings, error)
 	// TakeHoldings saves whole households as new ones, all or none, with new ids;
 	// numbers, times and ties between rows stay. ErrTaken where a name is used.

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -28,8 +29,8 @@ type Formats interface {
 	JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error)
 	// Pack writes recipes as a file for another household, Unpack reads one: what is
 	// wrong with it is a diagnostic.Faults, notTaken what was left of it.
-	Pack(w io.Writer, h kitchen.Holdings) error
-	Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error)
+	Pack(ctx context.Context, w io.Writer, h kitchen.Holdings) error
+	Unpack(r io.ReaderAt, size int64) (h kitchen.Holdings, notTaken []string, err error)
 }
 
 // marked is the recipe's words out of what was pasted.
@@ -94,7 +95,7 @@ func (s *Site) exportFile(c *gin.Context) error {
 		return err
 	}
 	var b bytes.Buffer
-	if err := s.formats.Pack(&b, h); err != nil {
+	if err := s.formats.Pack(c.Request.Context(), &b, h); err != nil {
 		return err
 	}
 	sendFile(c, fmt.Sprintf("recipe-%d.zip", o.recipeID), "application/zip", b.Bytes())
@@ -124,7 +125,7 @@ func (s *Site) takeFile(c *gin.Context) error {
 	}
 	var given kitchen.Holdings
 	if wrong == "" {
-		given, p.Notes, err = s.formats.Unpack(content)
+		given, p.Notes, err = s.formats.Unpack(bytes.NewReader(content), int64(len(content)))
 		wrong = fileFault(err)
 		if wrong == "" && err != nil {
 			return err

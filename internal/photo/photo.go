@@ -28,6 +28,12 @@ func (p Picture) Digest() string {
 	return hex.EncodeToString(sum[:])
 }
 
+// Light is the picture without its files.
+func (p Picture) Light() Picture {
+	p.Large.JPEG, p.Small.JPEG = nil, nil
+	return p
+}
+
 // Photo is a picture of a dish, kept with its recipe.
 type Photo struct {
 	ID, RecipeID int64

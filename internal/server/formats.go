@@ -1,7 +1,7 @@
 package server
 
 import (
-	"bytes"
+	"context"
 	"io"
 	"time"
 
@@ -35,13 +35,13 @@ func (Formats) JSONLD(w io.Writer, a kitchen.Analysis) (lost []string, err error
 }
 
 // Pack writes recipes as a file for another household.
-func (Formats) Pack(w io.Writer, h kitchen.Holdings) error {
-	return archive.WriteRecipes(w, h, time.Now())
+func (Formats) Pack(ctx context.Context, w io.Writer, h kitchen.Holdings) error {
+	return archive.WriteRecipes(ctx, w, h, time.Now())
 }
 
 // Unpack reads such a file within the limits of an upload.
-func (Formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, err error) {
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), archive.SharedLimits())
+func (Formats) Unpack(r io.ReaderAt, size int64) (h kitchen.Holdings, notTaken []string, err error) {
+	a, err := archive.Read(r, size, archive.SharedLimits())
 	switch {
 	case err != nil:
 		return kitchen.Holdings{}, nil, err
@@ -53,17 +53,17 @@ func (Formats) Unpack(content []byte) (h kitchen.Holdings, notTaken []string, er
 }
 
 // PackAll writes whole households as an archive.
-func (Formats) PackAll(w io.Writer, all []kitchen.Holdings) error {
-	return archive.Write(w, all, time.Now())
+func (Formats) PackAll(ctx context.Context, w io.Writer, all []kitchen.Holdings) error {
+	return archive.Write(ctx, w, all, time.Now())
 }
 
 // UnpackAll reads such an archive.
-func (f Formats) UnpackAll(content []byte) (all []kitchen.Holdings, notTaken []string, err error) {
+func (f Formats) UnpackAll(r io.ReaderAt, size int64) (all []kitchen.Holdings, notTaken []string, err error) {
 	within := archive.SentLimits()
 	if f.Asked {
 		within = archive.WholeLimits()
 	}
-	a, err := archive.Read(bytes.NewReader(content), int64(len(content)), within)
+	a, err := archive.Read(r, size, within)
 	switch {
 	case err != nil:
 		return nil, nil, err

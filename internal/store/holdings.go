@@ -15,10 +15,10 @@ import (
 )
 
 // Holdings gives everything kept for a household, as of one moment, or of its recipes
-// only those asked for. A table that is added to the schema is read here, and written by
+// only those asked for; the files of photos are read when its album is asked. A table that is added to the schema is read here, and written by
 // hold.
 func (s *Store) Holdings(ctx context.Context, householdID int64, recipeIDs ...int64) (kitchen.Holdings, error) {
-	var h kitchen.Holdings
+	h := kitchen.Holdings{Album: album{s, householdID}}
 	err := s.read(ctx, func(tx *gorm.DB) (err error) {
 		var row householdRow
 		if err := findOne(tx.Where("id = ?", householdID), &row, fmt.Sprintf("household %d", householdID)); err != nil {
@@ -78,7 +78,7 @@ func heldRecipes(tx *gorm.DB, householdID int64, only []int64) ([]kitchen.HeldRe
 		if r.Daybook, err = heldDaybook(tx, row.ID); err != nil {
 			return nil, err
 		}
-		if r.Photos, err = photosOf(tx.Where("recipe_id = ?", row.ID)); err != nil {
+		if r.Photos, err = photosOf(withoutFiles(tx).Where("recipe_id = ?", row.ID)); err != nil {
 			return nil, err
 		}
 		out = append(out, r)
@@ -155,7 +155,7 @@ func hold(tx *gorm.DB, h kitchen.Holdings) (household.Household, error) {
 	if err := insertRefusals(tx, house.ID, h.Refusals); err != nil {
 		return house, err
 	}
-	_, err = holdRecipes(tx, house.ID, h.Recipes, own, people)
+	_, err = holdRecipes(tx, house.ID, h, own, people)
 	return house, err
 }
 
@@ -171,7 +171,7 @@ func (s *Store) TakeRecipes(ctx context.Context, householdID int64, h kitchen.Ho
 		if err != nil {
 			return err
 		}
-		ids, err = holdRecipes(tx, householdID, h.Recipes, own, nil)
+		ids, err = holdRecipes(tx, householdID, h, own, nil)
 		return err
 	})
 	if err != nil {
@@ -217,9 +217,9 @@ func holdProducts(tx *gorm.DB, householdID int64, ps []product.Product) (ownFood
 
 // holdRecipes saves recipes with their versions as they stand: numbers, times and
 // parents stay. people are the new ids of members by their old ones.
-func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ownFoods, people map[int64]int64) ([]int64, error) {
+func holdRecipes(tx *gorm.DB, householdID int64, h kitchen.Holdings, own ownFoods, people map[int64]int64) ([]int64, error) {
 	var ids []int64
-	for _, r := range rs {
+	for _, r := range h.Recipes {
 		row := recipeRow{HouseholdID: householdID, Title: r.Title, CreatedAt: r.CreatedAt.UTC().Format(timeLayout)}
 		if err := tx.Create(&row).Error; err != nil {
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)
@@ -233,7 +233,7 @@ func holdRecipes(tx *gorm.DB, householdID int64, rs []kitchen.HeldRecipe, own ow
 			err = insertTags(tx, row.ID, r.Tags)
 		}
 		if err == nil {
-			err = holdPhotos(tx, householdID, row.ID, r.Photos)
+			err = holdPhotos(tx, householdID, row.ID, h, r.Photos)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("recipe %q: %w", r.Title, err)

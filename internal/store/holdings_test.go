@@ -96,7 +96,7 @@ func TestTakenHoldingsAreTheSame(t *testing.T) {
 
 // withoutIDs is the holdings with ids as an archive numbers them.
 func withoutIDs(h kitchen.Holdings) kitchen.Holdings {
-	h.Household.ID = 0
+	h.Household.ID, h.Album = 0, nil
 	for i := range h.Household.Members {
 		h.Household.Members[i].ID = int64(i)
 	}

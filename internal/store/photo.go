@@ -189,11 +189,36 @@ func (s *Store) PhotoFile(ctx context.Context, householdID int64, digest string,
 	return row.Large, err
 }
 
-// holdPhotos saves a recipe's photos as they stand, under new ids.
-func holdPhotos(tx *gorm.DB, householdID, recipeID int64, photos []photo.Photo) error {
+// album has the files of a household's photos.
+type album struct {
+	store       *Store
+	householdID int64
+}
+
+// Picture gives the files of a photo.
+func (a album) Picture(ctx context.Context, digest string) (photo.Picture, error) {
+	var photos []photo.Photo
+	err := a.store.read(ctx, func(tx *gorm.DB) (err error) {
+		photos, err = photosOf(tx.Where("household_id = ? AND digest = ?", a.householdID, digest).Limit(1))
+		return err
+	})
+	if err == nil && len(photos) == 0 {
+		err = kitchen.ErrNotFound
+	}
+	if err != nil {
+		return photo.Picture{}, fmt.Errorf("photo %.12s: %w", digest, err)
+	}
+	return photos[0].Picture, nil
+}
+
+// holdPhotos saves a recipe's photos as they stand, under new ids, one after the other.
+func holdPhotos(tx *gorm.DB, householdID, recipeID int64, h kitchen.Holdings, photos []photo.Photo) error {
 	for _, p := range photos {
 		p.ID, p.RecipeID = 0, recipeID
-		err := p.Check()
+		var err error
+		if p.Picture, err = h.Picture(tx.Statement.Context, p); err == nil {
+			err = p.Check()
+		}
 		if err == nil {
 			row := newPhotoRow(householdID, p)
 			err = tx.Create(&row).Error

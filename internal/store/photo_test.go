@@ -10,6 +10,7 @@ import (
 
 	"potwright/internal/kitchen"
 	"potwright/internal/photo"
+	"potwright/internal/testkit"
 )
 
 // aPhoto is a photo whose files are words: the store doesn't open them.
@@ -53,7 +54,8 @@ func TestPhotosAreKeptByteForByte(t *testing.T) {
 		}
 		held, err := s.Holdings(t.Context(), h.ID)
 		require.NoError(t, err)
-		assert.Equal(t, []photo.Photo{first, second}, held.Recipes[0].Photos)
+		assert.Equal(t, []photo.Photo{light(first), light(second)}, held.Recipes[0].Photos, "the files stay where they are")
+		assert.Equal(t, []photo.Photo{first, second}, testkit.WithFiles(t, held).Recipes[0].Photos)
 	})
 }
 
