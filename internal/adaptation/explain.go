@@ -17,7 +17,8 @@ func (m *model) changes(chosen []int) []Change {
 }
 
 // change explains one changed line: the rule's own reason, and the members and
-// bounds that would break if this line alone went back.
+// bounds that would break if this line alone went back; where none would, what the
+// dish would lose or gain too much of beside the other changes.
 func (m *model) change(g int, c cell, chosen []int) Change {
 	if a, ok := m.additionOf(g); ok {
 		return m.added(a, c, chosen)
@@ -27,12 +28,18 @@ func (m *model) change(g int, c cell, chosen []int) Change {
 		ch.For = appendNew(ch.For, r.who)
 		ch.Why = append(ch.Why, r.text)
 	}
-	for _, a := range m.brokenWithout(g, chosen) {
+	back := m.wentBack(g, chosen)
+	for _, a := range m.brokenBy(back) {
 		ch.For = appendNew(ch.For, m.in.Household.Members[a.member].Name)
 		ch.Why = append(ch.Why, fmt.Sprintf("Needed for %s.", a.name))
 	}
 	if m.insistedOn(g) != nil {
 		ch.Why = append(ch.Why, "Asked for.")
+	}
+	if len(ch.For) == 0 {
+		for _, name := range m.unbalancedBy(back) {
+			ch.Why = append(ch.Why, fmt.Sprintf("Needed beside the other changes: %s.", name))
+		}
 	}
 	return ch
 }
@@ -48,24 +55,34 @@ func (m *model) added(a addition, c cell, chosen []int) Change {
 	return ch
 }
 
-// brokenWithout are the asks that fail when line g alone goes back to what it
-// was, the other choices left as they are.
-func (m *model) brokenWithout(g int, chosen []int) []ask {
-	keep := -1
-	for k, c := range m.cells[g] {
-		if c.option == nil {
-			keep = k
-		}
-	}
+// wentBack is a choice with line g alone as it was, nil where it can't be.
+func (m *model) wentBack(g int, chosen []int) []int {
+	keep := slices.IndexFunc(m.cells[g], func(c cell) bool { return c.option == nil })
 	if keep < 0 {
 		return nil
 	}
-	back := append([]int(nil), chosen...)
+	back := slices.Clone(chosen)
 	back[g] = keep
+	return back
+}
+
+// brokenBy are the asks that a choice fails.
+func (m *model) brokenBy(chosen []int) []ask {
 	var out []ask
 	for i, a := range m.asks {
-		if !m.problem.Rows[i].Holds(back) {
+		if chosen != nil && !m.problem.Rows[i].Holds(chosen) {
 			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// unbalancedBy are the bounds of the dish's balance that a choice fails, in words.
+func (m *model) unbalancedBy(chosen []int) []string {
+	var out []string
+	for _, row := range m.problem.Rows[m.balanceFrom:m.balanceTo] {
+		if chosen != nil && !row.Holds(chosen) {
+			out = append(out, row.Name)
 		}
 	}
 	return out

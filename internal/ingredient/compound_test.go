@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"potwright/internal/ingredient"
+	"potwright/internal/measure"
 )
 
 // NIST Handbook 44, Appendix C: 1 lb is 16 oz, 1 oz is 28.349523125 g.
@@ -30,5 +31,19 @@ func TestPoundsAndOuncesInParenthesesAreThePackSize(t *testing.T) {
 		r := ingredient.Read(text)
 		assert.True(t, r.HasContainer, text)
 		assert.InDelta(t, 29*28.349523125, r.Container.Quantity.Mid()*r.Container.Unit.Size, 1e-9, text)
+	}
+}
+
+func TestAMeasureOfWhatTheFoodIsWorkedWithIsNotItsOwn(t *testing.T) {
+	for text, food := range map[string]string{
+		"1 egg, beaten with 1 tbsp water":                   "egg",
+		"1 egg beaten with 1 tablespoon milk":               "egg",
+		"4 potatoes, boiled in 2 cups water":                "potatoes",
+		"1 envelope gelatin softened in 1/4 cup cold water": "gelatin",
+	} {
+		r := ingredient.Read(text)
+		assert.Equal(t, food, r.Food, text)
+		assert.NotEqual(t, measure.Volume, r.Amount.Unit.Kind, text)
+		assert.Empty(t, r.Other, text)
 	}
 }

@@ -112,6 +112,11 @@ func (p *reader) words(s segment) {
 			i = next
 			continue
 		}
+		if i > s.from && p.another(i, s.to) {
+			p.place(unknown, s, behind)
+			p.rest(entry{tag: tagRest}, i, s.to)
+			return
+		}
 		e, n := p.phraseAt(i, s.to)
 		if n == 0 {
 			e, n = p.unlisted(i)
@@ -191,6 +196,12 @@ func (p *reader) amountWithin(i int, s segment) int {
 	}
 	p.extraAmount(a, i, next)
 	return next
+}
+
+// another reports whether a measure of something else follows, which the food is
+// worked with: "beaten with 1 tbsp water", "softened in 1/4 cup cold water".
+func (p *reader) another(i, to int) bool {
+	return i+1 < to && (p.is(i, "with") || p.is(i, "in")) && p.tokens[i+1].kind == number
 }
 
 func span(i, n int) []int {
