@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"potwright/internal/choice"
 	"potwright/internal/label"
@@ -99,12 +100,12 @@ func (m *model) reach(r int) (amount float64, ok bool) {
 
 // nearest are things that can still be done when nothing suits everyone.
 func (m *model) nearest(rows []int) []string {
-	var out []string
-	for _, r := range rows {
-		if r >= len(m.asks) || m.asks[r].atLeast || m.asks[r].plan != nil {
-			continue
+	clash := slices.DeleteFunc(slices.Clone(rows), func(r int) bool { return r >= len(m.asks) || m.asks[r].atLeast })
+	out := m.smallerPortions(clash)
+	if len(out) == 0 {
+		for _, r := range clash {
+			out = append(out, m.smallerPortion(r)...)
 		}
-		out = append(out, m.smallerPortion(r)...)
 	}
 	out = append(out, m.withoutEach()...)
 	if m.feasible(func(r int) bool { return r < m.balanceFrom || r >= m.balanceTo }) {
@@ -134,6 +135,56 @@ func (m *model) withoutEach() []string {
 	return out
 }
 
+// smallest is the least share of a serving that is proposed for a meal. A design
+// choice.
+const smallest = 0.25
+
+// smallerPortions are portions below what members accept with which the dish can be
+// adapted for everyone: of those whose asks clash, else of anyone.
+func (m *model) smallerPortions(clash []int) []string {
+	if len(clash) == 0 {
+		return nil
+	}
+	var clashing, all []int
+	for i := range m.in.Household.Members {
+		all = append(all, i)
+		if slices.ContainsFunc(clash, func(r int) bool { return m.asks[r].member == i }) {
+			clashing = append(clashing, i)
+		}
+	}
+	if out := m.withLess(clashing); len(out) > 0 || len(clashing) == len(all) {
+		return out
+	}
+	return m.withLess(all)
+}
+
+// withLess is the least that some members must accept below their portions for the
+// dish to suit everyone, as a sentence.
+func (m *model) withLess(members []int) []string {
+	in := m.in
+	in.Budget = followUp
+	in.Household.Members = slices.Clone(in.Household.Members)
+	for _, i := range members {
+		_, least, _ := in.Household.Members[i].Portions()
+		in.Household.Members[i].PortionMin = min(least, smallest)
+	}
+	l := m.leeway
+	l.fullPlates = true
+	less := newModel(in, m.options, l)
+	sol, err := less.search()
+	if err != nil || sol.Chosen == nil {
+		return nil
+	}
+	var parts []string
+	for _, i := range members {
+		_, least, _ := m.in.Household.Members[i].Portions()
+		if p := less.portions[i][sol.Chosen[len(less.cells)+i]]; p < least {
+			parts = append(parts, fmt.Sprintf("%s of a serving for %s", label.Figure(p), in.Household.Members[i].Name))
+		}
+	}
+	return []string{fmt.Sprintf("With %s the dish can be adapted for everyone.", strings.Join(parts, " and "))}
+}
+
 // smallerPortion is the portion at which one ask could be met by itself.
 func (m *model) smallerPortion(r int) []string {
 	a := m.asks[r]
@@ -147,7 +198,7 @@ func (m *model) smallerPortion(r int) []string {
 	if p < 0.1 {
 		return nil
 	}
-	return []string{fmt.Sprintf("A portion of about %s of a serving would bring %s within this limit, with every swap taken.", label.Figure(p), mem.Name)}
+	return []string{fmt.Sprintf("A portion of about %s of a serving would bring %s within this limit alone, with every swap taken.", label.Figure(p), mem.Name)}
 }
 
 // feasible reports whether the rows that keep lets through can hold together; a

@@ -54,6 +54,8 @@ type leeway struct {
 	// spareHands takes lines that load the cook's hands out of the choice where
 	// a swap spares them.
 	spareHands bool
+	// fullPlates counts a portion moved above any change to the dish.
+	fullPlates bool
 	// middle holds clinicians' limits at the middle of the range, as those of others.
 	middle bool
 }
@@ -148,6 +150,9 @@ const portionSteps = 8
 // dish. A design choice.
 const portionCost = 20
 
+// aboveChanges is more than the changes of a whole dish come to.
+const aboveChanges = 1000
+
 func (m *model) addPortions() {
 	for _, mem := range m.in.Household.Members {
 		usual, least, most := mem.Portions()
@@ -165,6 +170,9 @@ func (m *model) addPortions() {
 				moved = -moved
 			}
 			cost[levelChange] = int64(portionCost*moved/usual + 0.999)
+			if m.fullPlates {
+				cost[levelChange] *= aboveChanges
+			}
 			g.Options = append(g.Options, choice.Option{Cost: m.in.Wishes.Aim.ranked(cost)})
 		}
 		m.portions = append(m.portions, ps)
