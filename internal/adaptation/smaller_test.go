@@ -15,7 +15,7 @@ import (
 // word.
 func TestTheSmallerPortionThatIsNamedSuitsAndALargerOneDoesNot(t *testing.T) {
 	named := 0
-	for mg := 80.0; mg <= 240; mg += 40 {
+	for mg := 15.0; mg <= 55; mg += 10 {
 		h := salted(mg)
 		_, ans := adaptSoup(t, h, adaptation.Wishes{})
 		if ans.Fits {
