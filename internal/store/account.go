@@ -45,8 +45,7 @@ func (s *Store) HasAccounts(ctx context.Context) (bool, error) {
 	if err != nil {
 		return false, fmt.Errorf("look for accounts: %w", err)
 	}
-	at.n = 0 // an account belongs to no recipe
-	if has, known := s.accounts.Find(at); known {
+	if has, known := s.accounts.Find(at.any); known { // an account belongs to no recipe
 		return has, nil
 	}
 	var n int64
@@ -54,7 +53,7 @@ func (s *Store) HasAccounts(ctx context.Context) (bool, error) {
 	if err != nil {
 		return false, fmt.Errorf("look for accounts: %w", err)
 	}
-	s.accounts.Put(at, n > 0)
+	s.accounts.Put(at.any, n > 0)
 	return n > 0, nil
 }
 

@@ -88,7 +88,7 @@ func (s *Store) catalogueOf(ctx context.Context, householdID int64) (*catalogue,
 		return before, nil
 	}
 	err = s.read(ctx, func(tx *gorm.DB) error {
-		if !known || before.revision.others != revision.others || before.revision.any != revision.any {
+		if !known || before.revision.any != revision.any {
 			return now.fill(tx, householdID, before)
 		}
 		return now.amend(tx, householdID, before, s.saved.since(before.revision.n))

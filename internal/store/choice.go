@@ -140,7 +140,7 @@ func (s *Store) SaveWishes(ctx context.Context, householdID, recipeID int64, w a
 	if err != nil {
 		return fmt.Errorf("save wishes of recipe %d: %w", recipeID, err)
 	}
-	err = s.writeTo(ctx, recipeID, func(tx *gorm.DB) error {
+	err = s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}

@@ -68,7 +68,7 @@ func tagsOf(tx *gorm.DB, recipeID int64) (tags []string, err error) {
 // the household has no such recipe, kitchen.ErrChanged where the earlier ones are not
 // what over marks.
 func (s *Store) SetTags(ctx context.Context, householdID, recipeID int64, tags []string, over kitchen.Mark) error {
-	err := s.writeTo(ctx, recipeID, func(tx *gorm.DB) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}

@@ -96,7 +96,7 @@ func (s *Store) AddPhoto(ctx context.Context, householdID int64, p photo.Photo) 
 	p.ID = 0
 	err := p.Check()
 	if err == nil {
-		err = s.writeTo(ctx, p.RecipeID, func(tx *gorm.DB) error {
+		err = s.write(ctx, func(tx *gorm.DB) error {
 			if err := requireRecipe(tx, householdID, p.RecipeID); err != nil {
 				return err
 			}
@@ -128,7 +128,7 @@ func (s *Store) AddPhoto(ctx context.Context, householdID int64, p photo.Photo) 
 // SavePhoto keeps the caption of a photo, whether it goes on the card, and with Main that
 // it stands for the dish.
 func (s *Store) SavePhoto(ctx context.Context, householdID int64, p photo.Photo) error {
-	err := s.writeTo(ctx, p.RecipeID, func(tx *gorm.DB) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
 		if err := findPhoto(tx, householdID, p.RecipeID, p.ID, &photoRow{}); err != nil {
 			return err
 		}
@@ -157,7 +157,7 @@ func findPhoto(tx *gorm.DB, householdID, recipeID, photoID int64, row *photoRow)
 
 // DeletePhoto drops one; where it stood for the dish, the oldest left does.
 func (s *Store) DeletePhoto(ctx context.Context, householdID, recipeID, photoID int64) error {
-	err := s.writeTo(ctx, recipeID, func(tx *gorm.DB) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
 		var gone photoRow
 		if err := findPhoto(tx, householdID, recipeID, photoID, &gone); err != nil {
 			return err

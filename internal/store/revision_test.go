@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"potwright/internal/adaptation"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
@@ -45,18 +46,15 @@ func TestTheRevisionTellsWhateverAnyProgramSaves(t *testing.T) {
 		exec(t, here, "UPDATE recipes SET title = 'Harbour chowder'")
 		changed("a statement from outside")
 
-		if on.name == "sqlite" { // others use the same server beside this test
-			before := revisionOf(t, here)
-			_, err := here.FindVersion(t.Context(), h.ID, v.ID)
-			require.NoError(t, err)
-			require.Error(t, here.Refuse(t.Context(), h.ID+1, "low-salt-broth", true))
-			assert.Equal(t, before, revisionOf(t, here), "nothing was saved")
-		}
+		before := revisionOf(t, here)
+		_, err := here.FindVersion(t.Context(), h.ID, v.ID)
+		require.NoError(t, err)
+		require.Error(t, here.Refuse(t.Context(), h.ID+1, "low-salt-broth", true))
+		assert.Equal(t, before, revisionOf(t, here), "nothing was saved")
 	})
 }
 
-// TestWhatRestsOnARecipeOutlivesTheSavesOfOthers holds for what this program saves;
-// what another saves may be of any recipe.
+// TestWhatRestsOnARecipeOutlivesTheSavesOfOthers holds whichever program saves.
 func TestWhatRestsOnARecipeOutlivesTheSavesOfOthers(t *testing.T) {
 	eachEngine(t, func(t *testing.T, on engine) {
 		here := on.newStore(t)
@@ -74,85 +72,90 @@ func TestWhatRestsOnARecipeOutlivesTheSavesOfOthers(t *testing.T) {
 			_, err := s.AddVersion(t.Context(), h.ID, "", v)
 			require.NoError(t, err)
 		}
-		none, ofSoup, ofBread, all := of(0), of(soup.RecipeID), of(bread.RecipeID), revisionOf(t, here)
-		further(here, soup)
-		assert.NotEqual(t, ofSoup, of(soup.RecipeID))
-		assert.NotEqual(t, all, revisionOf(t, here))
-		if on.name == "sqlite" { // the snapshot does not tell who saved
-			assert.Equal(t, ofBread, of(bread.RecipeID))
-			assert.Equal(t, none, of(0))
+		tag := func(s *kept, recipeID int64) error {
+			return s.SetTags(t.Context(), h.ID, recipeID, []string{fmt.Sprint(of(recipeID))}, "")
 		}
-		for what, save := range map[string]func() error{
-			"what a phrase means": func() error {
+		for what, c := range map[string]struct {
+			save              func() error
+			none, soup, bread bool // what a save must show for
+		}{
+			"a version": {func() error { further(here, soup); return nil }, false, true, false},
+			"tags":      {func() error { return tag(here, bread.RecipeID) }, false, false, true},
+			"wishes": {func() error {
+				return here.SaveWishes(t.Context(), h.ID, soup.RecipeID, adaptation.Wishes{MaxChanges: 2}, "")
+			}, false, true, false},
+			"another recipe": {func() error { mustRecipe(t, here, h.ID, "Pie"); return nil }, false, false, false},
+			"what a phrase means": {func() error {
 				return here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"})
-			},
-			"another program": func() error { further(elsewhere, soup); return nil },
-			"a statement from outside": func() error {
-				exec(t, here, "UPDATE recipes SET title = 'Harbour chowder'")
-				return nil
-			},
+			}, true, true, true},
+			"a version by another program":                   {func() error { further(elsewhere, soup); return nil }, false, true, false},
+			"tags by another program":                        {func() error { return tag(elsewhere, bread.RecipeID) }, false, false, true},
+			"a household's name by a statement from outside": {func() error { exec(t, here, "UPDATE households SET name = 'Quay'"); return nil }, true, true, true},
+			"titles by a statement from outside":             {func() error { exec(t, here, "UPDATE recipes SET title = 'Pot'"); return nil }, false, true, true},
 		} {
-			none, ofSoup, ofBread = of(0), of(soup.RecipeID), of(bread.RecipeID)
-			require.NoError(t, save(), what)
-			assert.NotEqual(t, none, of(0), what)
-			assert.NotEqual(t, ofSoup, of(soup.RecipeID), what)
-			assert.NotEqual(t, ofBread, of(bread.RecipeID), what)
+			none, ofSoup, ofBread, all := of(0), of(soup.RecipeID), of(bread.RecipeID), revisionOf(t, here)
+			require.NoError(t, c.save(), what)
+			assert.Equal(t, c.none, none != of(0), what)
+			assert.Equal(t, c.soup, ofSoup != of(soup.RecipeID), what)
+			assert.Equal(t, c.bread, ofBread != of(bread.RecipeID), what)
+			assert.NotEqual(t, all, revisionOf(t, here), what)
 		}
 	})
 }
 
-// TestOwnSavesAreToldFromOthersInTheMidstOfBoth has two programs save, each many times,
-// while others ask: nobody is told that nothing was saved where the other has.
-func TestOwnSavesAreToldFromOthersInTheMidstOfBoth(t *testing.T) {
-	on := engines()[0]
-	here := on.newStore(t)
-	elsewhere := on.mustOpen(t, here.place, fixedNow)
-	h := mustHousehold(t, here, "Harbour Street")
-	soup, bread := mustRecipe(t, here, h.ID, "Soup"), mustRecipe(t, here, h.ID, "Bread")
-	var busy sync.WaitGroup
-	stop := make(chan struct{})
-	busy.Go(func() {
-		for v := soup; ; {
-			select {
-			case <-stop:
-				return
-			default:
-			}
-			v.ParentID = soup.ID
-			_, err := here.AddVersion(t.Context(), h.ID, "", v)
-			assert.NoError(t, err)
-		}
-	})
-	busy.Go(func() {
-		for {
-			select {
-			case <-stop:
-				return
-			default:
-				_, err := here.RevisionOf(t.Context(), bread.RecipeID)
+// TestSavesAreToldApartInTheMidstOfOthers has two programs save, each many times, while
+// others ask: nobody is told that nothing was saved where the other has.
+func TestSavesAreToldApartInTheMidstOfOthers(t *testing.T) {
+	eachEngineAlways(t, func(t *testing.T, on engine) {
+		here := on.newStore(t)
+		elsewhere := on.mustOpen(t, here.place, fixedNow)
+		h := mustHousehold(t, here, "Harbour Street")
+		soup, bread := mustRecipe(t, here, h.ID, "Soup"), mustRecipe(t, here, h.ID, "Bread")
+		var busy sync.WaitGroup
+		stop := make(chan struct{})
+		busy.Go(func() {
+			for v := soup; ; {
+				select {
+				case <-stop:
+					return
+				default:
+				}
+				v.ParentID = soup.ID
+				_, err := here.AddVersion(t.Context(), h.ID, "", v)
 				assert.NoError(t, err)
 			}
+		})
+		busy.Go(func() {
+			for {
+				select {
+				case <-stop:
+					return
+				default:
+					_, err := here.RevisionOf(t.Context(), bread.RecipeID)
+					assert.NoError(t, err)
+				}
+			}
+		})
+		for n := range 20 {
+			before, err := here.RevisionOf(t.Context(), bread.RecipeID)
+			require.NoError(t, err)
+			require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, bread.RecipeID, []string{fmt.Sprint(n)}, ""))
+			after, err := here.RevisionOf(t.Context(), bread.RecipeID)
+			require.NoError(t, err)
+			assert.NotEqual(t, before, after)
 		}
-	})
-	for n := range 20 {
+		close(stop)
+		busy.Wait()
 		before, err := here.RevisionOf(t.Context(), bread.RecipeID)
 		require.NoError(t, err)
-		require.NoError(t, elsewhere.SetTags(t.Context(), h.ID, bread.RecipeID, []string{fmt.Sprint(n)}, ""))
+		for range 20 {
+			_, err := here.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
+			require.NoError(t, err)
+		}
 		after, err := here.RevisionOf(t.Context(), bread.RecipeID)
 		require.NoError(t, err)
-		assert.NotEqual(t, before, after)
-	}
-	close(stop)
-	busy.Wait()
-	before, err := here.RevisionOf(t.Context(), bread.RecipeID)
-	require.NoError(t, err)
-	for range 20 {
-		_, err := here.AddVersion(t.Context(), h.ID, "", recipe.Version{RecipeID: soup.RecipeID, ParentID: soup.ID})
-		require.NoError(t, err)
-	}
-	after, err := here.RevisionOf(t.Context(), bread.RecipeID)
-	require.NoError(t, err)
-	assert.Equal(t, before, after, "own saves alone")
+		assert.Equal(t, before, after, "of another recipe alone")
+	})
 }
 
 // TestWhoeverLeavesIsTheirOwnError ends the context of a question and of a save before
@@ -205,5 +208,25 @@ func TestWordsAreFoundInWhatAnotherProgramSaved(t *testing.T) {
 			require.NoError(t, err)
 			return all
 		}(), "another household's")
+	})
+}
+
+// TestEveryTableNotesItsSaves finds for each table what notes that rows of it were put
+// in, changed or taken out.
+func TestEveryTableNotesItsSaves(t *testing.T) {
+	events := map[string]string{
+		"sqlite":   "SELECT tbl_name || ' ' || CASE WHEN sql LIKE '%AFTER INSERT ON%' THEN 'INSERT' WHEN sql LIKE '%AFTER UPDATE ON%' THEN 'UPDATE' ELSE 'DELETE' END FROM sqlite_schema WHERE type = 'trigger' AND sql LIKE '%INSERT INTO saving%'",
+		"postgres": "SELECT event_object_table || ' ' || event_manipulation FROM information_schema.triggers WHERE trigger_schema = current_schema() AND action_statement LIKE '%note_save%'",
+	}
+	eachEngine(t, func(t *testing.T, on engine) {
+		s := on.newStore(t)
+		noted := texts(t, s.pool, events[on.name])
+		for _, table := range texts(t, s.pool, on.tables) {
+			for _, event := range []string{"INSERT", "UPDATE", "DELETE"} {
+				if table != "saves" && (table != "versions" || event == "INSERT") { // a version is never changed
+					assert.Contains(t, noted, table+" "+event)
+				}
+			}
+		}
 	})
 }

@@ -80,7 +80,7 @@ func (s *Store) TouchSession(ctx context.Context, id int64, at time.Time) error 
 }
 
 func (s *Store) touch(ctx context.Context, row any, column string, at time.Time) error {
-	err := s.writeTo(ctx, toNone, func(tx *gorm.DB) error { return tx.Model(row).Update(column, at.UTC().Format(timeLayout)).Error })
+	err := s.write(ctx, func(tx *gorm.DB) error { return tx.Model(row).Update(column, at.UTC().Format(timeLayout)).Error })
 	if err != nil {
 		return fmt.Errorf("note %s: %w", column, err)
 	}

@@ -25,7 +25,7 @@ type Store struct {
 	writing chan struct{}
 	saved   ledger
 	// accounts remembers whether there are any: every request asks.
-	accounts recall.Memory[revision, bool]
+	accounts recall.Memory[int64, bool]
 
 	cataloguing sync.Mutex
 	catalogues  recall.Memory[int64, *catalogue]
@@ -43,9 +43,10 @@ type Engine interface {
 	Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) error) error
 	// InWords puts what a person can do about it before an error of the database.
 	InWords(err error) error
-	// Others names what was saved by others than Write: it differs from all earlier
-	// ones as soon as there is more, and may differ where there is not.
-	Others(ctx context.Context, pool *sql.DB) (string, error)
+	// State names the state of the database: it differs from all earlier ones as soon as
+	// any program has saved anything more, and may differ where none has. It costs far
+	// less than a question.
+	State(ctx context.Context, pool *sql.DB) (string, error)
 	// Close gives back what of the database is held for that.
 	Close() error
 }
@@ -67,18 +68,6 @@ func (s *Store) Close() error {
 	return errors.Join(s.engine.Close(), pool.Close())
 }
 
-func (s *Store) others(ctx context.Context) (string, error) {
-	pool, err := s.db.DB()
-	if err != nil {
-		return "", fmt.Errorf("find the revision: %w", err)
-	}
-	r, err := s.engine.Others(ctx, pool)
-	if err != nil {
-		return "", fmt.Errorf("find the revision: %w", s.engine.InWords(err))
-	}
-	return r, nil
-}
-
 // read runs f on one consistent state of the database.
 func (s *Store) read(ctx context.Context, f func(tx *gorm.DB) error) error {
 	return s.told(ctx, s.db.WithContext(ctx).Transaction(f, s.engine.Reading()))
@@ -95,28 +84,13 @@ func (s *Store) told(ctx context.Context, err error) error {
 
 // write runs f in a transaction that is rolled back where f fails.
 func (s *Store) write(ctx context.Context, f func(tx *gorm.DB) error) error {
-	return s.writeTo(ctx, toAny, f)
-}
-
-// writeTo is write, for what nothing rests on but what it belongs to.
-func (s *Store) writeTo(ctx context.Context, to belonging, f func(tx *gorm.DB) error) error {
 	select {
 	case s.writing <- struct{}{}:
 	case <-ctx.Done():
 		return ctx.Err()
 	}
-	wrote := false
-	defer func() {
-		if wrote { // also where it is not known whether it was saved
-			s.saved.note(to)
-		}
-		<-s.writing
-	}()
-	return s.told(ctx, s.engine.Write(ctx, s.db, func(tx *gorm.DB) error {
-		err := f(tx)
-		wrote = err == nil
-		return err
-	}))
+	defer func() { <-s.writing }()
+	return s.told(ctx, s.engine.Write(ctx, s.db, f))
 }
 
 // findOne reads the one row of query into row, or ErrNotFound named what.

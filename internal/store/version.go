@@ -78,7 +78,7 @@ func insertVersion(tx *gorm.DB, v *recipe.Version) error {
 // or v.ParentID is not a version of it.
 func (s *Store) AddVersion(ctx context.Context, householdID int64, title string, v recipe.Version) (recipe.Version, error) {
 	v.SavedAt = s.stamp()
-	err := s.writeTo(ctx, v.RecipeID, func(tx *gorm.DB) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, v.RecipeID); err != nil {
 			return err
 		}

@@ -40,10 +40,10 @@ func (engine) Write(ctx context.Context, db *gorm.DB, f func(tx *gorm.DB) error)
 	})
 }
 
-// Others is the snapshot that a question asked now would see: it names every
+// State is the snapshot that a question asked now would see: it names every
 // transaction that is still open, and so differs once one more has ended
 // (postgresql.org/docs/current/functions-info.html, pg_current_snapshot).
-func (engine) Others(ctx context.Context, pool *sql.DB) (snapshot string, err error) {
+func (engine) State(ctx context.Context, pool *sql.DB) (snapshot string, err error) {
 	err = pool.QueryRowContext(ctx, "SELECT pg_current_snapshot()::text").Scan(&snapshot)
 	return snapshot, err
 }

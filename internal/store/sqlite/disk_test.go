@@ -14,15 +14,16 @@ import (
 	"potwright/internal/recipe"
 )
 
-// onWriter runs statements on the connection that all writing is done on, to which
-// pragmas belong.
-func onWriter(t *testing.T, s *Store, statements ...string) {
+// alone leaves the store one connection besides the one that watches, and runs
+// statements on it: pragmas belong to a connection.
+func alone(t *testing.T, s *Store, statements ...string) {
 	t.Helper()
-	require.NotNil(t, s.watch.writer.on, "something was written before")
-	for _, statement := range statements {
-		_, err := s.watch.writer.on.ExecContext(t.Context(), statement)
-		require.NoError(t, err, statement)
-	}
+	pool, err := s.db.DB()
+	require.NoError(t, err)
+	pool.SetMaxIdleConns(0)
+	pool.SetMaxIdleConns(1)
+	pool.SetMaxOpenConns(pool.Stats().InUse + 1)
+	exec(t, s, statements...)
 }
 
 // SQLite itself says that there is no room, as it does on a full disk, once the file
@@ -31,7 +32,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 	s, path, v := stocked(t)
 	var pages int
 	require.NoError(t, s.db.Raw("PRAGMA page_count").Scan(&pages).Error)
-	onWriter(t, s, fmt.Sprintf("PRAGMA max_page_count = %d", pages))
+	alone(t, s, fmt.Sprintf("PRAGMA max_page_count = %d", pages))
 	long := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID, Text: strings.Repeat("1 cup water\n", 50_000)}
 	_, err := s.AddVersion(t.Context(), 1, "Renamed", long)
 	require.ErrorIs(t, err, kitchen.ErrNoRoom)
@@ -40,7 +41,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Chowder", sum.Title, "nothing of the save stays")
 	assert.Equal(t, 1, sum.Versions)
-	onWriter(t, s, "PRAGMA max_page_count = 100000")
+	alone(t, s, "PRAGMA max_page_count = 100000")
 	_, err = s.AddVersion(t.Context(), 1, "", long)
 	require.NoError(t, err, "with room it is saved")
 	_, err = Verify(t.Context(), path)
@@ -49,7 +50,7 @@ func TestAFullDiskSavesNothingHalfAndLosesNothing(t *testing.T) {
 
 func TestAReadOnlyFileSaysSo(t *testing.T) {
 	s, _, v := stocked(t)
-	onWriter(t, s, "PRAGMA query_only = 1")
+	alone(t, s, "PRAGMA query_only = 1")
 	_, err := s.AddVersion(t.Context(), 1, "", recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID})
 	require.ErrorIs(t, err, kitchen.ErrReadOnly)
 	_, err = s.FindVersion(t.Context(), 1, v.ID)
@@ -75,7 +76,7 @@ func TestALockedFileIsToldAndSavesNothing(t *testing.T) {
 	require.NoError(t, err)
 	held, err := pool.BeginTx(t.Context(), nil) // takes the write lock at once
 	require.NoError(t, err)
-	onWriter(t, s, "PRAGMA busy_timeout = 50")
+	alone(t, s, "PRAGMA busy_timeout = 50")
 	change := recipe.Version{RecipeID: v.RecipeID, ParentID: v.ID}
 	_, err = s.AddVersion(t.Context(), 1, "", change)
 	require.ErrorIs(t, err, kitchen.ErrBusy)

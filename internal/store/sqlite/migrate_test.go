@@ -152,7 +152,7 @@ func TestDamagedRowIsNamed(t *testing.T) {
 	require.NoError(t, err)
 	v := mustRecipe(t, s, h.ID, "Soup")
 	require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}))
-	onWriter(t, s, "PRAGMA ignore_check_constraints = ON",
+	alone(t, s, "PRAGMA ignore_check_constraints = ON",
 		"UPDATE households SET cook_spare = '{'",
 		"UPDATE choices SET correction = '[1]'",
 		"UPDATE recipes SET created_at = 'yesterday'",
@@ -173,7 +173,7 @@ func TestDamagedRowIsNamed(t *testing.T) {
 		assert.ErrorContains(t, c.read(), c.want, name)
 	}
 
-	onWriter(t, s, "UPDATE households SET cook_spare = '[]'", `UPDATE members SET limits = '[{"nutrient":"magic"}]' WHERE position = 1`)
+	alone(t, s, "UPDATE households SET cook_spare = '[]'", `UPDATE members SET limits = '[{"nutrient":"magic"}]' WHERE position = 1`)
 	_, err = s.FindHousehold(t.Context(), h.ID)
 	assert.ErrorContains(t, err, "table members, row 2: limits is damaged")
 	assert.ErrorContains(t, err, "magic")

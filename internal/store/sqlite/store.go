@@ -19,10 +19,9 @@ import (
 // Store is a store over one SQLite file.
 type Store struct {
 	*store.Store
-	db    *gorm.DB
-	watch *watch
-	path  string
-	now   func() time.Time
+	db   *gorm.DB
+	path string
+	now  func() time.Time
 }
 
 // Open opens the database file at path, makes it if there is none, and brings
@@ -118,8 +117,7 @@ func open(path string, now func() time.Time) (*Store, error) {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
 	pool.SetMaxIdleConns(keptConnections)
-	w := &watch{}
-	return &Store{store.New(db, engine{w}, now), db, w, path, now}, nil
+	return &Store{store.New(db, engine{&watch{}}, now), db, path, now}, nil
 }
 
 // keptConnections stay open when nobody reads: opening one costs more than most
