@@ -32,6 +32,9 @@ type frame struct {
 	Bare bool
 }
 
+// around is the frame of a page, which has one in it.
+func (f frame) around() frame { return f }
+
 // cautions go with every page, print and export that shows a verdict.
 func cautions() []string {
 	return []string{

@@ -6,62 +6,49 @@ import (
 	"html/template"
 	"io/fs"
 	"net/http"
-	"path"
-	"slices"
-	"strings"
 
 	"github.com/gin-gonic/gin"
 )
 
-// views are the parsed templates by page.
-type views map[string]*template.Template
+// views are the parsed templates: each page's own part is called by its file, with what
+// parts pages share beside them.
+type views struct{ all *template.Template }
 
-// sharedParts are templates that pages are put together from.
-var sharedParts = []string{"templates/layout.html", "templates/parts.html", "templates/claims.html", "templates/charts.html", "templates/dayparts.html"}
-
-// parseViews reads the pages, each templates/NAME.html over the shared parts.
+// parseViews reads them all into one set: a set for each page, with the shared parts
+// copied into it, takes ten times as long to make.
 func parseViews(files fs.FS) (views, error) {
-	base, err := template.New("layout").ParseFS(files, sharedParts...)
-	if err != nil {
-		return nil, err
-	}
-	names, err := fs.Glob(files, "templates/*.html")
-	if err != nil {
-		return nil, err
-	}
-	vs := views{}
-	for _, file := range names {
-		if slices.Contains(sharedParts, file) {
-			continue
-		}
-		t, err := base.Clone()
-		if err != nil {
-			return nil, err
-		}
-		name := strings.TrimSuffix(path.Base(file), ".html")
-		if vs[name], err = t.ParseFS(files, file); err != nil {
-			return nil, fmt.Errorf("page %s: %w", name, err)
-		}
-	}
-	return vs, nil
+	all, err := template.New("pages").ParseFS(files, "templates/*.html")
+	return views{all}, err
+}
+
+// named is the page's own part in the set.
+func named(page string) string { return "page " + page }
+
+// framed is a page: it has a frame.
+type framed interface{ around() frame }
+
+// laid is a page's own part in its frame.
+type laid struct {
+	frame
+	Main template.HTML
 }
 
 // render writes a whole page to a buffer, so that a fault half-way never
 // reaches a visitor as half a page.
-func (vs views) render(name string, page any) ([]byte, error) {
-	t, ok := vs[name]
-	if !ok {
-		return nil, fmt.Errorf("no page called %q", name)
-	}
-	var b bytes.Buffer
-	if err := t.ExecuteTemplate(&b, "layout", page); err != nil {
+func (vs views) render(name string, page framed) ([]byte, error) {
+	var main, b bytes.Buffer
+	if err := vs.all.ExecuteTemplate(&main, named(name), page); err != nil {
 		return nil, fmt.Errorf("render page %s: %w", name, err)
+	}
+	// What a template wrote is HTML.
+	if err := vs.all.ExecuteTemplate(&b, "layout", laid{page.around(), template.HTML(main.String())}); err != nil {
+		return nil, fmt.Errorf("render the frame of page %s: %w", name, err)
 	}
 	return bytes.Clone(b.Bytes()), nil // it is kept, and what was reserved beyond it is not
 }
 
 // show sends a page.
-func (s *Site) show(c *gin.Context, status int, name string, page any) error {
+func (s *Site) show(c *gin.Context, status int, name string, page framed) error {
 	b, err := s.views.render(name, page)
 	if err != nil {
 		return err

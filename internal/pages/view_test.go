@@ -1,6 +1,9 @@
 package pages
 
 import (
+	"io/fs"
+	"path"
+	"strings"
 	"testing"
 
 	"github.com/jba/templatecheck"
@@ -13,7 +16,7 @@ import (
 func TestEveryTemplateFitsItsPage(t *testing.T) {
 	vs, err := parseViews(web.Templates)
 	require.NoError(t, err)
-	pages := map[string]any{
+	pages := map[string]framed{
 		"home": homePage{}, "about": aboutPage{}, "people": peoplePage{}, "member": memberPage{}, "remove": removePage{}, "recipes": recipesPage{},
 		"paste": pastePage{}, "scale": scalePage{}, "recipe": recipePage{}, "line": linePage{}, "table": tablePage{}, "adapt": adaptPage{}, "curve": curvePage{},
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
@@ -23,15 +26,25 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{}, "photos": photosPage{}, "photoremove": removePhotoPage{},
 		"login": loginPage{}, "account": accountPage{}, "share": sharePage{},
 	}
-	for name := range vs {
+	files, err := fs.Glob(web.Templates, "templates/*.html")
+	require.NoError(t, err)
+	require.NoError(t, templatecheck.CheckHTML(vs.all.Lookup("layout"), laid{}))
+	for _, file := range files {
+		name := strings.TrimSuffix(path.Base(file), ".html")
+		own := vs.all.Lookup(named(name))
+		if own == nil {
+			continue // parts that pages share
+		}
 		t.Run(name, func(t *testing.T) {
 			page, ok := pages[name]
 			require.True(t, ok, "the page has no struct in this test")
-			require.NoError(t, templatecheck.CheckHTML(vs[name].Lookup("layout"), page))
+			require.NoError(t, templatecheck.CheckHTML(own, page))
 			_, err := vs.render(name, page)
 			assert.NoError(t, err, "an empty page renders")
+			delete(pages, name)
 		})
 	}
+	assert.Empty(t, pages, "structs without a template")
 }
 
 func TestEveryErrorStatusHasItsPage(t *testing.T) {
