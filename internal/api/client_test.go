@@ -53,7 +53,7 @@ func inHouse(t *testing.T) (d *door, store kitchen.Store, id int64, adapted reci
 	require.NoError(t, err)
 	_, err = store.SaveProduct(ctx, id, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)", Figures: map[string]string{"sodium_mg": "140"}}}, "")
 	require.NoError(t, err)
-	require.NoError(t, store.RememberChoice(ctx, id, "milk", recipe.Correction{FoodID: "sr:01077"}))
+	require.NoError(t, store.RememberChoice(ctx, id, "milk", recipe.Correction{FoodID: "sr:01077"}, ""))
 	require.NoError(t, store.SaveWishes(ctx, id, list[0].ID, adaptation.Wishes{Lock: []int{0}, MaxChanges: 3}, ""))
 	require.NoError(t, store.Refuse(ctx, id, k.Book.Rules()[0].ID, true))
 	return d, store, id, adapted

@@ -311,7 +311,7 @@ func (r *request) keepEntries(entries []daybook.Entry) (any, error) {
 			return nil, unusable("", "%s", err)
 		}
 	}
-	saved, err := r.store.SaveEntries(r.ctx, r.household.ID, entries)
+	saved, err := r.store.AddEntries(r.ctx, r.household.ID, entries)
 	if err != nil {
 		return nil, err
 	}
@@ -328,16 +328,25 @@ func moveEntry(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	over, err := r.over(e)
+	if err != nil {
+		return nil, err
+	}
 	e = r.body.(*whenBody).on(r.today(), e)
 	if err := e.Check(); err != nil {
 		return nil, unusable("", "%s", err)
 	}
-	if _, err := r.store.SaveEntries(r.ctx, r.household.ID, []daybook.Entry{e}); err != nil {
-		return nil, err
-	}
-	return entryAnswer{e.ID, e}, nil
+	return entryAnswer{e.ID, e}, r.store.ChangeEntry(r.ctx, r.household.ID, e, over)
 }
 
 func deleteEntry(r *request) (any, error) {
-	return nil, r.store.DeleteEntry(r.ctx, r.household.ID, r.id("entry_id"))
+	e, err := r.store.FindEntry(r.ctx, r.household.ID, r.id("entry_id"))
+	if err != nil {
+		return nil, err
+	}
+	over, err := r.over(e)
+	if err != nil {
+		return nil, err
+	}
+	return nil, r.store.DeleteEntry(r.ctx, r.household.ID, e.ID, over)
 }

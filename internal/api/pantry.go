@@ -134,7 +134,7 @@ func saveChoice(r *request) (any, error) {
 			return nil, unusable("food_id", "there is no food %q; expected an id such as sr:01001", c.FoodID)
 		}
 	}
-	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c)
+	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c, "")
 }
 
 func deleteChoice(r *request) (any, error) {

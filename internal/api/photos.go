@@ -112,12 +112,16 @@ func savePhoto(r *request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	over, err := r.over(p)
+	if err != nil {
+		return nil, err
+	}
 	b := *r.body.(*photoBody)
 	p.Caption, p.OnCard, p.Main = b.Caption, b.OnCard, b.Main
 	if err := p.Check(); err != nil {
 		return nil, unusable("caption", "%s", err)
 	}
-	if err := r.store.SavePhoto(r.ctx, r.household.ID, p); err != nil {
+	if err := r.store.SavePhoto(r.ctx, r.household.ID, p, over); err != nil {
 		return nil, err
 	}
 	return findPhoto(r)

@@ -13,11 +13,15 @@ type DaybookStore interface {
 	// included, by day and in the order it was written.
 	ListEntries(ctx context.Context, householdID int64, from, to daybook.Date) ([]daybook.Entry, error)
 	FindEntry(ctx context.Context, householdID, entryID int64) (daybook.Entry, error)
-	// SaveEntries writes entries down, all or none: new ones where their id is 0, else
-	// in place of the one with that id. ErrNotFound where the household has no such
-	// entry, member or version.
-	SaveEntries(ctx context.Context, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error)
-	DeleteEntry(ctx context.Context, householdID, entryID int64) error
+	// AddEntries writes new entries down, all or none; ids given are ignored. ErrNotFound
+	// where the household has no such member or version.
+	AddEntries(ctx context.Context, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error)
+	// ChangeEntry puts an entry in place of the one with its id. ErrNotFound where the
+	// household has no such entry, member or version, ErrChanged where the entry that is
+	// there is not what over marks.
+	ChangeEntry(ctx context.Context, householdID int64, e daybook.Entry, over Mark) error
+	// DeleteEntry drops one; ErrChanged where it is not what over marks.
+	DeleteEntry(ctx context.Context, householdID, entryID int64, over Mark) error
 
 	// ListContainers gives the containers still in the freezer, the first put in first.
 	ListContainers(ctx context.Context, householdID int64) ([]daybook.Container, error)

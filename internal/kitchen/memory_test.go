@@ -68,14 +68,14 @@ func TestNoVerdictOutlivesWhatItRestsOn(t *testing.T) {
 	shared := swept(t, k, h.ID)
 	assert.NotEqual(t, limited, shared, "a meal's share of the day")
 
-	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: "sr:14411"}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: "sr:14411"}, ""))
 	chosen := swept(t, k, h.ID)
 	assert.NotEqual(t, shared, chosen, "what a phrase means")
 
 	p, err := storeOf(k).SaveProduct(ctx, h.ID, product.Product{Label: product.Label{Name: "quay broth", Panel: product.US, Serving: "1 cup (240 g)",
 		Figures: map[string]string{"sodium_mg": "900", "energy_kcal": "10"}}}, "")
 	require.NoError(t, err)
-	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: p.FoodID()}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "chicken broth", recipe.Correction{FoodID: p.FoodID()}, ""))
 	tied := swept(t, k, h.ID)
 	assert.NotEqual(t, chosen, tied, "a product")
 	p.Label.Figures["sodium_mg"] = "40"

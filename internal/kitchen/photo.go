@@ -27,8 +27,9 @@ type PhotoStore interface {
 	// a recipe that has none is left out.
 	MainPhotos(ctx context.Context, householdID int64, recipeIDs []int64) (map[int64]photo.Photo, error)
 	// SavePhoto keeps the caption of a photo and whether it goes on the card; with Main
-	// it stands for the dish from now on, in place of another.
-	SavePhoto(ctx context.Context, householdID int64, p photo.Photo) error
+	// it stands for the dish from now on, in place of another. ErrChanged where the photo
+	// that is there is not what over marks.
+	SavePhoto(ctx context.Context, householdID int64, p photo.Photo, over Mark) error
 	// DeletePhoto drops one; where it stood for the dish, the oldest left does.
 	DeletePhoto(ctx context.Context, householdID, recipeID, photoID int64) error
 	// PhotoFile gives the JPEG of a household's photo, the large or the small one.

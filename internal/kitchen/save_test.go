@@ -123,7 +123,7 @@ func TestARememberedChoiceIsUsedNextTime(t *testing.T) {
 		skim = k.Table.Search("skim milk", 1)[0]
 	}
 	require.NotEqual(t, skim.ID, plain.Pot.Lines[0].Matched.Items[0].Food.ID)
-	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "milk", recipe.Correction{FoodID: skim.ID}))
+	require.NoError(t, storeOf(k).RememberChoice(ctx, h.ID, "milk", recipe.Correction{FoodID: skim.ID}, ""))
 	remembered, err := k.Store.Choices(ctx, h.ID)
 	require.NoError(t, err)
 	again, err := k.Read(text, remembered, nil)

@@ -120,7 +120,9 @@ type Store interface {
 	ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error)
 	FindRecipe(ctx context.Context, householdID, recipeID int64) (RecipeSummary, error)
 
-	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error
+	// RememberChoice keeps a correction for a food phrase, in place of an earlier one;
+	// ErrChanged where that is not what over marks, none being the empty correction.
+	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction, over Mark) error
 	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
 
 	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -44,7 +43,7 @@ func Retag(ctx context.Context, store LibraryStore, householdID, recipeID int64,
 		if err != nil {
 			return err
 		}
-		tags, err := CleanTags(retagged(now, seen, wanted))
+		tags, err := CleanTags(mergedSet(now, seen, wanted))
 		if err != nil {
 			return err
 		}
@@ -53,17 +52,4 @@ func Retag(ctx context.Context, store LibraryStore, householdID, recipeID int64,
 		}
 	}
 	return fmt.Errorf("tags of recipe %d: %w", recipeID, ErrChanged)
-}
-
-// retagged does to the tags there are now what leads from those seen to those wanted.
-func retagged(now, seen, wanted []string) []string {
-	out := slices.DeleteFunc(slices.Clone(now), func(t string) bool {
-		return slices.Contains(seen, t) && !slices.Contains(wanted, t)
-	})
-	for _, t := range wanted {
-		if !slices.Contains(seen, t) && !slices.Contains(out, t) {
-			out = append(out, t)
-		}
-	}
-	return out
 }

@@ -16,7 +16,7 @@ func TestWhatOthersFiledMeanwhileStays(t *testing.T) {
 		"one renames, one leaves as is": {[]string{"stew"}, []string{"soup"}, []string{"soup"}, []string{"stew"}},
 		"nobody else came":              {[]string{"a", "b"}, []string{"a", "b"}, []string{"b", "c"}, []string{"b", "c"}},
 	} {
-		assert.Equal(t, c.want, retagged(c.now, c.seen, c.wanted), name)
+		assert.Equal(t, c.want, mergedSet(c.now, c.seen, c.wanted), name)
 	}
 }
 

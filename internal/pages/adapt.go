@@ -10,7 +10,6 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
-	"potwright/internal/kitchen"
 )
 
 // adaptPage is the dish before and after, and what may be asked of it.
@@ -52,7 +51,7 @@ type adaptPage struct {
 	Mark string
 	// Moved is set where the answer is no longer the one that was seen.
 	Moved bool
-	// Seen is the mark of the wishes that the form was made from.
+	// Seen are the wishes that the form was made from.
 	Seen      string
 	Collision *collision
 	// Hidden carries who eats, and a way taken from the curve, through the forms.
@@ -81,7 +80,7 @@ type asked struct {
 	form   form
 	note   string
 	moved  bool
-	// seen marks the wishes that are kept; collision is set where others came between.
+	// seen are the wishes that are kept, for the form; collision is set where others came between.
 	seen      string
 	collision *collision
 }
@@ -107,7 +106,7 @@ func (s *Site) keptWishes(c *gin.Context, o opened, f form) (asked, error) {
 	if err != nil {
 		return asked{}, fmt.Errorf("find wishes: %w", err)
 	}
-	q := asked{wishes: w, seen: string(kitchen.MarkOf(kept)), took: takenWay(f, len(o.analysis.Recipe.Lines)), form: f}
+	q := asked{wishes: w, seen: seenOf(kept), took: takenWay(f, len(o.analysis.Recipe.Lines)), form: f}
 	if w.MaxChanges > 0 {
 		q.cap = strconv.Itoa(w.MaxChanges)
 	}

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -10,6 +11,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/daybook"
 	"potwright/internal/household"
+	"potwright/internal/kitchen"
 )
 
 // entryPage moves, changes or removes one entry of a day.
@@ -17,10 +19,13 @@ type entryPage struct {
 	frame
 	Self, Back string
 	Wrong      messages
-	Who        string
-	Amount     string
-	When       whenForm
-	Figures    []figureRow
+	// Seen is when the entry was when the form was made.
+	Seen      string
+	Collision *collision
+	Who       string
+	Amount    string
+	When      whenForm
+	Figures   []figureRow
 	// Again writes the same down once more, for a dish.
 	Again string
 }
@@ -44,12 +49,12 @@ func (s *Site) showEntry(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	f := form{values: url.Values{"date": {string(e.Date)}, "meal": {string(e.Meal)}, "state": {string(e.State)}}}
-	return s.showEntryForm(c, http.StatusOK, h, fr, e, f, nil)
+	f := form{values: url.Values{"date": {string(e.Date)}, "meal": {string(e.Meal)}, "state": {string(e.State)}, "seen": {seenOf(kitchen.TimeOf(e))}}}
+	return s.show(c, http.StatusOK, "dayentry", s.entryPage(h, fr, e, f, nil))
 }
 
-func (s *Site) showEntryForm(c *gin.Context, status int, h household.Household, fr frame, e daybook.Entry, f form, wrong messages) error {
-	p := entryPage{frame: fr, Self: fmt.Sprintf("%s/day/entries/%d", fr.Base, e.ID), Back: fr.Base + "/day?date=" + string(e.Date), Wrong: wrong,
+func (s *Site) entryPage(h household.Household, fr frame, e daybook.Entry, f form, wrong messages) entryPage {
+	p := entryPage{frame: fr, Self: fmt.Sprintf("%s/day/entries/%d", fr.Base, e.ID), Back: fr.Base + "/day?date=" + string(e.Date), Wrong: wrong, Seen: f.text("seen"),
 		Amount: entryAmount(e), When: s.whenForm(f), Figures: figureRows(e.Panel, composition.Nutrients())}
 	for _, m := range h.Members {
 		if m.ID == e.MemberID {
@@ -60,7 +65,7 @@ func (s *Site) showEntryForm(c *gin.Context, status int, h household.Household, 
 		p.Again = fmt.Sprintf("%s/day/dish?version=%d", fr.Base, e.VersionID)
 	}
 	p.frame.Caution = true
-	return s.show(c, status, "dayentry", p)
+	return p
 }
 
 // changeEntry moves an entry to another day or meal, says that it was eaten, or
@@ -74,20 +79,59 @@ func (s *Site) changeEntry(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	day := e.Date
+	seen, err := seenIn(f, kitchen.TimeOf(e))
+	if err != nil {
+		return err
+	}
+	wanted, wrong := e, messages(nil)
 	switch f.text("do") {
 	case "remove":
-		if err := s.store.DeleteEntry(c.Request.Context(), h.ID, e.ID); err != nil {
-			return err
-		}
-		return seeOther(c, fmt.Sprintf("%s/day?date=%s&done=unlogged", fr.Base, day))
+		return s.removeEntry(c, h, fr, e, f, seen)
 	case "eaten":
-		e.State = daybook.Eaten
+		wanted.State = daybook.Eaten
 	default:
-		var wrong messages
-		if e = when(f, &wrong, e); len(wrong) > 0 {
-			return s.showEntryForm(c, http.StatusUnprocessableEntity, h, fr, e, f, wrong)
+		if wanted = when(f, &wrong, e); len(wrong) > 0 {
+			return s.show(c, http.StatusUnprocessableEntity, "dayentry", s.entryPage(h, fr, e, f, wrong))
 		}
 	}
-	return s.keepEntries(c, h, fr, []daybook.Entry{e})
+	saved, err := kitchen.MoveEntry(c.Request.Context(), s.store, h.ID, e.ID, seen, kitchen.TimeOf(wanted))
+	if errors.Is(err, kitchen.ErrChanged) {
+		return s.entryCollides(c, h, fr, e, f, timeWords(wanted))
+	}
+	if err != nil {
+		return err
+	}
+	return seeOther(c, fmt.Sprintf("%s/day?date=%s&done=logged", fr.Base, saved.Date))
+}
+
+// removeEntry takes an entry off the day, unless it is no longer where it was seen.
+func (s *Site) removeEntry(c *gin.Context, h household.Household, fr frame, e daybook.Entry, f form, seen kitchen.EntryTime) error {
+	err := kitchen.ErrChanged
+	if kitchen.TimeOf(e) == seen {
+		err = s.store.DeleteEntry(c.Request.Context(), h.ID, e.ID, kitchen.MarkOf(e))
+	}
+	if errors.Is(err, kitchen.ErrChanged) {
+		return s.entryCollides(c, h, fr, e, f, []string{"off the day"})
+	}
+	if err != nil {
+		return err
+	}
+	return seeOther(c, fmt.Sprintf("%s/day?date=%s&done=unlogged", fr.Base, e.Date))
+}
+
+// entryCollides shows where somebody else moved the entry, and keeps what was chosen.
+func (s *Site) entryCollides(c *gin.Context, h household.Household, fr frame, e daybook.Entry, f form, mine []string) error {
+	now, err := s.store.FindEntry(c.Request.Context(), h.ID, e.ID)
+	if err != nil {
+		return err
+	}
+	f.values.Set("seen", seenOf(kitchen.TimeOf(now)))
+	p := s.entryPage(h, fr, now, f, nil)
+	p.Collision = newCollision(p.Self, timeWords(now), mine)
+	return s.show(c, http.StatusConflict, "dayentry", p)
+}
+
+// timeWords are when an entry is, a line each.
+func timeWords(e daybook.Entry) []string {
+	return []string{dayWords(e.Date), mealName(e.Meal), string(e.State)}
 }

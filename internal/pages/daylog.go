@@ -242,7 +242,7 @@ func onlyFirst(wrong *messages, at int) *messages {
 }
 
 func (s *Site) keepEntries(c *gin.Context, h household.Household, fr frame, entries []daybook.Entry) error {
-	if _, err := s.store.SaveEntries(c.Request.Context(), h.ID, entries); err != nil {
+	if _, err := s.store.AddEntries(c.Request.Context(), h.ID, entries); err != nil {
 		return err
 	}
 	return seeOther(c, fmt.Sprintf("%s/day?date=%s&done=logged", fr.Base, entries[0].Date))

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"mime"
@@ -52,6 +53,26 @@ func wholeEscapes(b []byte) []byte {
 		}
 	}
 	return b
+}
+
+// seenOf is what a form was made from, for its hidden field "seen": a change is put into
+// what is saved by then (kitchen.Describe, MoveEntry, Wish).
+func seenOf(v any) string {
+	text, _ := json.Marshal(v) // a few words and numbers
+	return string(text)
+}
+
+// seenIn reads it; what there is now stands for it where the form has none.
+func seenIn[T any](f form, now T) (T, error) {
+	text := f.text("seen")
+	if text == "" {
+		return now, nil
+	}
+	var seen T
+	if err := json.Unmarshal([]byte(text), &seen); err != nil {
+		return seen, fmt.Errorf("%w: what it was made from: %w", errBadForm, err)
+	}
+	return seen, nil
 }
 
 // queryForm is the form of an address.

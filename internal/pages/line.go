@@ -6,7 +6,6 @@ import (
 
 	"github.com/gin-gonic/gin"
 
-	"potwright/internal/foodmatch"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
@@ -17,10 +16,13 @@ type linePage struct {
 	frame
 	Self, Back string
 	From       int64 // id of the version the correction starts from
-	Line       lineView
-	Wrong      messages
-	Search     entry
-	Searched   bool
+	// Seen marks what was remembered of the line's words when the form was made.
+	Seen      string
+	Collision *collision
+	Line      lineView
+	Wrong     messages
+	Search    entry
+	Searched  bool
 	// Foods to choose from: the reading's own and those searched for.
 	Foods    []foodChoice
 	Grams    entry
@@ -61,6 +63,7 @@ func (s *Site) showLine(c *gin.Context) error {
 	}
 	if !f.has("q") {
 		f = savedLineForm(o.analysis.Recipe.Lines[i])
+		f.values.Set("seen", string(kitchen.MarkOf(o.remembered(i))))
 	}
 	return s.show(c, http.StatusOK, "line", s.linePage(o, i, f, nil))
 }
@@ -83,7 +86,7 @@ func savedLineForm(l recipe.Line) form {
 
 func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
 	p := linePage{frame: o.frame, Self: fmt.Sprintf("%s/lines/%d", o.base, i+1), Back: o.base, From: o.version.ID,
-		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != ""}
+		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != "", Seen: f.text("seen")}
 	p.Title = "How this line is read"
 	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}
 	p.Foods = foodChoices(o, i, f)
@@ -153,25 +156,29 @@ func (s *Site) saveLine(c *gin.Context) error {
 	if len(wrong) > 0 {
 		return s.show(c, http.StatusUnprocessableEntity, "line", s.linePage(o, i, f, wrong))
 	}
-	done, err := s.keepFix(c, o, i, fix, f.ticked("remember", "yes"))
-	if err != nil {
+	done := "line"
+	if f.ticked("remember", "yes") && fix.FoodID != "" && o.analysis.Recipe.Lines[i].Reading.Food != "" {
+		collided, err := s.remember(c, o, i, fix.FoodID, kitchen.Mark(f.text("seen")))
+		if err != nil {
+			return err
+		}
+		if collided != nil {
+			f.values.Set("seen", string(collided.now))
+			p := s.linePage(o, i, f, nil)
+			p.Collision = &collided.collision
+			return s.show(c, http.StatusConflict, "line", p)
+		}
+		done = "remembered"
+	}
+	if err := s.keepFix(c, o, i, fix); err != nil {
 		return err
 	}
 	return seeOther(c, fmt.Sprintf("%s?done=%s#line-%d", o.base, done, i+1))
 }
 
-// keepFix remembers the food where asked and saves the new version; it gives
-// the key of what to tell.
-func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, remember bool) (done string, err error) {
+// keepFix saves the new version.
+func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction) error {
 	ctx, line := c.Request.Context(), o.analysis.Recipe.Lines[i]
-	done = "line"
-	if remember && fix.FoodID != "" && line.Reading.Food != "" {
-		// A weight belongs to this line, a food to the words.
-		if err := s.store.RememberChoice(ctx, o.household.ID, foodmatch.Phrase(line.Reading), recipe.Correction{FoodID: fix.FoodID}); err != nil {
-			return "", fmt.Errorf("remember choice: %w", err)
-		}
-		done = "remembered"
-	}
 	fixes := map[int]recipe.Correction{}
 	for k, v := range o.version.Fixes {
 		fixes[k] = v
@@ -181,12 +188,12 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction, r
 	}
 	a, err := s.kitchen.ReadFor(ctx, o.household.ID, o.version.Text, fixes)
 	if err != nil {
-		return "", fmt.Errorf("read corrected recipe: %w", err)
+		return fmt.Errorf("read corrected recipe: %w", err)
 	}
 	if _, err := s.kitchen.SaveEdit(ctx, o.household.ID, o.version, a, "Corrected the line “"+line.Reading.Text+"”"); err != nil {
-		return "", fmt.Errorf("save correction: %w", err)
+		return fmt.Errorf("save correction: %w", err)
 	}
-	return done, nil
+	return nil
 }
 
 func readFix(o opened, f form) (recipe.Correction, messages) {

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 	"strings"
@@ -70,10 +71,13 @@ type photosPage struct {
 type photoForm struct {
 	View         photoView
 	Self, Remove string
-	Main         bool
-	Caption      entry
-	MakeMain     tick
-	OnCard       tick
+	// Seen is what was said of the photo when the form was made.
+	Seen      string
+	Collision *collision
+	Main      bool
+	Caption   entry
+	MakeMain  tick
+	OnCard    tick
 }
 
 // photoAdd is the form that takes photos.
@@ -128,7 +132,7 @@ func newPhotoForm(o opened, p photo.Photo) photoForm {
 	self := fmt.Sprintf("%s/photos/%d", o.base, p.ID)
 	view := newPhotoView(photosBelow(o), o.frame.Title, p)
 	view.Lazy = true
-	return photoForm{View: view, Self: self, Remove: self + "/remove", Main: p.Main,
+	return photoForm{View: view, Self: self, Remove: self + "/remove", Main: p.Main, Seen: seenOf(kitchen.WordsOf(p)),
 		Caption:  entry{Name: captionField(p), Label: "What it shows", Value: p.Caption, Max: photo.MostCaption},
 		MakeMain: tick{Name: "main", Value: "yes", Label: "Let it stand for the dish", Hint: "In the list of recipes, and first on its page."},
 		OnCard: tick{Name: "card", Value: "yes", Label: "Show it outside this household", On: p.OnCard,
@@ -161,29 +165,47 @@ func (s *Site) savePhoto(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	one.Caption, one.OnCard, one.Main = captionOf(f.text(captionField(one))), f.ticked("card", "yes"), f.ticked("main", "yes")
-	if one.Check() != nil {
-		p, err := s.photosPage(c, o)
-		if err != nil {
-			return err
-		}
-		p.keepTyped(one)
-		return s.show(c, http.StatusUnprocessableEntity, "photos", p)
-	}
-	if err := s.store.SavePhoto(c.Request.Context(), o.household.ID, one); err != nil {
+	seen, err := seenIn(f, kitchen.WordsOf(one))
+	if err != nil {
 		return err
 	}
-	return seeOther(c, o.base+"/photos?done=photosaved")
+	one.Caption, one.OnCard, one.Main = captionOf(f.text(captionField(one))), f.ticked("card", "yes"), f.ticked("main", "yes")
+	status, wrong, collided := http.StatusUnprocessableEntity, captionTooLong(), (*collision)(nil)
+	if one.Check() == nil {
+		saved, err := kitchen.Describe(c.Request.Context(), s.store, o.household.ID, one, seen, kitchen.WordsOf(one), one.Main)
+		if err == nil {
+			return seeOther(c, o.base+"/photos?done=photosaved")
+		}
+		if !errors.Is(err, kitchen.ErrChanged) {
+			return err
+		}
+		status, wrong, seen = http.StatusConflict, "", saved
+		collided = newCollision(o.base+"/photos", captionWords(saved), captionWords(kitchen.WordsOf(one)))
+	}
+	p, err := s.photosPage(c, o)
+	if err != nil {
+		return err
+	}
+	for i := range p.Photos {
+		if p.Photos[i].Caption.Name == captionField(one) {
+			p.Photos[i].keepTyped(one, seen, wrong, collided)
+		}
+	}
+	return s.show(c, status, "photos", p)
 }
 
 // keepTyped puts what was typed of a photo back into its form, with what is wrong.
-func (p *photosPage) keepTyped(typed photo.Photo) {
-	for i := range p.Photos {
-		if f := &p.Photos[i]; f.Caption.Name == captionField(typed) {
-			f.Caption.Value, f.OnCard.On, f.MakeMain.On = typed.Caption, typed.OnCard, typed.Main
-			f.Caption.Wrong = captionTooLong()
-		}
+func (f *photoForm) keepTyped(typed photo.Photo, seen kitchen.PhotoWords, wrong string, collided *collision) {
+	f.Caption.Value, f.OnCard.On, f.MakeMain.On = typed.Caption, typed.OnCard, typed.Main
+	f.Seen, f.Caption.Wrong, f.Collision = seenOf(seen), wrong, collided
+}
+
+// captionWords is a photo's caption, a line.
+func captionWords(w kitchen.PhotoWords) []string {
+	if w.Caption == "" {
+		return []string{"no words under it"}
 	}
+	return []string{"under it: " + w.Caption}
 }
 
 func captionTooLong() string { return fmt.Sprintf("Write at most %d characters.", photo.MostCaption) }

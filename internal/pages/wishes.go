@@ -122,14 +122,18 @@ func (s *Site) saveWishes(c *gin.Context) error {
 	if len(wrong) > 0 {
 		return s.showAnswer(c, http.StatusUnprocessableEntity, o, asked{wishes: w, cap: f.text("cap"), wrong: wrong, form: f, seen: f.text("seen")})
 	}
-	seen := kitchen.Mark(f.text("seen"))
-	err = s.store.SaveWishes(c.Request.Context(), o.household.ID, o.recipeID, w, seen)
+	now, err := s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID)
+	if err != nil {
+		return fmt.Errorf("find wishes: %w", err)
+	}
+	seen, err := seenIn(f, now)
+	if err != nil {
+		return err
+	}
+	saved, err := kitchen.Wish(c.Request.Context(), s.store, o.household.ID, o.recipeID, seen, w)
 	if errors.Is(err, kitchen.ErrChanged) {
-		var saved adaptation.Wishes
-		if saved, err = s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID); err == nil && stale(seen, saved, w) {
-			return s.showAnswer(c, http.StatusConflict, o, asked{wishes: w, cap: f.text("cap"), form: f, seen: string(kitchen.MarkOf(saved)),
-				collision: newCollision(o.base+"/adapt", s.wishWords(saved, o), s.wishWords(w, o))})
-		}
+		return s.showAnswer(c, http.StatusConflict, o, asked{wishes: w, cap: f.text("cap"), form: f, seen: seenOf(saved),
+			collision: newCollision(o.base+"/adapt", s.wishWords(saved, o), s.wishWords(w, o))})
 	}
 	if err != nil {
 		return fmt.Errorf("save wishes: %w", err)

@@ -60,12 +60,16 @@ func TestTwoWhoSaveTheSameAreShownBoth(t *testing.T) {
 	h := newHouse(t)
 	base, dish := h.furnish()
 	h.must(base+"/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	require.Equal(t, http.StatusSeeOther, h.sendPhotos(dish, "", "a.jpg", string(aPhoto(t, 90, 60, 1))).StatusCode)
+	h.must(base+"/day/dish", "version", "1", "meal", "evening", "state", "planned", "date", "2026-03-01", "m", "1", "seated", "1")
 	for name, c := range map[string]struct{ page, action, field, first, second, theirs, mine string }{
 		"a member":             {base + "/people/1", base + "/people/1", "limit_amount_0", "500", "400", "at most 500 mg", "at most 400 mg"},
 		"a member's name":      {base + "/people/2", base + "/people/2", "name", "Benno", "Benedikt", "called Benno", "called Benedikt"},
 		"the kitchen's ways":   {base + "/people", base + "/people", "lift", "2", "4", "lift at most 2 kg", "lift at most 4 kg"},
 		"a label":              {base + "/pantry/1", base + "/pantry/1", "f_sodium_mg", "480", "430", "sodium: 480", "sodium: 430"},
 		"what is asked for":    {dish + "/adapt", dish + "/adapt", "cap", "2", "3", "change at most 2 lines", "change at most 3 lines"},
+		"a caption":            {dish + "/photos", dish + "/photos/1", "caption1", "the pot", "the plate", "under it: the pot", "under it: the plate"},
+		"when it is eaten":     {base + "/day/entries/1", base + "/day/entries/1", "meal", "morning", "midday", "morning", "midday"},
 		"what matters in them": {dish + "/adapt", dish + "/adapt", "aim", "effort", "room", "Least work", "Most room"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -86,6 +90,65 @@ func TestTwoWhoSaveTheSameAreShownBoth(t *testing.T) {
 			assert.Equal(t, c.second, formOf(t, h.get(c.page), c.action).Get(c.field))
 		})
 	}
+}
+
+// What two change of the same, each in another place, is both kept without a word.
+func TestWhatTwoChangeInDifferentPlacesIsBothKept(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	require.Equal(t, http.StatusSeeOther, h.sendPhotos(dish, "", "a.jpg", string(aPhoto(t, 90, 60, 1))).StatusCode)
+	h.must(base+"/day/dish", "version", "1", "meal", "evening", "state", "planned", "date", "2026-03-01", "m", "1", "seated", "1")
+	for name, c := range map[string]struct{ page, action, field, first, other, second string }{
+		"a caption, and who may see it":  {dish + "/photos", dish + "/photos/1", "caption1", "the pot", "card", "yes"},
+		"a meal, and the day of it":      {base + "/day/entries/1", base + "/day/entries/1", "meal", "morning", "date", "2026-03-02"},
+		"a line locked, and how many":    {dish + "/adapt", dish + "/adapt", "lock", "0", "cap", "3"},
+		"what matters, and another line": {dish + "/adapt", dish + "/adapt", "aim", "effort", "lock", "1"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			form := formOf(t, h.get(c.page), c.action)
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.action, retyped(form, c.field, c.first)).StatusCode)
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.action, retyped(form, c.other, c.second)).StatusCode)
+			now := formOf(t, h.get(c.page), c.action)
+			assert.Contains(t, now[c.field], c.first)
+			assert.Contains(t, now[c.other], c.second)
+		})
+	}
+}
+
+// A day that someone else moved is not taken off unseen.
+func TestAnEntryMovedMeanwhileIsShownBeforeItIsTakenOff(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	h.must(base+"/day/dish", "version", "1", "meal", "evening", "state", "planned", "date", "2026-03-01", "m", "1", "seated", "1")
+	entry := base + "/day/entries/1"
+	form := formOf(t, h.get(entry), entry)
+	h.sendForm(entry, retyped(form, "meal", "morning"))
+	r := h.sendForm(entry, retyped(form, "do", "remove"))
+	require.Equal(t, http.StatusConflict, r.StatusCode)
+	assert.Contains(t, alertOf(t, r.body), "off the day")
+	assert.Equal(t, http.StatusSeeOther, h.sendForm(entry, retyped(formOf(t, r, entry), "do", "remove")).StatusCode)
+	assert.Equal(t, http.StatusNotFound, h.get(entry).StatusCode)
+}
+
+// Two tell the program what the same words mean.
+func TestTwoWhoRememberDifferentFoodsAreShownBoth(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	line := dish + "/lines/5"
+	form := retyped(formOf(t, h.get(line), line), "remember", "yes")
+	require.Equal(t, http.StatusSeeOther, h.sendForm(line, retyped(form, "food", "sr:02047")).StatusCode)
+	assert.Equal(t, http.StatusSeeOther, h.sendForm(line, retyped(form, "food", "sr:02047")).StatusCode, "the same twice is no collision")
+	other := retyped(form, "food", "sr:02030")
+	r := h.sendForm(line, other)
+	require.Equal(t, http.StatusConflict, r.StatusCode)
+	assert.Contains(t, alertOf(t, r.body), "means salt, table")
+	assert.Contains(t, alertOf(t, r.body), "means pepper, black, ground")
+	again := formOf(t, r, line)
+	assert.Equal(t, "sr:02030", again.Get("food"), "what was chosen is still there")
+	assert.Equal(t, http.StatusSeeOther, h.sendForm(line, again).StatusCode)
+	choices, err := h.store.Choices(t.Context(), 1)
+	require.NoError(t, err)
+	assert.Equal(t, "sr:02030", choices["salt"].FoodID)
 }
 
 func TestAMistypedFormStillCollides(t *testing.T) {

@@ -60,7 +60,7 @@ func savings() map[string]saving {
 			if n%2 == 0 {
 				return s.ForgetChoice(ctx, 1, "chicken broth")
 			}
-			return s.RememberChoice(ctx, 1, "chicken broth", recipe.Correction{FoodID: "sr:14411"})
+			return s.RememberChoice(ctx, 1, "chicken broth", recipe.Correction{FoodID: "sr:14411"}, "")
 		},
 		"a product": func(ctx context.Context, s *sqlite.Store, n int, _ int64) error {
 			_, err := s.SaveProduct(ctx, 1, product.Product{Label: product.Label{Name: fmt.Sprint("chicken broth ", n), Panel: product.US, Serving: "240 mL", Figures: map[string]string{"sodium_mg": "70 mg"}}}, "")
@@ -79,7 +79,7 @@ func savings() map[string]saving {
 			kept, err := s.AddPhoto(ctx, 1, photo.Photo{RecipeID: r, Digest: p.Digest(), Picture: p, AddedAt: time.Now()})
 			if err == nil {
 				kept.Caption = fmt.Sprint("by the stove ", n)
-				err = s.SavePhoto(ctx, 1, kept)
+				err = s.SavePhoto(ctx, 1, kept, "")
 			}
 			return err
 		},
@@ -93,7 +93,7 @@ func savings() map[string]saving {
 		"what was eaten": func(ctx context.Context, s *sqlite.Store, n int, _ int64) error {
 			h, err := s.FindHousehold(ctx, 1)
 			if err == nil {
-				_, err = s.SaveEntries(ctx, 1, []daybook.Entry{{MemberID: h.Members[0].ID, Date: daybook.DateOf(time.Now()), Meal: daybook.Morning, State: daybook.Eaten, FoodID: "sr:14411", Title: fmt.Sprint("broth ", n), Grams: spread.Exact(200)}})
+				_, err = s.AddEntries(ctx, 1, []daybook.Entry{{MemberID: h.Members[0].ID, Date: daybook.DateOf(time.Now()), Meal: daybook.Morning, State: daybook.Eaten, FoodID: "sr:14411", Title: fmt.Sprint("broth ", n), Grams: spread.Exact(200)}})
 			}
 			return err
 		},

@@ -84,7 +84,7 @@ func TestWhatAnotherProgramSavesShowsAtOnce(t *testing.T) {
 	assert.True(t, strings.Contains(h.get(dish).body, "beside the stove"), "beside the stove")
 
 	before := h.get(dish).body
-	require.NoError(t, other.RememberChoice(t.Context(), 1, "chicken broth", recipe.Correction{FoodID: "sr:14411"}))
+	require.NoError(t, other.RememberChoice(t.Context(), 1, "chicken broth", recipe.Correction{FoodID: "sr:14411"}, ""))
 	assert.True(t, before != h.get(dish).body, "what a phrase means")
 }
 

@@ -49,19 +49,32 @@ func listChoices(tx *gorm.DB, householdID int64) (map[string]recipe.Correction, 
 	}
 	choices := make(map[string]recipe.Correction, len(rows))
 	for _, row := range rows {
-		var c recipe.Correction
-		at := place{"choices", row.HouseholdID}
-		if err := at.decode(fmt.Sprintf("correction of %q", row.Phrase), row.Correction, &c); err != nil {
+		var err error
+		if choices[row.Phrase], err = row.choice(); err != nil {
 			return nil, err
 		}
-		choices[row.Phrase] = c
 	}
 	return choices, nil
 }
 
+func (r choiceRow) choice() (c recipe.Correction, err error) {
+	return c, place{"choices", r.HouseholdID}.decode(fmt.Sprintf("correction of %q", r.Phrase), r.Correction, &c)
+}
+
+// choiceOf is what is remembered of a phrase, empty where nothing is.
+func choiceOf(tx *gorm.DB, householdID int64, phrase string) (recipe.Correction, error) {
+	var row choiceRow
+	found := tx.Where("household_id = ? AND phrase = ?", householdID, phrase).Limit(1).Find(&row)
+	if found.Error != nil || found.RowsAffected == 0 {
+		return recipe.Correction{}, found.Error
+	}
+	return row.choice()
+}
+
 // RememberChoice keeps a correction for a food phrase, in place of an earlier
-// one. kitchen.ErrNotFound where there is no such household.
-func (s *Store) RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction) error {
+// one. kitchen.ErrNotFound where there is no such household, kitchen.ErrChanged where
+// the earlier one is not what over marks.
+func (s *Store) RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction, over kitchen.Mark) error {
 	if phrase == "" {
 		return errors.New("remember choice: no food phrase given")
 	}
@@ -71,6 +84,9 @@ func (s *Store) RememberChoice(ctx context.Context, householdID int64, phrase st
 	}
 	err = s.write(ctx, func(tx *gorm.DB) error {
 		if err := requireHousehold(tx, householdID); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return choiceOf(tx, householdID, phrase) }); err != nil {
 			return err
 		}
 		row := choiceRow{HouseholdID: householdID, Phrase: phrase, Correction: text}

@@ -17,9 +17,9 @@ func TestChoices(t *testing.T) {
 		s := on.newStore(t)
 		h, other := mustHousehold(t, s, "H"), mustHousehold(t, s, "Other")
 		grams := spread.Exact(240)
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}))
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:2", Grams: &grams}))
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "crème fraîche", recipe.Correction{Skip: true}))
+		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}, ""))
+		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:2", Grams: &grams}, ""))
+		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "crème fraîche", recipe.Correction{Skip: true}, ""))
 
 		got, err := s.Choices(t.Context(), h.ID)
 		require.NoError(t, err)
@@ -39,8 +39,8 @@ func TestChoices(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, map[string]recipe.Correction{"broth": {FoodID: "sr:2", Grams: &grams}}, got)
 
-		assert.ErrorIs(t, s.RememberChoice(t.Context(), 99, "broth", recipe.Correction{}), kitchen.ErrNotFound)
-		assert.ErrorContains(t, s.RememberChoice(t.Context(), h.ID, "", recipe.Correction{}), "no food phrase")
+		assert.ErrorIs(t, s.RememberChoice(t.Context(), 99, "broth", recipe.Correction{}, ""), kitchen.ErrNotFound)
+		assert.ErrorContains(t, s.RememberChoice(t.Context(), h.ID, "", recipe.Correction{}, ""), "no food phrase")
 	})
 }
 

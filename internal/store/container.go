@@ -121,7 +121,7 @@ func (s *Store) TakeOut(ctx context.Context, householdID, containerID int64, day
 		if err := tx.Model(&containerRow{}).Where("id = ?", containerID).Update("taken_out", string(day)).Error; err != nil {
 			return err
 		}
-		_, err := saveEntries(tx, householdID, eaten)
+		_, err := addEntries(tx, householdID, eaten)
 		return err
 	})
 	if err != nil {

@@ -37,7 +37,7 @@ func TestEntriesAreKeptToTheLastDigit(t *testing.T) {
 		food := daybook.Entry{MemberID: h.Members[1].ID, Date: "2026-03-01", Meal: daybook.Morning, State: daybook.Eaten, FoodID: "sr:1", Title: "apple", Panel: panelOf(2)}
 		later := dish
 		later.Date = "2026-03-08"
-		saved, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{later, dish, food})
+		saved, err := s.AddEntries(t.Context(), h.ID, []daybook.Entry{later, dish, food})
 		require.NoError(t, err)
 		got, err := s.ListEntries(t.Context(), h.ID, "2026-03-01", "2026-03-07")
 		require.NoError(t, err)
@@ -45,13 +45,13 @@ func TestEntriesAreKeptToTheLastDigit(t *testing.T) {
 
 		moved := saved[0]
 		moved.Date, moved.State = "2026-03-02", daybook.Eaten
-		_, err = s.SaveEntries(t.Context(), h.ID, []daybook.Entry{moved})
+		err = s.ChangeEntry(t.Context(), h.ID, moved, kitchen.MarkOf(saved[0]))
 		require.NoError(t, err)
 		found, err := s.FindEntry(t.Context(), h.ID, moved.ID)
 		require.NoError(t, err)
 		assert.Equal(t, moved, found)
-		require.NoError(t, s.DeleteEntry(t.Context(), h.ID, moved.ID))
-		require.ErrorIs(t, s.DeleteEntry(t.Context(), h.ID, moved.ID), kitchen.ErrNotFound)
+		require.NoError(t, s.DeleteEntry(t.Context(), h.ID, moved.ID, ""))
+		require.ErrorIs(t, s.DeleteEntry(t.Context(), h.ID, moved.ID, ""), kitchen.ErrNotFound)
 		got, err = s.ListEntries(t.Context(), h.ID, "2026-01-01", "2026-12-31")
 		require.NoError(t, err)
 		assert.Equal(t, saved[1:], got)
@@ -63,15 +63,14 @@ func TestAnEntryNamesOnlyWhatIsTheHouseholdsOwn(t *testing.T) {
 		s := on.newStore(t)
 		h, e := day(t, s, "Quay Lane")
 		other, theirs := day(t, s, "Mill Row")
-		saved, err := s.SaveEntries(t.Context(), other.ID, []daybook.Entry{theirs})
+		saved, err := s.AddEntries(t.Context(), other.ID, []daybook.Entry{theirs})
 		require.NoError(t, err)
 		strange := func(change func(*daybook.Entry)) daybook.Entry { x := e; change(&x); return x }
 		for name, bad := range map[string]daybook.Entry{
 			"member":  strange(func(x *daybook.Entry) { x.MemberID = theirs.MemberID }),
 			"version": strange(func(x *daybook.Entry) { x.VersionID = theirs.VersionID }),
-			"entry":   strange(func(x *daybook.Entry) { x.ID = saved[0].ID }),
 		} {
-			_, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{e, bad})
+			_, err := s.AddEntries(t.Context(), h.ID, []daybook.Entry{e, bad})
 			require.ErrorIs(t, err, kitchen.ErrNotFound, name)
 		}
 		for name, bad := range map[string]daybook.Entry{
@@ -80,7 +79,7 @@ func TestAnEntryNamesOnlyWhatIsTheHouseholdsOwn(t *testing.T) {
 			"date":  strange(func(x *daybook.Entry) { x.Date = "2026-02-30" }),
 			"both":  strange(func(x *daybook.Entry) { x.FoodID = "sr:1" }),
 		} {
-			_, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{e, bad})
+			_, err := s.AddEntries(t.Context(), h.ID, []daybook.Entry{e, bad})
 			require.ErrorContains(t, err, "expected", name)
 		}
 		got, err := s.ListEntries(t.Context(), h.ID, "2026-01-01", "2026-12-31")
@@ -88,7 +87,8 @@ func TestAnEntryNamesOnlyWhatIsTheHouseholdsOwn(t *testing.T) {
 		assert.Empty(t, got, "all or none")
 		_, err = s.FindEntry(t.Context(), h.ID, saved[0].ID)
 		require.ErrorIs(t, err, kitchen.ErrNotFound)
-		require.ErrorIs(t, s.DeleteEntry(t.Context(), h.ID, saved[0].ID), kitchen.ErrNotFound)
+		require.ErrorIs(t, s.DeleteEntry(t.Context(), h.ID, saved[0].ID, ""), kitchen.ErrNotFound)
+		require.ErrorIs(t, s.ChangeEntry(t.Context(), h.ID, strange(func(x *daybook.Entry) { x.ID = saved[0].ID }), ""), kitchen.ErrNotFound)
 	})
 }
 
@@ -98,7 +98,7 @@ func TestSavingTheHouseholdKeepsItsDaysAndAMemberWhoLeavesTakesTheirs(t *testing
 		h, e := day(t, s, "Quay Lane")
 		bens := e
 		bens.MemberID = h.Members[1].ID
-		_, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{e, bens})
+		_, err := s.AddEntries(t.Context(), h.ID, []daybook.Entry{e, bens})
 		require.NoError(t, err)
 		h.Members[0].Name, h.Members[1].Name = "Ben", "Ana"
 		_, err = s.SaveHousehold(t.Context(), h, "")
@@ -189,7 +189,7 @@ func TestADamagedPanelIsNamed(t *testing.T) {
 	eachEngine(t, func(t *testing.T, on engine) {
 		s := on.newStore(t)
 		h, e := day(t, s, "Quay Lane")
-		_, err := s.SaveEntries(t.Context(), h.ID, []daybook.Entry{e})
+		_, err := s.AddEntries(t.Context(), h.ID, []daybook.Entry{e})
 		require.NoError(t, err)
 		exec(t, s, `UPDATE entries SET panel = '{"sodium_mg":{"low":3,"mid":2,"high":1}}'`)
 		_, err = s.ListEntries(t.Context(), h.ID, e.Date, e.Date)

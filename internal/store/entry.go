@@ -96,13 +96,12 @@ func (s *Store) FindEntry(ctx context.Context, householdID, entryID int64) (dayb
 	return row.entry()
 }
 
-// SaveEntries writes entries down, all or none: new ones where their id is 0, else in
-// place of the one with that id. kitchen.ErrNotFound where the household has no such
-// entry, member or version.
-func (s *Store) SaveEntries(ctx context.Context, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error) {
+// AddEntries writes new entries down, all or none; ids given are ignored.
+// kitchen.ErrNotFound where the household has no such member or version.
+func (s *Store) AddEntries(ctx context.Context, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error) {
 	var out []daybook.Entry
 	err := s.write(ctx, func(tx *gorm.DB) (err error) {
-		out, err = saveEntries(tx, householdID, entries)
+		out, err = addEntries(tx, householdID, entries)
 		return err
 	})
 	if err != nil {
@@ -111,15 +110,16 @@ func (s *Store) SaveEntries(ctx context.Context, householdID int64, entries []da
 	return out, nil
 }
 
-func saveEntries(tx *gorm.DB, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error) {
+func addEntries(tx *gorm.DB, householdID int64, entries []daybook.Entry) ([]daybook.Entry, error) {
 	out := make([]daybook.Entry, len(entries))
 	for i, e := range entries {
-		if err := requireEntry(tx, householdID, e); err != nil {
+		if err := requireEaten(tx, householdID, e); err != nil {
 			return nil, err
 		}
+		e.ID = 0
 		row, err := newEntryRow(householdID, e)
 		if err == nil {
-			err = tx.Save(&row).Error
+			err = tx.Create(&row).Error
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%q: %w", e.Title, err)
@@ -130,21 +130,49 @@ func saveEntries(tx *gorm.DB, householdID int64, entries []daybook.Entry) ([]day
 	return out, nil
 }
 
-// requireEntry is kitchen.ErrNotFound where what the entry names is not the
+// ChangeEntry puts an entry in place of the one with its id. kitchen.ErrNotFound where the
+// household has no such entry, member or version, kitchen.ErrChanged where the entry that
+// is there is not what over marks.
+func (s *Store) ChangeEntry(ctx context.Context, householdID int64, e daybook.Entry, over kitchen.Mark) error {
+	err := s.write(ctx, func(tx *gorm.DB) error {
+		if err := entryUnchanged(tx, householdID, e.ID, over); err != nil {
+			return err
+		}
+		if err := requireEaten(tx, householdID, e); err != nil {
+			return err
+		}
+		row, err := newEntryRow(householdID, e)
+		if err == nil {
+			err = tx.Save(&row).Error
+		}
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("change entry %d: %w", e.ID, err)
+	}
+	return nil
+}
+
+// entryUnchanged is kitchen.ErrNotFound where the household has no such entry, and
+// kitchen.ErrChanged where it is not what over marks.
+func entryUnchanged(tx *gorm.DB, householdID, entryID int64, over kitchen.Mark) error {
+	var row entryRow
+	if err := findOne(tx.Where("id = ? AND household_id = ?", entryID, householdID), &row, fmt.Sprintf("entry %d", entryID)); err != nil {
+		return err
+	}
+	return unchanged(over, func() (any, error) { return row.entry() })
+}
+
+// requireEaten is kitchen.ErrNotFound where who eats, or the dish, is not the
 // household's.
-func requireEntry(tx *gorm.DB, householdID int64, e daybook.Entry) error {
+func requireEaten(tx *gorm.DB, householdID int64, e daybook.Entry) error {
 	if err := findOne(tx.Where("id = ? AND household_id = ?", e.MemberID, householdID), &memberRow{}, fmt.Sprintf("member %d", e.MemberID)); err != nil {
 		return err
 	}
-	if e.VersionID != 0 {
-		if err := requireVersion(tx, householdID, e.VersionID); err != nil {
-			return err
-		}
-	}
-	if e.ID == 0 {
+	if e.VersionID == 0 {
 		return nil
 	}
-	return findOne(tx.Where("id = ? AND household_id = ?", e.ID, householdID), &entryRow{}, fmt.Sprintf("entry %d", e.ID))
+	return requireVersion(tx, householdID, e.VersionID)
 }
 
 func requireVersion(tx *gorm.DB, householdID, versionID int64) error {
@@ -152,22 +180,16 @@ func requireVersion(tx *gorm.DB, householdID, versionID int64) error {
 }
 
 // DeleteEntry drops one entry of the household. kitchen.ErrNotFound where there is
-// none.
-func (s *Store) DeleteEntry(ctx context.Context, householdID, entryID int64) error {
-	return s.deleteOwn(ctx, &entryRow{}, householdID, entryID, "entry")
-}
-
-// deleteOwn drops a row of the household's own.
-func (s *Store) deleteOwn(ctx context.Context, row any, householdID, id int64, what string) error {
+// none, kitchen.ErrChanged where it is not what over marks.
+func (s *Store) DeleteEntry(ctx context.Context, householdID, entryID int64, over kitchen.Mark) error {
 	err := s.write(ctx, func(tx *gorm.DB) error {
-		gone := tx.Where("id = ? AND household_id = ?", id, householdID).Delete(row)
-		if gone.Error == nil && gone.RowsAffected == 0 {
-			return kitchen.ErrNotFound
+		if err := entryUnchanged(tx, householdID, entryID, over); err != nil {
+			return err
 		}
-		return gone.Error
+		return tx.Where("id = ?", entryID).Delete(&entryRow{}).Error
 	})
 	if err != nil {
-		return fmt.Errorf("delete %s %d of household %d: %w", what, id, householdID, err)
+		return fmt.Errorf("delete entry %d: %w", entryID, err)
 	}
 	return nil
 }

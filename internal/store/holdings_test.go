@@ -70,7 +70,7 @@ func TestTakenHoldingsAreTheSame(t *testing.T) {
 		p, err := s.SaveProduct(t.Context(), h.ID, product.Product{Label: product.Label{Name: "plain tomatoes", Panel: product.US}}, "")
 		require.NoError(t, err)
 		require.NoError(t, s.DeleteProduct(t.Context(), h.ID, 1)) // so that ids will differ
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "tomatoes", recipe.Correction{FoodID: p.FoodID()}))
+		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "tomatoes", recipe.Correction{FoodID: p.FoodID()}, ""))
 		first := mustRecipe(t, s, h.ID, "Soup")
 		mustRecipe(t, s, h.ID, "Bread")
 		second := fullVersion()

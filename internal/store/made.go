@@ -7,6 +7,7 @@ import (
 	"gorm.io/gorm"
 
 	"potwright/internal/daybook"
+	"potwright/internal/kitchen"
 )
 
 // madeRow is a row of made.
@@ -84,5 +85,15 @@ func (s *Store) SaveMade(ctx context.Context, householdID int64, m daybook.Made)
 
 // DeleteMade drops one row of the household. kitchen.ErrNotFound where there is none.
 func (s *Store) DeleteMade(ctx context.Context, householdID, madeID int64) error {
-	return s.deleteOwn(ctx, &madeRow{}, householdID, madeID, "made")
+	err := s.write(ctx, func(tx *gorm.DB) error {
+		gone := tx.Where("id = ? AND household_id = ?", madeID, householdID).Delete(&madeRow{})
+		if gone.Error == nil && gone.RowsAffected == 0 {
+			return kitchen.ErrNotFound
+		}
+		return gone.Error
+	})
+	if err != nil {
+		return fmt.Errorf("delete made %d of household %d: %w", madeID, householdID, err)
+	}
+	return nil
 }

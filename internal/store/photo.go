@@ -126,10 +126,15 @@ func (s *Store) AddPhoto(ctx context.Context, householdID int64, p photo.Photo) 
 }
 
 // SavePhoto keeps the caption of a photo, whether it goes on the card, and with Main that
-// it stands for the dish.
-func (s *Store) SavePhoto(ctx context.Context, householdID int64, p photo.Photo) error {
+// it stands for the dish. kitchen.ErrChanged where the photo that is there is not what
+// over marks.
+func (s *Store) SavePhoto(ctx context.Context, householdID int64, p photo.Photo, over kitchen.Mark) error {
 	err := s.write(ctx, func(tx *gorm.DB) error {
-		if err := findPhoto(tx, householdID, p.RecipeID, p.ID, &photoRow{}); err != nil {
+		var row photoRow
+		if err := findPhoto(tx, householdID, p.RecipeID, p.ID, &row); err != nil {
+			return err
+		}
+		if err := unchanged(over, func() (any, error) { return row.photo() }); err != nil {
 			return err
 		}
 		changes := map[string]any{"caption": p.Caption, "on_card": p.OnCard}

@@ -73,10 +73,10 @@ func TestOnePhotoStandsForTheDish(t *testing.T) {
 		assert.Equal(t, map[int64]photo.Photo{soup: light(first)}, mains())
 
 		third.Main, third.Caption, third.OnCard = true, "on the plate", true
-		require.NoError(t, s.SavePhoto(t.Context(), h.ID, third))
+		require.NoError(t, s.SavePhoto(t.Context(), h.ID, third, ""))
 		assert.Equal(t, map[int64]photo.Photo{soup: light(third)}, mains())
 		second.Caption = "in the oven"
-		require.NoError(t, s.SavePhoto(t.Context(), h.ID, second))
+		require.NoError(t, s.SavePhoto(t.Context(), h.ID, second, ""))
 		assert.Equal(t, light(third), mains()[soup], "a caption alone leaves it")
 		list, err := s.ListPhotos(t.Context(), h.ID, soup)
 		require.NoError(t, err)
@@ -122,8 +122,8 @@ func TestAPhotoIsFoundOnlyInItsHouseholdAndRecipe(t *testing.T) {
 		elsewhere := p
 		elsewhere.RecipeID = bread
 		for name, err := range map[string]error{
-			"save, another household":   s.SavePhoto(t.Context(), other.ID, p),
-			"save, another recipe":      s.SavePhoto(t.Context(), h.ID, elsewhere),
+			"save, another household":   s.SavePhoto(t.Context(), other.ID, p, ""),
+			"save, another recipe":      s.SavePhoto(t.Context(), h.ID, elsewhere, ""),
 			"delete, another household": s.DeletePhoto(t.Context(), other.ID, soup, p.ID),
 			"delete, another recipe":    s.DeletePhoto(t.Context(), h.ID, bread, p.ID),
 			"add, another household":    func() error { _, err := s.AddPhoto(t.Context(), other.ID, aPhoto(soup, "b")); return err }(),

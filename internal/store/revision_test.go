@@ -38,7 +38,7 @@ func TestTheRevisionTellsWhateverAnyProgramSaves(t *testing.T) {
 		changed("at first")
 		other := revisionOf(t, elsewhere)
 
-		require.NoError(t, here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}))
+		require.NoError(t, here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}, ""))
 		changed("an own save")
 		assert.NotEqual(t, other, revisionOf(t, elsewhere), "the same save, seen by the other")
 		require.NoError(t, elsewhere.ForgetChoice(t.Context(), h.ID, "broth"))
@@ -86,7 +86,7 @@ func TestWhatRestsOnARecipeOutlivesTheSavesOfOthers(t *testing.T) {
 			}, false, true, false},
 			"another recipe": {func() error { mustRecipe(t, here, h.ID, "Pie"); return nil }, false, false, false},
 			"what a phrase means": {func() error {
-				return here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"})
+				return here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}, "")
 			}, true, true, true},
 			"a version by another program":                   {func() error { further(elsewhere, soup); return nil }, false, true, false},
 			"tags by another program":                        {func() error { return tag(elsewhere, bread.RecipeID) }, false, false, true},

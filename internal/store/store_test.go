@@ -19,7 +19,7 @@ func TestReopenKeepsEverything(t *testing.T) {
 		s := on.mustOpen(t, place, fixedNow)
 		h := mustHousehold(t, s, "Harbour Street")
 		v := mustRecipe(t, s, h.ID, "Chowder")
-		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "pw:1"}))
+		require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "pw:1"}, ""))
 		require.NoError(t, s.Close())
 
 		again := on.mustOpen(t, place, fixedNow)

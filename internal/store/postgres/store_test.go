@@ -188,7 +188,7 @@ func TestANameThatIsTooLongIsToldAndSavesNothing(t *testing.T) {
 	require.ErrorIs(t, err, kitchen.ErrTooLong)
 	h, err := s.CreateHousehold(t.Context(), household.Household{Name: "Quay Lane"})
 	require.NoError(t, err)
-	err = s.RememberChoice(t.Context(), h.ID, long, recipe.Correction{FoodID: "sr:02047"})
+	err = s.RememberChoice(t.Context(), h.ID, long, recipe.Correction{FoodID: "sr:02047"}, "")
 	require.ErrorIs(t, err, kitchen.ErrTooLong)
 	assert.ErrorContains(t, err, "shorten it; nothing was saved")
 	choices, err := s.Choices(t.Context(), h.ID)

@@ -151,7 +151,7 @@ func TestDamagedRowIsNamed(t *testing.T) {
 	h, err := s.CreateHousehold(t.Context(), household.Household{Name: "H", Members: []household.Member{{Name: "Ana"}, {Name: "Ben"}}})
 	require.NoError(t, err)
 	v := mustRecipe(t, s, h.ID, "Soup")
-	require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}))
+	require.NoError(t, s.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{}, ""))
 	alone(t, s, "PRAGMA ignore_check_constraints = ON",
 		"UPDATE households SET cook_spare = '{'",
 		"UPDATE choices SET correction = '[1]'",
