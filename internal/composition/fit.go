@@ -17,7 +17,7 @@ type fitness struct {
 	asked   float64 // points for and against what was asked
 	unasked float64 // points against what was not
 	sure    float64 // how sure the row still is, 0..1: less where a request is not met
-	near    string  // what stands in for what, for people
+	near    string  // the last state asked for that another stands in for
 }
 
 func fit(asked []string, a *alias) fitness {
@@ -29,7 +29,7 @@ func fit(asked []string, a *alias) fitness {
 			f.sure *= 0.6
 		}
 		if lost > meaningUnless {
-			f.near = "not " + strings.ReplaceAll(s, "_", " ") + ", but the nearest row"
+			f.near = s
 		}
 	}
 	for _, s := range a.food.States {

@@ -2,6 +2,7 @@ package composition
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 )
 
@@ -51,10 +52,10 @@ func (t *Table) Match(p Phrase) []Candidate {
 	if len(q.words) == 0 {
 		return nil
 	}
-	hits := map[*Food]hit{}
-	t.index.collect(&q, hits)
+	hits := make(hits, 0, 16)
+	t.index.collect(&q, &hits)
 	if t.base != nil {
-		t.base.index.collect(&q, hits)
+		t.base.index.collect(&q, &hits)
 	}
 	return rank(hits)
 }
@@ -68,9 +69,27 @@ type query struct {
 
 // hit is what speaks for a food.
 type hit struct {
+	food  *Food
 	score float64
 	sure  float64
+	near  string // the state that another stands in for
 	why   string
+}
+
+// hits are the best for each food.
+type hits []hit
+
+// add keeps the better one of two for one food, the first where they are alike.
+func (hs *hits) add(h hit) {
+	for i := range *hs {
+		if old := &(*hs)[i]; old.food == h.food {
+			if h.score > old.score {
+				*old = h
+			}
+			return
+		}
+	}
+	*hs = append(*hs, h)
 }
 
 // fewer drops joining words and keeps at most maxWords, each once.
@@ -96,37 +115,53 @@ func fewer(words []string) []string {
 
 // collect looks up every set of the phrase's words: a name must be in the
 // phrase whole, and what is left over must not be another food.
-func (ix *index) collect(q *query, hits map[*Food]hit) {
+func (ix *index) collect(q *query, hits *hits) {
 	n := len(q.words)
-	keys := make([]uint64, n)
+	var left [maxWords]leftWord
+	var keys [maxWords]uint64
 	for i, w := range q.words {
-		keys[i] = wordKey(w)
+		left[i], keys[i] = ix.leftWord(w), wordKey(w)
 	}
-	sums := make([]uint64, 1<<n)
+	var sums [1 << maxWords]uint64
 	for set := 1; set < 1<<n; set++ {
-		low := lowestBit(set)
-		sums[set] = sums[set&(set-1)] + keys[low]
+		sums[set] = sums[set&(set-1)] + keys[bits.TrailingZeros(uint(set))]
 		if as := ix.aliases[sums[set]]; as != nil {
-			ix.weigh(q, set, as, ix.meanings[sums[set]], hits)
+			ix.weigh(q, set, &left, as, ix.meanings[sums[set]], hits)
 		}
 	}
 }
 
-func lowestBit(x int) int {
-	i := 0
-	for x&1 == 0 {
-		x >>= 1
-		i++
+// leftWord is what a word of a phrase says where a name leaves it over.
+type leftWord uint8
+
+const (
+	strangeWord leftWord = iota // no food is called by it
+	weakWord
+	tintWord
+	headWord  // it ends the name of another food
+	knownWord // some food is called by it
+)
+
+func (ix *index) leftWord(w string) leftWord {
+	switch {
+	case weak[w]:
+		return weakWord
+	case tint[w]:
+		return tintWord
+	case ix.heads[w]:
+		return headWord
+	case ix.known[w] > 0:
+		return knownWord
 	}
-	return i
+	return strangeWord
 }
 
 // weigh scores the foods named by one set of the phrase's words.
-func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Food]hit) {
-	points := named(q, set)
+func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, ms []meaning, hits *hits) {
+	points := named(q, set, left)
 	for i := range as {
 		a := &as[i]
-		left, ok := ix.leftover(q, set, a)
+		over, ok := leftover(q, set, left, a)
 		if !ok {
 			continue
 		}
@@ -135,29 +170,27 @@ func (ix *index) weigh(q *query, set int, as []alias, ms []meaning, hits map[*Fo
 			f.asked += inCan
 			f.unasked -= unasked("canned", a.food)
 		}
-		h := hit{score: points - left.cost + f.asked, sure: left.sure * f.sure, why: f.near}
+		h := hit{food: a.food, score: points - over.cost + f.asked, sure: over.sure * f.sure, near: f.near}
 		m := meant(q, ms, a.food)
 		if m == nil || worst(q.states, m.states, a) > meaningUnless {
 			h.score -= f.unasked + tailPoints(q, a)
 		} else {
-			h.score += meaningBonus*left.keeps + temperature*math.Log(m.weight)
+			h.score += meaningBonus*over.keeps + temperature*math.Log(m.weight)
 			if m.why != "" {
 				h.why = m.why
 			}
 		}
-		if old, have := hits[a.food]; !have || h.score > old.score {
-			hits[a.food] = h
-		}
+		hits.add(h)
 	}
 }
 
 // named is what the words of the set say for the food they name.
-func named(q *query, set int) float64 {
+func named(q *query, set int, left *[maxWords]leftWord) float64 {
 	var points float64
-	for i, w := range q.words {
+	for i := range q.words {
 		switch {
 		case set&(1<<i) == 0:
-		case weak[w]:
+		case left[i] == weakWord:
 			points += weakNamed
 		default:
 			points += wordNamed
@@ -177,24 +210,26 @@ type rest struct {
 // leftover weighs the words of the phrase that the name does not hold. ok is
 // false where they say that something else is meant: they hold the word for
 // another kind of thing ("butter" in "butter beans").
-func (ix *index) leftover(q *query, set int, a *alias) (r rest, ok bool) {
+func leftover(q *query, set int, left *[maxWords]leftWord, a *alias) (r rest, ok bool) {
 	r = rest{sure: 1, keeps: 1}
 	for i, w := range q.words {
 		if set&(1<<i) != 0 {
 			continue
 		}
 		r.words++
-		switch {
-		case slices.Contains(a.tail, w):
+		if slices.Contains(a.tail, w) {
 			r.cost -= tailFound
-		case weak[w]:
+			continue
+		}
+		switch left[i] {
+		case weakWord:
 			r.cost += weakLeft
-		case tint[w]:
+		case tintWord:
 			r.cost += weakLeft
 			r.keeps = min(r.keeps, 0.5)
-		case ix.heads[w]:
+		case headWord:
 			return r, false
-		case ix.known[w] > 0:
+		case knownWord:
 			r.cost += knownLeft
 			r.sure *= 0.75
 			r.keeps = min(r.keeps, 0.25)

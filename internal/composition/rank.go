@@ -1,12 +1,22 @@
 package composition
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
+	"strings"
 )
 
+// text says for people what the hit rests on.
+func (h *hit) text() string {
+	if h.why == "" && h.near != "" {
+		return "not " + strings.ReplaceAll(h.near, "_", " ") + ", but the nearest row"
+	}
+	return h.why
+}
+
 // rank turns scores into weights: the likeliest first, ties by name.
-func rank(hits map[*Food]hit) []Candidate {
+func rank(hits hits) []Candidate {
 	out := make([]Candidate, 0, len(hits))
 	top := math.Inf(-1)
 	for _, h := range hits {
@@ -14,7 +24,7 @@ func rank(hits map[*Food]hit) []Candidate {
 	}
 	var sum float64
 	sure := 0.0
-	for f, h := range hits {
+	for _, h := range hits {
 		w := math.Exp((h.score - top) / temperature)
 		if w < leastWeight {
 			continue
@@ -22,13 +32,10 @@ func rank(hits map[*Food]hit) []Candidate {
 		if h.score == top {
 			sure = max(sure, h.sure)
 		}
-		out = append(out, Candidate{Food: f, Weight: w, Why: h.why})
+		out = append(out, Candidate{Food: h.food, Weight: w, Why: h.text()})
 	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i].Weight != out[j].Weight {
-			return out[i].Weight > out[j].Weight
-		}
-		return out[i].Food.Name < out[j].Food.Name
+	slices.SortFunc(out, func(a, b Candidate) int {
+		return cmp.Or(cmp.Compare(b.Weight, a.Weight), strings.Compare(a.Food.Name, b.Food.Name))
 	})
 	out = out[:min(len(out), maxCandidates)]
 	for _, c := range out {
