@@ -80,8 +80,8 @@ type Names struct {
 
 // part is one food of a line.
 type part struct {
-	reading *ingredient.Reading
-	said    []string // the words of its text and its food
+	reading    *ingredient.Reading
+	text, food []string // their words
 	// uses are what it is for, the words behind "for"; hasUse is set where its text
 	// tells one.
 	uses   []string
@@ -90,7 +90,7 @@ type part struct {
 
 // newPart makes a part of a reading, the words of whose text and food are given.
 func newPart(r *ingredient.Reading, text, food []string) part {
-	p := part{reading: r, said: slices.Concat(text, food)}
+	p := part{reading: r, text: text, food: food}
 	if at := slices.Index(text, "for"); at >= 0 {
 		p.hasUse = true
 		p.uses = slices.DeleteFunc(slices.Clone(text[at+1:]), func(w string) bool { return determiners[w] })
@@ -99,11 +99,11 @@ func newPart(r *ingredient.Reading, text, food []string) part {
 }
 
 // has reports whether the part's line has one of the words.
-func (p *part) has(words ...string) bool { return hasAny(p.said, words...) }
+func (p *part) has(words ...string) bool { return hasAny(p.text, words...) || hasAny(p.food, words...) }
 
 // NamesOf takes the names out of a line, which must not be changed afterwards.
 func NamesOf(m *foodmatch.Matched) *Names {
-	n := &Names{Line: m, parts: make([]part, 0, 1+len(m.Reading.Together))}
+	n := &Names{Line: m, names: make([]name, 0, 4), parts: make([]part, 0, 1+len(m.Reading.Together))}
 	for p, r := range readings(m) {
 		text, food := words(r.Text), words(r.Food)
 		n.parts = append(n.parts, newPart(r, text, food))
@@ -157,17 +157,16 @@ func readings(m *foodmatch.Matched) []*ingredient.Reading {
 }
 
 func (n *Names) addPart(part int, r *ingredient.Reading, text, food []string) {
-	phrases := []string{r.Food}
-	for _, other := range r.Alternatives {
-		phrases = append(phrases, other.Food)
-	}
-	for _, phrase := range phrases {
-		head, _, _ := strings.Cut(phrase, ",")
-		head, _, _ = strings.Cut(head, " for the ")
+	if head := headOf(r.Food); head == r.Food {
+		n.addPhrase(food, part)
+	} else {
 		n.addPhrase(words(head), part)
 	}
+	for i := range r.Alternatives {
+		n.addPhrase(words(headOf(r.Alternatives[i].Food)), part)
+	}
 	if part == 0 {
-		n.addAsides(r)
+		n.addAsides(r, food)
 	}
 	if hasAny(text, "crumb", "crumble", "crumbled", "crushed") && hasAny(text, "bread", "cereal", "flake", "cracker") {
 		n.add([]string{"crumb"}, part, classWord)
@@ -178,6 +177,13 @@ func (n *Names) addPart(part int, r *ingredient.Reading, text, food []string) {
 	if items := n.Line.Items; part < len(items) && items[part].Food != nil {
 		n.addRow(food, items[part].Food.Name, items[part].Food.Synonyms, part)
 	}
+}
+
+// headOf is what of a food's phrase names it.
+func headOf(phrase string) string {
+	head, _, _ := strings.Cut(phrase, ",")
+	head, _, _ = strings.Cut(head, " for the ")
+	return head
 }
 
 func (n *Names) addPhrase(ws []string, part int) {
@@ -198,7 +204,7 @@ func (n *Names) addPhrase(ws []string, part int) {
 	}
 	for i, w := range ws[:len(ws)-1] {
 		if varieties[w] || i == whole || head == "juice" && i == len(ws)-2 {
-			n.add([]string{w}, part, shortName)
+			n.add(ws[i:i+1], part, shortName)
 		}
 	}
 	for _, w := range ws {
@@ -226,24 +232,25 @@ func hasAny(ws []string, any ...string) bool {
 
 // addAsides adds the words behind a comma that name the food again: "cereal,
 // cornflakes, crumb".
-func (n *Names) addAsides(r *ingredient.Reading) {
-	said := set{}
-	for _, w := range words(strings.Join(r.Preparation, " ") + " " + strings.Join(r.States, " ") + " " + r.UseOf) {
-		said[w] = true
-	}
-	pieces := strings.Split(r.Text, ",")
-	for _, piece := range pieces[1:] {
+func (n *Names) addAsides(r *ingredient.Reading, food []string) {
+	_, rest, _ := strings.Cut(r.Text, ",")
+	for len(rest) > 0 {
+		var piece string
+		piece, rest, _ = strings.Cut(rest, ",")
 		ws := words(piece)
-		if len(ws) != 1 || strings.ContainsAny(piece, "()0123456789") || said[ws[0]] || adjectives[ws[0]] || verbs[ws[0]] ||
-			strings.HasSuffix(ws[0], "ed") || strings.HasSuffix(ws[0], "ly") || strings.HasSuffix(ws[0], "less") || noFoods[ws[0]] {
+		if len(ws) != 1 || !slices.Contains(food, ws[0]) || strings.ContainsAny(piece, "()0123456789") || adjectives[ws[0]] || verbs[ws[0]] ||
+			strings.HasSuffix(ws[0], "ed") || strings.HasSuffix(ws[0], "ly") || strings.HasSuffix(ws[0], "less") || noFoods[ws[0]] || saidOtherwise(r, ws[0]) {
 			continue
 		}
-		for _, w := range words(r.Food) {
-			if w == ws[0] {
-				n.add(ws, 0, otherName)
-			}
-		}
+		n.add(ws, 0, otherName)
 	}
+}
+
+// saidOtherwise reports whether a word stands in the line's preparation, states or
+// use.
+func saidOtherwise(r *ingredient.Reading, word string) bool {
+	in := func(text string) bool { return slices.Contains(words(text), word) }
+	return slices.ContainsFunc(r.Preparation, in) || slices.ContainsFunc(r.States, in) || in(r.UseOf)
 }
 
 // noFoods are words behind a comma that name no food of their own.
