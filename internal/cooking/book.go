@@ -104,11 +104,12 @@ type Book struct {
 	known      recall.Memory[*composition.Food, *holding]
 }
 
-// holding is what of a book holds for one food: nothing where the row's figures are
-// those of the cooked food.
+// holding is what of a book holds for one food: no factor and no yield where the row's
+// figures are those of the cooked food.
 type holding struct {
 	factor *Factor // nil for none
 	yields []*Yield
+	sort   sort
 }
 
 // of finds what holds for a food. A household's own products are not remembered:
@@ -121,7 +122,7 @@ func (b *Book) of(f *composition.Food) *holding {
 }
 
 func (b *Book) ofAnew(f *composition.Food) *holding {
-	h := &holding{}
+	h := &holding{sort: sortOf(f)}
 	if hasState(f, precooked) {
 		return h
 	}

@@ -26,7 +26,7 @@ func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
 		return p
 	}
 	clauses := method.CourseOf(steps, lines)
-	t := follow(clauses, lines)
+	t := b.follow(clauses, lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p

@@ -64,10 +64,12 @@ type trace struct {
 }
 
 // follow reads the course of every line.
-func follow(clauses []method.Clause, matched []*method.Names) *trace {
+func (b *Book) follow(clauses []method.Clause, matched []*method.Names) *trace {
 	t := &trace{lines: make([]course, len(matched)), matched: matched, inStep: -1}
 	for i := range t.lines {
-		t.lines[i].sort = t.sortOf(i)
+		if f := t.food(i); f != nil {
+			t.lines[i].sort = b.of(f).sort
+		}
 	}
 	t.bathKept = usesMarinade(clauses)
 	for i, c := range clauses {
@@ -237,9 +239,9 @@ type sort struct {
 	seasons, flows, liquid, thirsty, neutral bool
 }
 
-func (t *trace) sortOf(line int) sort {
-	return sort{seasons: t.isKind(line, seasonings...), flows: t.isKind(line, flowing...), liquid: t.isKind(line, liquids...),
-		thirsty: t.isKind(line, thirsty...), neutral: t.isKind(line, "water", "salt", "oil")}
+func sortOf(f *composition.Food) sort {
+	return sort{seasons: isKind(f, seasonings...), flows: isKind(f, flowing...), liquid: isKind(f, liquids...),
+		thirsty: isKind(f, thirsty...), neutral: isKind(f, "water", "salt", "oil")}
 }
 
 // isKind reports whether the line's first food is of one of the kinds.
