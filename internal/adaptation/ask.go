@@ -98,6 +98,9 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 	for i := range panels {
 		lp := &panels[i]
 		if a.plan != nil {
+			if allFree(lp, *a.plan) {
+				continue
+			}
 			lp = Counted(lp, *a.plan)
 		}
 		for n, w := range a.weights {
@@ -143,6 +146,12 @@ func Counted(lp *nutrient.LinePanel, plan household.Plan) *nutrient.LinePanel {
 func hasFree(lp *nutrient.LinePanel, plan household.Plan) bool {
 	free := func(i foodmatch.Item) bool { return plan.IsFree(i.Food) }
 	return lp.Matched.State != foodmatch.Unread && slices.ContainsFunc(lp.Matched.Items, free)
+}
+
+// allFree reports whether the line holds nothing else: then a plan counts nothing of it.
+func allFree(lp *nutrient.LinePanel, plan household.Plan) bool {
+	costs := func(i foodmatch.Item) bool { return !plan.IsFree(i.Food) }
+	return hasFree(lp, plan) && !slices.ContainsFunc(lp.Matched.Items, costs)
 }
 
 // half is the weighted half-width of a doubt on the side that matters.
@@ -210,7 +219,7 @@ func (m *model) askRow(a ask) choice.Row {
 	}
 	if half > 0 {
 		for k, p := range m.portions[a.member] {
-			row.Loads[g][k] = []choice.Load{{Factor: m.factor("had before:" + a.name), Half: half / p}}
+			row.Loads[g][k] = []choice.Load{{Factor: m.factor(nutrient.Factor{Of: nutrient.OfOther, ID: a.name}), Half: half / p}}
 		}
 	}
 	return row

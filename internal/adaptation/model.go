@@ -31,7 +31,7 @@ type model struct {
 	// balanceFrom and balanceTo bound the rows of the dish's balance, the end
 	// excluded.
 	balanceFrom, balanceTo int
-	factors                map[string]int
+	factors                map[nutrient.Factor]int
 	// unkept are the reasons that take a line as it is out of the choice.
 	unkept map[int][]reason
 	// blocked are lines or members nothing can be done for, as sentences.
@@ -83,7 +83,7 @@ const (
 
 func newModel(in Input, options offer, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
-		factors: map[string]int{}, unkept: map[int][]reason{}}
+		factors: map[nutrient.Factor]int{}, unkept: map[int][]reason{}}
 	for _, mem := range in.Household.Members {
 		m.needs = append(m.needs, needsOf(mem))
 	}
@@ -274,7 +274,7 @@ func (m *model) newRow(name string, bound float64) choice.Row {
 	return row
 }
 
-func (m *model) factor(name string) int {
+func (m *model) factor(name nutrient.Factor) int {
 	id, ok := m.factors[name]
 	if !ok {
 		id = len(m.factors)

@@ -3,6 +3,7 @@ package daybook
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
@@ -119,11 +120,11 @@ func sum(entries []Entry, of func(Entry) nutrient.Panel) nutrient.Panel {
 }
 
 // source is what the entry's doubt is about.
-func (e Entry) source() string {
+func (e Entry) source() nutrient.Factor {
 	if e.FoodID != "" {
-		return "food:" + e.FoodID
+		return nutrient.Factor{Of: nutrient.OfContent, ID: e.FoodID}
 	}
-	return fmt.Sprintf("version:%d", e.VersionID)
+	return nutrient.Factor{Of: nutrient.OfOther, ID: strconv.FormatInt(e.VersionID, 10)}
 }
 
 // Taken is what a member has eaten and plans to eat on a day, as a dish is then held

@@ -117,7 +117,7 @@ func (k *Kitchen) onPlate(h household.Household, m household.Member, servings []
 // linesOn is a dish's lines as they are on the member's plate.
 func (k *Kitchen) linesOn(h household.Household, m household.Member, dish int, s Serving) []*nutrient.LinePanel {
 	withTable := true
-	for _, note := range adaptation.Lay(h, k.Needs, s.Analysis.dish()).Serve(m, s.Portion).AtTable {
+	for _, note := range adaptation.Lay(h, k.Needs, k.dish(s.Analysis)).Serve(m, s.Portion).AtTable {
 		withTable = withTable && !strings.HasPrefix(note, "goes without")
 	}
 	var out []*nutrient.LinePanel
@@ -138,8 +138,8 @@ func portionOf(lp nutrient.LinePanel, dish int, share float64) *nutrient.LinePan
 	lp.Panel = lp.Panel.Scale(share)
 	doubts := make([]nutrient.Doubt, len(lp.Doubts))
 	for i, d := range lp.Doubts {
-		if !strings.HasPrefix(d.Factor, "food:") {
-			d.Factor = fmt.Sprintf("%s@%d", d.Factor, dish)
+		if d.Factor.Of != nutrient.OfContent {
+			d.Factor.ID = fmt.Sprintf("%s@%d", d.Factor.ID, dish)
 		}
 		for n := range d.Down {
 			d.Down[n] *= share

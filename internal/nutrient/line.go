@@ -43,11 +43,11 @@ func Line(id string, m *foodmatch.Matched, servings float64, cooked ...Cooked) L
 		return lp
 	}
 	for i := range m.Items {
-		c := &Cooked{}
+		var c Cooked
 		if i < len(cooked) {
-			c = &cooked[i]
+			c = cooked[i]
 		}
-		lp.addItem(id+"."+strconv.Itoa(i), &m.Items[i], c)
+		lp.addItem(id+"."+strconv.Itoa(i), &m.Items[i], &c)
 	}
 	lp.setRanges()
 	return lp
@@ -57,8 +57,8 @@ func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
 	lp.Grams = lp.Grams.Add(item.Grams)
 	lp.Finished = lp.Finished.Add(c.finished(item.Grams))
 	kept := c.Kept(item.Food)
-	var doubts [sources]Doubt
-	grams, food, match, cooking := &doubts[ofGrams], &doubts[ofFood], &doubts[ofMatch], &doubts[ofCooking]
+	var doubts [ofItem]Doubt
+	grams, food, match, cooking := &doubts[OfGrams], &doubts[OfContent], &doubts[OfMatch], &doubts[OfCooking]
 	for n := range composition.Nutrient(composition.NutrientCount) {
 		per100, ok := contentOf(item.Food, n, item.Grams.Mid/lp.Servings)
 		if !ok {
@@ -79,20 +79,9 @@ func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
 	lp.addDoubts(&doubts, id, item.Food.ID)
 }
 
-// The sources of a food's doubts, and what their factors begin with.
-const (
-	ofGrams = iota
-	ofFood
-	ofMatch
-	ofCooking
-	sources
-)
-
-var factors = [sources]string{"grams:", "food:", "match:", "cooking:"}
-
 // addDoubts adds those that are not empty; all but the food's own are the item's
 // alone.
-func (lp *LinePanel) addDoubts(doubts *[sources]Doubt, item, food string) {
+func (lp *LinePanel) addDoubts(doubts *[ofItem]Doubt, item, food string) {
 	count := 0
 	for i := range doubts {
 		if !doubts[i].empty() {
@@ -105,11 +94,10 @@ func (lp *LinePanel) addDoubts(doubts *[sources]Doubt, item, food string) {
 		if d.empty() {
 			continue
 		}
-		of := item
-		if i == ofFood {
-			of = food
+		d.Factor = Factor{Doubted(i), item}
+		if d.Factor.Of == OfContent {
+			d.Factor.ID = food
 		}
-		d.Factor = factors[i] + of
 		lp.Doubts = append(lp.Doubts, *d)
 	}
 }
@@ -226,15 +214,23 @@ type sides struct{ down, up float64 }
 // factor added up first. The order of summing is that of the doubts, so that the
 // last digit is the same every time.
 func squares(doubts []*Doubt) (sum [composition.NutrientCount]sides) {
-	shared := sharing(doubts)
-	for _, d := range doubts {
-		if shared != nil {
-			together := shared[d.Factor]
-			if together == nil {
-				continue // added up with the first of its factor
-			}
-			shared[d.Factor] = nil
-			d = together
+	first := firsts(doubts)
+	var together map[int32]*Doubt
+	for i, at := range first {
+		if at == int32(i) {
+			continue
+		}
+		if together == nil {
+			together = map[int32]*Doubt{}
+		}
+		together[at] = together[at].and(doubts[at], doubts[i])
+	}
+	for i, d := range doubts {
+		if first != nil && first[i] != int32(i) {
+			continue // added up with the first of its factor
+		}
+		if t := together[int32(i)]; t != nil {
+			d = t
 		}
 		for n := range d.Down {
 			sum[n].down += d.Down[n] * d.Down[n]
@@ -244,26 +240,43 @@ func squares(doubts []*Doubt) (sum [composition.NutrientCount]sides) {
 	return sum
 }
 
-// sharing adds up the doubts of each factor; nil where no two share one.
-func sharing(doubts []*Doubt) map[string]*Doubt {
+// and is a doubt with one more of its factor; nil is the first alone.
+func (d *Doubt) and(first, more *Doubt) *Doubt {
+	if d == nil {
+		alone := *first
+		d = &alone
+	}
+	for n := range d.Down {
+		d.Down[n] += more.Down[n]
+		d.Up[n] += more.Up[n]
+	}
+	return d
+}
+
+// firsts are the places of the first doubt of each one's factor; nil where a few share
+// none. They are looked up in slots by a sum of the factor's letters, the next free slot
+// taken: a pot has some fifty doubts, and a map of them costs more than adding them up.
+func firsts(doubts []*Doubt) []int32 {
 	if len(doubts) < 5 && distinct(doubts) {
 		return nil
 	}
-	by := make(map[string]*Doubt, len(doubts))
-	for _, d := range doubts {
-		first := by[d.Factor]
-		if first == nil {
-			by[d.Factor] = d
-			continue
-		}
-		together := *first
-		for n := range d.Down {
-			together.Down[n] += d.Down[n]
-			together.Up[n] += d.Up[n]
-		}
-		by[d.Factor] = &together
+	size := 8
+	for size < 2*len(doubts) {
+		size *= 2
 	}
-	return by
+	room := make([]int32, len(doubts)+size)
+	at, slots := room[:len(doubts)], room[len(doubts):] // slots hold a place and 1
+	for i, d := range doubts {
+		k := d.Factor.sum() % size
+		for slots[k] != 0 && doubts[slots[k]-1].Factor != d.Factor {
+			k = (k + 1) % size
+		}
+		if slots[k] == 0 {
+			slots[k] = int32(i) + 1
+		}
+		at[i] = slots[k] - 1
+	}
+	return at
 }
 
 func distinct(doubts []*Doubt) bool {
@@ -275,4 +288,13 @@ func distinct(doubts []*Doubt) bool {
 		}
 	}
 	return true
+}
+
+// sum spreads factors over slots.
+func (f Factor) sum() int {
+	h := uint32(f.Of) + 1
+	for i := range len(f.ID) {
+		h = h*31 + uint32(f.ID[i])
+	}
+	return int(h)
 }

@@ -25,9 +25,9 @@ const leastShare = 0.10
 // first: the weight of a line, which food it is, or what that food holds.
 // Sources under a tenth of the variance are left out.
 func Narrow(pot Pot, n composition.Nutrient) []Source {
-	half := map[string]float64{}
-	line := map[string]int{}
-	var order []string
+	half := map[Factor]float64{}
+	line := map[Factor]int{}
+	var order []Factor
 	for i, lp := range pot.Lines {
 		if lp.AtTable {
 			continue
@@ -58,14 +58,14 @@ func Narrow(pot Pot, n composition.Nutrient) []Source {
 	return out
 }
 
-func narrowText(factor string, lp LinePanel) string {
+func narrowText(factor Factor, lp LinePanel) string {
 	text := lp.Matched.Reading.Text
 	switch {
-	case strings.HasPrefix(factor, "grams:"):
+	case factor.Of == OfGrams:
 		return fmt.Sprintf("how much there is of %q: weigh it", text)
-	case strings.HasPrefix(factor, "match:"):
+	case factor.Of == OfMatch:
 		return fmt.Sprintf("which food %q is: say which", text)
-	case strings.HasPrefix(factor, "food:"+composition.OwnPrefix):
+	case factor.Of == OfContent && strings.HasPrefix(factor.ID, composition.OwnPrefix):
 		return fmt.Sprintf("what the label of %q leaves open by its rounding", text)
 	default:
 		return fmt.Sprintf("what %q holds, which differs from one purchase to the next: read its label", text)

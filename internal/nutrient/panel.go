@@ -46,11 +46,31 @@ type LinePanel struct {
 // lines move together (two lines of the same food); different factors are
 // independent.
 type Doubt struct {
-	// Factor names the source: "grams:3" (the weight of line 3),
-	// "food:sr:02047" (the composition of a food), "match:3" (which food).
-	Factor   string
+	Factor   Factor
 	Down, Up [composition.NutrientCount]float64
 }
+
+// Factor names a source of doubt.
+type Factor struct {
+	Of Doubted
+	// ID is of the item in doubt ("3.0" is the first food of line 3), of the food for
+	// OfContent ("sr:02047"), and whatever tells it apart for OfOther.
+	ID string
+}
+
+// Doubted is what is in doubt.
+type Doubted uint8
+
+// What is in doubt of a line's food.
+const (
+	OfGrams   Doubted = iota // the weight
+	OfContent                // the composition of the food
+	OfMatch                  // which food it is
+	OfCooking                // what cooking takes
+	OfOther                  // something that is of no line
+
+	ofItem = OfOther // so many are of an item
+)
 
 // Pot is the whole dish.
 type Pot struct {
