@@ -1,6 +1,8 @@
 package adaptation
 
 import (
+	"slices"
+
 	"potwright/internal/household"
 	"potwright/internal/recipe"
 )
@@ -9,11 +11,18 @@ import (
 func dishFoods(d Dish, withTable bool) []household.LineFood {
 	out := make([]household.LineFood, 0, len(d.Pot.Lines)+2)
 	for i := range d.Pot.Lines {
-		if lp := &d.Pot.Lines[i]; withTable || !lp.AtTable {
-			out = append(out, heated(lp.Matched.Foods(i), d.Heat)...)
+		switch lp := &d.Pot.Lines[i]; {
+		case lp.AtTable && !withTable:
+		case len(d.Foods) > 0:
+			for _, f := range d.Foods[i] {
+				f.Line = i
+				out = append(out, f)
+			}
+		default:
+			out = append(out, lp.Matched.Foods(i)...)
 		}
 	}
-	return out
+	return heated(out, d.Heat)
 }
 
 // heated says of the foods of one line what the method does to it.
@@ -49,7 +58,9 @@ func (p *Plate) addNeeds(needs *household.Needs, m household.Member, foods []hou
 	if !ok {
 		return
 	}
-	for _, f := range texture.Judge(foods, steps) {
+	found := texture.Judge(foods, steps)
+	p.Verdict.Findings = slices.Grow(p.Verdict.Findings, len(found))
+	for _, f := range found {
 		if f.ByPlate && f.Fit == household.Over {
 			f.Fit = household.Close
 		}

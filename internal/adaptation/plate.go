@@ -16,6 +16,9 @@ import (
 type Dish struct {
 	Recipe recipe.Recipe
 	Pot    nutrient.Pot
+	// Foods are those of each line as people's needs look at them, where they are known
+	// already; empty where they are taken from the pot.
+	Foods [][]household.LineFood
 	// Heat tells what the method does to a line; nil where nothing is said of it.
 	Heat func(line int) household.Heat
 }
@@ -136,7 +139,7 @@ type costing struct {
 func (t *Table) counted(plan household.Plan, lines []*nutrient.LinePanel) costing {
 	c := costing{lines: make([]*nutrient.LinePanel, len(lines))}
 	for i, lp := range lines {
-		if lp != nil {
+		if lp != nil && !allFree(lp, plan) {
 			c.lines[i] = Counted(lp, plan)
 		}
 	}

@@ -56,6 +56,7 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 		s.foods = append(s.foods, lp.Matched.Foods(key.line)...)
 	}
 	s.foods = heated(s.foods, m.heatOf)
+	m.in.Needs.Look(s.foods)
 	ss[key] = s
 	return s
 }

@@ -8,7 +8,7 @@ import (
 // Foods are the foods of a line as people's needs and advice look at them; line is
 // its index. A line that is left out has none, one that was not read is one food
 // that says so.
-func (m Matched) Foods(line int) []household.LineFood {
+func (m *Matched) Foods(line int) []household.LineFood {
 	if m.State == Skipped {
 		return nil
 	}
@@ -17,9 +17,9 @@ func (m Matched) Foods(line int) []household.LineFood {
 		base.Unread = true
 		return []household.LineFood{base}
 	}
-	var out []household.LineFood
-	for _, item := range m.Items {
-		lf := base
+	out := make([]household.LineFood, 0, len(m.Items))
+	for i := range m.Items {
+		lf, item := base, &m.Items[i]
 		lf.Food, lf.Grams = item.Food, item.Grams.Mid
 		if lf.Grams == 0 { // optional: all of it may go in
 			lf.Grams = item.Grams.High
@@ -31,8 +31,11 @@ func (m Matched) Foods(line int) []household.LineFood {
 }
 
 // others are the candidates besides the food taken.
-func (item Item) others() []*composition.Food {
-	var out []*composition.Food
+func (item *Item) others() []*composition.Food {
+	if len(item.Candidates) < 2 {
+		return nil
+	}
+	out := make([]*composition.Food, 0, len(item.Candidates)-1)
 	for _, c := range item.Candidates {
 		if c.Food != nil && c.Food != item.Food {
 			out = append(out, c.Food)

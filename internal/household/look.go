@@ -18,7 +18,7 @@ type look struct {
 	said           []string // the words of the line
 	foodName, head []string // of its food's name, and of that up to the first comma
 	smooth, thin   bool
-	carried        []carried // by feature of the book
+	bears          []bearing // by feature of the book
 	cut            cut       // what the line itself cuts the food to
 	fine           bool      // it is minced or grated
 }
@@ -41,8 +41,15 @@ func (n *Needs) see(lines []LineFood) []seenLine {
 	return out
 }
 
+// bearing is how a line stands to a feature: whether it has it, and whether what is
+// said of the line takes it away.
+type bearing struct {
+	carried carried
+	gone    bool
+}
+
 // carried is whether a line has a feature.
-type carried int
+type carried uint8
 
 const (
 	notCarried carried = iota
@@ -70,7 +77,7 @@ func (n *Needs) look(l *LineFood) *look {
 // lookAnew reads the words of a line. Whether a food is smooth is told by the head
 // of its name only: "peaches, canned in syrup" are no syrup.
 func (n *Needs) lookAnew(l LineFood) *look {
-	out := &look{said: l.words(), carried: make([]carried, len(n.features))}
+	out := &look{said: l.words(), bears: make([]bearing, len(n.features))}
 	out.cut, out.fine = cutTo(l.Text, tokens(l.Text)), fine(out.said)
 	food := l.Food
 	if food != nil {
@@ -84,7 +91,9 @@ func (n *Needs) lookAnew(l LineFood) *look {
 		_, out.thin = n.thin.inFood(food, out.foodName, out.said)
 	}
 	for i := range n.features {
-		out.carried[i] = n.features[i].carriedBy(food, out)
+		if c := n.features[i].carriedBy(food, out); c != notCarried {
+			out.bears[i] = bearing{c, n.features[i].goneIn(food, out)}
+		}
 	}
 	return out
 }

@@ -177,11 +177,12 @@ func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []Line
 		goneAll := m.dishWide(f.gone) || f.GoneAfter > 0 && m.minutes >= f.GoneAfter
 		for k := range seen {
 			l := &seen[k]
-			if l.carried[i] == notCarried || !f.SmoothToo && l.smooth {
+			b := l.bears[i]
+			if b.carried == notCarried || !f.SmoothToo && l.smooth {
 				continue
 			}
-			if gone := goneAll || f.isGone(l, m); all || !gone {
-				out = append(out, f.line(l, gone, l.carried[i] == maybeCarried || m.anywhere(f.gone)))
+			if gone := goneAll || b.gone || l.Food != nil && m.about(f.gone, l.head); all || !gone {
+				out = append(out, f.line(l, gone, b.carried == maybeCarried || m.anywhere(f.gone)))
 			}
 		}
 	}

@@ -93,17 +93,14 @@ func (f *feature) wholeDish() LineTexture {
 		Text: fmt.Sprintf("The finished dish is %s.", f.Title)}
 }
 
-// isGone reports whether what is said of a line, or a step about its food, takes a
-// feature of it away.
-func (f *feature) isGone(l *seenLine, m method) bool {
-	if l.Food != nil && m.about(f.gone, l.head) {
-		return true
-	}
+// goneIn reports whether what is said of a line takes a feature of it away; food is
+// nil where it was not read.
+func (f *feature) goneIn(food *composition.Food, l *look) bool {
 	if _, onLine := f.goneBy.find(l.said); onLine {
 		return true
 	}
 	_, inName := f.goneBy.find(l.foodName)
-	return inName && l.Food != nil
+	return inName && food != nil
 }
 
 // line answers for one feature of one line that has it, surely or maybe; gone is set

@@ -270,7 +270,7 @@ func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Ans
 		}
 	}
 	ans.Recipe, ans.Pot = fresh.Recipe, fresh.Pot
-	table := adaptation.Lay(h, k.Needs, fresh.dish())
+	table := adaptation.Lay(h, k.Needs, k.dish(fresh))
 	fits = true
 	for i, plate := range ans.Plates {
 		ans.Plates[i] = table.Serve(plate.Member, plate.Portion)

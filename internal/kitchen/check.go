@@ -20,8 +20,12 @@ type Report struct {
 }
 
 // dish is the analysis as the adaptation looks at it.
-func (a Analysis) dish() adaptation.Dish {
-	return adaptation.Dish{Recipe: a.Recipe, Pot: a.Pot, Heat: heatOf(a.Plan)}
+func (k *Kitchen) dish(a Analysis) adaptation.Dish {
+	foods := make([][]household.LineFood, len(a.read))
+	for i, l := range a.read {
+		foods[i] = l.seen(k.Needs)
+	}
+	return adaptation.Dish{Recipe: a.Recipe, Pot: a.Pot, Foods: foods, Heat: heatOf(a.Plan)}
 }
 
 // heatOf tells what a plan says of a line's heat; nil where it tells nothing.
@@ -59,13 +63,13 @@ func usualPortions(h household.Household) []float64 {
 // CheckPortions is Check with a portion (share of a serving) for each member.
 func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
 	r := Report{Plates: make([]adaptation.Plate, 0, len(h.Members)), Fit: household.Inside, Fits: true}
-	table := adaptation.Lay(h, k.Needs, a.dish())
+	table := adaptation.Lay(h, k.Needs, k.dish(a))
 	for i, m := range h.Members {
 		p := table.Serve(m, portions[i])
 		r.Plates = append(r.Plates, p)
 		r.Fits = r.Fits && p.Fits && len(p.Provided) == 0
 		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
 	}
-	r.Hands = adaptation.HandNotes(k.Needs, a.dish(), h.Cook)
+	r.Hands = adaptation.HandNotes(k.Needs, k.dish(a), h.Cook)
 	return r
 }

@@ -57,6 +57,8 @@ type Analysis struct {
 	Measures measure.System
 
 	keeping func() []keeping.Advice
+	// read are its lines.
+	read []*line
 	// lines are those read with the same table, measures and choices.
 	lines *lines
 	// of is the saved version that it is of, where a Memory holds it.
@@ -75,8 +77,24 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fix
 // lines are those read with one food table, measures and remembered choices.
 type lines struct {
 	read    recall.Memory[string, ingredient.Reading]
-	matched recall.Memory[string, *method.Names]
+	matched recall.Memory[string, *line]
 	offered recall.Memory[string, foodmatch.Matched] // those that rules put in
+}
+
+// line is an ingredient line with its food and grams, and how a method may speak of it.
+type line struct {
+	*method.Names
+	look  sync.Once
+	foods []household.LineFood
+}
+
+// seen are the line's foods as people's needs look at them; they are not to be changed.
+func (l *line) seen(needs *household.Needs) []household.LineFood {
+	l.look.Do(func() {
+		l.foods = l.Line.Foods(0)
+		needs.Look(l.foods)
+	})
+	return l.foods
 }
 
 func newLines() *lines {
@@ -89,17 +107,17 @@ func (l *lines) reading(text string) ingredient.Reading {
 	return l.read.Of(text, func() ingredient.Reading { return ingredient.Read(text) })
 }
 
-// weigh finds a line's food and grams, and how a method may speak of it; a line with a correction of its own is not
+// weigh finds a line's food and grams; one with a correction of its own is not
 // remembered.
-func (l *lines) weigh(k *Kitchen, line *recipe.Line, remembered map[string]recipe.Correction) *method.Names {
-	anew := func() *method.Names {
-		m := foodmatch.WeighIn(k.Measures, line.Reading, k.Table, line.Fix, remembered)
-		return method.NamesOf(&m)
+func (l *lines) weigh(k *Kitchen, of *recipe.Line, remembered map[string]recipe.Correction) *line {
+	anew := func() *line {
+		m := foodmatch.WeighIn(k.Measures, of.Reading, k.Table, of.Fix, remembered)
+		return &line{Names: method.NamesOf(&m)}
 	}
-	if line.Fix != nil {
+	if of.Fix != nil {
 		return anew()
 	}
-	return l.matched.Of(line.Reading.Text, anew)
+	return l.matched.Of(of.Reading.Text, anew)
 }
 
 func (k *Kitchen) read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction, known *lines) (Analysis, error) {
@@ -121,11 +139,12 @@ func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 }
 
 func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
-	lines := make([]*method.Names, len(rec.Lines))
+	read, lines := make([]*line, len(rec.Lines)), make([]*method.Names, len(rec.Lines))
 	for i := range rec.Lines {
-		lines[i] = known.weigh(k, &rec.Lines[i], remembered)
+		read[i] = known.weigh(k, &rec.Lines[i], remembered)
+		lines[i] = read[i].Names
 	}
-	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, lines: known}
+	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, lines: known, read: read}
 	a.Plan = k.Cooking.ReadNamed(rec.Steps, lines)
 	panels := make([]nutrient.LinePanel, len(rec.Lines))
 	for i, l := range lines {

@@ -286,7 +286,7 @@ func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJo
 	case err != nil:
 		return s, err
 	}
-	g := adaptation.GistOf(h, k.Needs, a.dish())
+	g := adaptation.GistOf(h, k.Needs, k.dish(a))
 	if j.key != nil {
 		k.Memory.gists.Put(*j.key, g)
 	}
