@@ -47,6 +47,19 @@ var usualPieces = []pieceWeight{
 	{"head", "cabbage", 908, 0.25},           // USDA SR28 11109, medium
 	{"each", "cabbage", 908, 0.25},           // USDA SR28 11109, medium
 	{"head", "bok choy", 840, 0.4},           // USDA SR28 11116
+	{"each", "baby bok choy", 115, 0.4},      // from memory
+	{"each", "bok choy", 840, 0.4},           // USDA SR28 11116, a head
+	{"each", "shank", 350, 0.3},              // from memory: lamb, with its bone
+	{"each", "kohlrabi", 200, 0.4},           // from memory
+	{"each", "celeriac", 450, 0.4},           // from memory
+	{"each", "okra", 12, 0.3},                // from memory: a pod
+	{"each", "quince", 92, 0.3},              // USDA SR28 09296
+	{"each", "lamb chop", 115, 0.35},         // from memory: a loin chop
+	{"each", "cardamom pod", 0.2, 0.4},       // from memory
+	{"each", "star anise", 0.7, 0.4},         // from memory: a whole star
+	{"each", "lasagne", 18, 0.25},            // from memory: a dried sheet
+	{"each", "lasagna", 18, 0.25},            // from memory: a dried sheet
+	{"each", "parsnip", 115, 0.35},           // from memory: about 4 oz
 	{"head", "romaine", 500, 0.25},           // from memory
 	{"head", "lettuce", 450, 0.25},           // between USDA SR28 rows of lettuce
 	{"each", "lettuce", 450, 0.3},            // a head

@@ -195,7 +195,7 @@ func (w *weigher) asBought() {
 	if w.food.HasKind("vegetable") {
 		refuse = min(refuse, trimmedRefuse)
 	}
-	if refuse <= 0 || refuse >= 0.95 || w.reading.Amount.Unit.Kind == measure.Pack {
+	if refuse <= 0 || refuse >= 0.95 || w.reading.Amount.Unit.Kind == measure.Pack || w.soldBare() {
 		return
 	}
 	flesh := false
@@ -217,6 +217,21 @@ func (w *weigher) asBought() {
 	// way (common practice, no source).
 	w.grams = w.grams.Times(spread.Between(1-1.3*refuse, 1-refuse, min(1, 1-0.7*refuse)))
 	w.notes = append(w.notes, fmt.Sprintf("%.0f %% of the weight as bought is not eaten (peel, bone, core)", 100*refuse))
+}
+
+// inShell are words that say a weight is with the shell, the husk or the cob.
+var inShell = []string{"shell", "shells", "unshelled", "in-shell", "cob", "cobs", "husk", "husks", "ear", "ears"}
+
+// soldBare reports whether the weight is of what is eaten, though the table counts what
+// is cut away: nuts, kernels of corn and salad leaves are sold without it, unless the
+// line says otherwise (common practice, no source).
+func (w *weigher) soldBare() bool {
+	for _, kind := range []string{"nut", "seed", "peanut"} {
+		if w.food.HasKind(kind) {
+			return !w.says(inShell)
+		}
+	}
+	return hasWord(w.food.Name, "arugula") || hasWord(w.food.Name, "corn") && !w.says(inShell)
 }
 
 // boneShares is the share of bone in cuts whose row in the table is of boneless
