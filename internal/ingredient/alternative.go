@@ -18,11 +18,16 @@ func (p *reader) alternative(s segment) bool {
 	return true
 }
 
-// further reads a segment that is a further food of a line without an amount:
-// "salt, pepper, and paprika", "salt (and pepper)".
+// further reads a segment that is a further food of the line: one with an amount of
+// its own, "1 tsp cinnamon, 1/4 tsp nutmeg", or one of a line without, "salt, pepper,
+// and paprika", "salt (and pepper)".
 func (p *reader) further(s segment) bool {
 	if len(p.food) == 0 || p.depth >= maxDepth {
 		return false
+	}
+	if after := p.joint(s.from); !s.paren && p.ownAmount(after, s.to) || after == s.from && p.eachOf && p.namedOutright(s.from, s.to) {
+		p.together(after, s.to)
+		return true
 	}
 	e, n := p.phraseAt(s.from, s.to)
 	switch {
@@ -40,11 +45,70 @@ func (p *reader) further(s segment) bool {
 		return true
 	case p.r.HasAmount || s.paren || !p.namedOutright(s.from, s.to):
 		return false
+	case p.hasSeasoning(p.nameWords(s.from, s.to)) && seasonings[p.food[len(p.food)-1]] || p.listEnds(s):
+		p.together(s.from, s.to)
+		return true
 	}
 	for k := p.at + 1; k < len(p.list); k++ {
 		if e, _ := p.phraseAt(p.list[k].from, p.list[k].to); e.tag == tagAnd && !p.list[k].paren {
 			p.together(s.from, s.to)
 			return true
+		}
+	}
+	return false
+}
+
+// joint is the token behind an "and" or a "plus" at token i, else i.
+func (p *reader) joint(i int) int {
+	if p.is(i, "plus") || p.is(i, "+") || p.is(i, "and") || p.is(i, "&") {
+		return i + 1
+	}
+	return i
+}
+
+// ownAmount reports whether tokens from..to are a food with an amount of its own in a
+// line whose food has one: "1/4 tsp nutmeg", "2 stock cubes". "3 inches long", "2 cups
+// chopped" and "about 3 medium" describe the food before.
+func (p *reader) ownAmount(from, to int) bool {
+	if !p.r.HasAmount {
+		return false
+	}
+	_, i, ok := p.quantityAt(from, false)
+	if !ok || i >= to || p.is(i, "-") || p.is(i, "\"") {
+		return false
+	}
+	for i < to && p.sizeAt(i) != "" {
+		i++
+	}
+	if u, next, ok := p.unitAt(i); ok {
+		if u.Name == "inch" || next >= to {
+			return false
+		}
+		i = next
+	}
+	if p.is(i, "of") {
+		i++
+	}
+	if p.is(i, "for") || p.is(i, "to") || p.is(i, "more") || p.is(i, "extra") {
+		return false // "1 tbsp for the dish"
+	}
+	names := p.nameWords(i, to)
+	return len(names) > 0 && len(names) <= maxQualifiers && names[0] <= i+2 && p.namedOutright(i, to) && !notFoods[p.tokens[names[len(names)-1]].low]
+}
+
+// notFoods are nouns behind an amount that tell how the food before is cut or counted.
+var notFoods = wordSet(`inches inch cm mm degrees minutes minute hours hour servings serving portions total each long wide
+thick thickness diameter size lengths length times days parts batches layers`)
+
+// listEnds reports whether a segment closes a list of foods: "sour cream, scallions
+// and tortilla chips".
+func (p *reader) listEnds(s segment) bool {
+	if p.at+1 < len(p.list) && !p.list[p.at+1].paren {
+		return false
+	}
+	for i := s.from + 1; i+1 < s.to; i++ {
+		if e, n := p.phraseAt(i, s.to); e.tag == tagAnd && i+n < s.to {
+			return p.namedOutright(s.from, i) && p.namedOutright(i+n, s.to)
 		}
 	}
 	return false

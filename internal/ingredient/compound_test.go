@@ -47,3 +47,44 @@ func TestAMeasureOfWhatTheFoodIsWorkedWithIsNotItsOwn(t *testing.T) {
 		assert.Empty(t, r.Other, text)
 	}
 }
+
+func TestEachFoodOfALineKeepsItsOwnAmount(t *testing.T) {
+	for text, want := range map[string]string{
+		"1 1/2 tsp cinnamon, 1/4 tsp nutmeg":              "1 1/2 tsp cinnamon; 1/4 tsp nutmeg",
+		"1 carrot; 1 parsnip; 1 stick of celery":          "1 carrot; 1 parsnip; 1 stick celery",
+		"1 litre water + 2 stock cubes":                   "1 l water; 2 stock cubes",
+		"2 cups water and 1 cup milk":                     "2 cups water; 1 cup milk",
+		"1 egg plus 1 egg yolk":                           "1 egg; 1 egg yolk",
+		"1 tsp salt, 1/2 tsp pepper, and 1/4 tsp cayenne": "1 tsp salt; 1/2 tsp pepper; 1/4 tsp cayenne",
+		"1/2 cup each: flour, sugar":                      "1/2 cup flour; 1/2 cup sugar",
+		"1 cup rice, 2 1/2 cups water":                    "1 cup rice; 2 1/2 cups water",
+		"2 tbsp butter + 1 tbsp for the dish":             "3 tbsp butter",
+		"1 cup milk plus 2 tablespoons":                   "1 1/8 cups milk",
+		"1 onion, 2 cups chopped":                         "1 onion",
+		"1 lb carrots, 2 inches long":                     "1 lb carrots",
+		"2 chicken breasts, 6 ounces each, pounded thin":  "2 chicken breasts",
+		"12 shrimp, 3 per person":                         "12 shrimp",
+		"1 large head garlic, about 12 cloves":            "1 head garlic",
+	} {
+		r := ingredient.Read(text)
+		got := measure.Format(r.Amount.Quantity, r.Amount.Unit) + " " + r.Food
+		for _, f := range r.Together {
+			got += "; " + measure.Format(f.Amount.Quantity, f.Amount.Unit) + " " + f.Food
+		}
+		assert.Equal(t, want, got, text)
+	}
+}
+
+func TestAListWithoutAmountsIsSeveralFoods(t *testing.T) {
+	for text, want := range map[string][]string{
+		"salt, pepper, sugar": {"salt", "pepper", "sugar"},
+		"Sour cream, sliced scallions and tortilla chips for serving": {"sour cream", "scallions", "tortilla chips"},
+	} {
+		r := ingredient.Read(text)
+		got := []string{r.Food}
+		for _, f := range r.Together {
+			got = append(got, f.Food)
+		}
+		assert.Equal(t, want, got, text)
+	}
+}

@@ -199,7 +199,7 @@ func (p *reader) nameWords(from, to int) []int {
 }
 
 // seasonings go on the pan together without an amount each.
-var seasonings = wordSet("salt pepper paprika garlic onion thyme oregano basil parsley cumin")
+var seasonings = wordSet("salt pepper sugar paprika garlic onion thyme oregano basil parsley cumin")
 
 // and handles "salt and pepper", "lettuce and tomato" and "1 teaspoon each
 // basil and oregano"; done is true where the rest was read as a further food.
@@ -242,17 +242,18 @@ func (p *reader) together(from, to int) {
 	if other.r.ToTaste {
 		p.use(other.r.UseOf)
 	}
-	p.part("food", from, to)
+	if other.r.HasAmount {
+		p.part("further", from, to)
+	} else {
+		p.part("food", from, to)
+	}
 	p.r.Together = append(append(p.r.Together, other.r), nested...)
 }
 
 // shareTogether gives the further foods of a line its amount and use: each the
 // whole where the line says "each", else an equal share.
 func (p *reader) shareTogether() {
-	n := len(p.r.Together)
-	if n == 0 {
-		return
-	}
+	var sharing int64
 	for i := range p.r.Together {
 		t := &p.r.Together[i]
 		if p.r.ToTaste {
@@ -262,10 +263,11 @@ func (p *reader) shareTogether() {
 		t.Notes, t.Confidence = nil, 1
 		if p.r.HasAmount && !t.HasAmount {
 			t.HasAmount, t.Amount = true, p.r.Amount
+			sharing++
 		}
 	}
-	if p.r.HasAmount && !p.eachOf {
-		p.split(int64(n + 1))
+	if sharing > 0 && !p.eachOf {
+		p.split(sharing + 1)
 	}
 }
 

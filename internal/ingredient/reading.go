@@ -13,7 +13,7 @@ type Amount struct {
 // Part says which columns of the line a part was read from: runes From..To,
 // counting from 0, To excluded.
 type Part struct {
-	Name     string // quantity, unit, container, food, state, preparation, note
+	Name     string // quantity, unit, container, other, food, further, alternative, state, preparation, note
 	From, To int
 }
 

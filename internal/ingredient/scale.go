@@ -67,7 +67,7 @@ func inPlace(r Reading, k float64) string {
 			}
 			edits = append(edits, edit{p.From, p.To, otherText(words, others[0], k)})
 			others = others[1:]
-		case "alternative":
+		case "alternative", "further":
 			if other, ok := Scaled(Read(words), k); ok {
 				edits = append(edits, edit{p.From, p.To, other})
 			}
@@ -173,6 +173,11 @@ func means(got, was Reading, k float64) bool {
 	}
 	for i, o := range was.Other {
 		if o.Unit.Name != "inch" && !isTimes(got.Other[i], o, k) {
+			return false
+		}
+	}
+	for i, t := range was.Together {
+		if got.Together[i].Food != t.Food || t.HasAmount && !isTimes(got.Together[i].Amount, t.Amount, k) {
 			return false
 		}
 	}

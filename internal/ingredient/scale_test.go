@@ -36,6 +36,8 @@ func TestEveryAmountOfALineIsScaledAndItsWordsStay(t *testing.T) {
 		{"2 cloves garlic, cut into 1/4 inch slices", 3, "6 cloves garlic, cut into 1/4 inch slices"},
 		{"1 teaspoon each salt and pepper", 2, "2 tsp each salt and pepper"},
 		{"250g flour", 3, "750 g flour"},
+		{"1 1/2 tsp cinnamon, 1/4 tsp nutmeg", 2, "3 tsp cinnamon, 1/2 tsp nutmeg"},
+		{"1 l water + 2 stock cubes", 2, "2 l water + 4 stock cubes"},
 		{"800 g potatoes", 2.5, "2000 g potatoes"},
 		{"Juice of 1 lemon", 2, "Juice of 2 lemon"},
 		{"salt to taste", 7, "salt to taste"},

@@ -108,6 +108,11 @@ func (p *reader) words(s segment) {
 	}
 	var unknown []int
 	for i := s.from; i < s.to; {
+		if after := p.joint(i); after > i && !behind && p.namedBefore(s.from, i) && p.depth < maxDepth && p.ownAmount(after, s.to) {
+			p.place(unknown, s, behind)
+			p.together(after, s.to)
+			return
+		}
 		if next := p.amountWithin(i, s); next > i {
 			i = next
 			continue

@@ -79,14 +79,21 @@ func sectionHeading(line, next string) (name string, ok bool) {
 // sectionNames are parts of a dish that often stand alone over their lines.
 var sectionNames = words("topping|filling|crust|sauce|dressing|dough|cake|frosting|glaze|marinade|salad|garnish|batter|base|icing|soup|stew|meatballs|patties|vinaigrette|gravy|streusel|crumble|rub|pasta|broth")
 
+// partNames are those of them, and others, that are no food by themselves: they need no
+// empty line before them.
+var partNames = words("topping|filling|crust|dough|frosting|glaze|marinade|garnish|batter|icing|streusel|crumble|dry|wet|dry ingredients|wet ingredients|to serve|to finish|to garnish")
+
 // loneHeading recognises a heading without a colon that stands after an empty
 // line and over a line with an amount: "TOPPING", "Filling".
-func loneHeading(line, next string) (name string, ok bool) {
+func loneHeading(line, next string, afterBlank bool) (name string, ok bool) {
 	if len(strings.Fields(line)) > 4 || isBullet(line) || startsWithAmount(line) || !startsWithAmount(next) {
 		return "", false
 	}
+	if partNames[strings.ToLower(line)] {
+		return line, true
+	}
 	upper := strings.ToUpper(line) == line && strings.ToLower(line) != line && strings.ToUpper(next) != next
-	return line, upper || sectionNames[strings.ToLower(line)]
+	return line, afterBlank && (upper || sectionNames[strings.ToLower(line)])
 }
 
 // bullets are the marks that lists begin their lines with.

@@ -197,7 +197,7 @@ func (p *parser) line(i int) {
 		l.text = rest
 	}
 	switch {
-	case p.yield(l.text), p.time(l.text):
+	case p.namedYield(l.text), p.yield(l.text), p.time(l.text):
 	case p.part == beginning && p.r.Title == "" && !p.startsBare(i):
 		p.r.Title = strings.TrimSpace(strings.TrimLeft(l.text, "# "))
 	case p.part == remarks:
@@ -235,8 +235,8 @@ func (p *parser) enter(next part) {
 // section, a remark, or the first step of a method without heading.
 func (p *parser) ingredientLine(i int, l textLine) {
 	name, ok := sectionHeading(l.text, p.next(i))
-	if !ok && l.blank {
-		name, ok = loneHeading(l.text, p.next(i))
+	if !ok {
+		name, ok = loneHeading(l.text, p.next(i), l.blank)
 	}
 	if ok {
 		p.section = name

@@ -84,6 +84,8 @@ func TestHowManyItServes(t *testing.T) {
 		{"Serves 4", 4}, {"Makes 6 servings", 6}, {"Yield: 12 muffins", 12}, {"Servings: 4-6", 5}, {"4 portions", 4},
 		{"SERVES: 8", 8}, {"Serves 4 to 6", 5}, {"Yield: 6 cups (8 servings)", 8}, {"Makes 2 dozen", 24}, {"Yields about 10", 10},
 		{"**Servings:** 3", 3}, {"For 4 people", 4}, {"Number of servings: 5", 5}, {"Serves four", 4},
+		{"Prep 10 min | Cook 25 min | 6 servings (1 1/3 cups each)", 6}, {"makes 8 small pancakes (2 per person)", 4},
+		{"Makes 24 cookies (2 per serving)", 12}, {"4-6 porcje (serves 4 to 6)", 5},
 	}
 	for _, c := range cases {
 		r, err := recipe.Parse("Dish\n" + c.line + "\n1 cup rice\n2 cups water\n")
@@ -95,6 +97,30 @@ func TestHowManyItServes(t *testing.T) {
 	r, err := recipe.Parse("Dish\nMakes 6 cups\n1 cup rice\n")
 	require.NoError(t, err)
 	assert.True(t, r.ServingsAssumed)
+}
+
+func TestATitleMaySayHowManyItServes(t *testing.T) {
+	for first, want := range map[string]struct {
+		title    string
+		servings float64
+	}{
+		"Carrot cupcakes (makes 12)": {"Carrot cupcakes", 12},
+		"Soup (serves 4 to 6)":       {"Soup", 5},
+		"Soup (quick)":               {"Soup (quick)", 4},
+		"# Soup (for 2 people)":      {"Soup", 2},
+	} {
+		r, err := recipe.Parse(first + "\n\n1 cup rice\n2 cups water\n")
+		require.NoError(t, err, first)
+		assert.Equal(t, want.title, r.Title, first)
+		assert.Equal(t, want.servings, r.Servings, first)
+	}
+}
+
+func TestPartsOfADishNeedNoColon(t *testing.T) {
+	r, err := recipe.Parse("Cupcakes\nDry\n1 cup flour\nWet\n2 eggs\nFrosting\n1 cup sugar\n")
+	require.NoError(t, err)
+	require.Len(t, r.Lines, 3)
+	assert.Equal(t, []string{"Dry", "Wet", "Frosting"}, []string{r.Lines[0].Section, r.Lines[1].Section, r.Lines[2].Section})
 }
 
 func TestTextThatIsNoRecipe(t *testing.T) {

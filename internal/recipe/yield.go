@@ -48,6 +48,29 @@ func (p *parser) yield(line string) bool {
 	return found
 }
 
+// namedYield reads what the dish makes behind its title or a heading: "Carrot
+// cupcakes (makes 12)", "Ingredients (serves 4)".
+func (p *parser) namedYield(line string) bool {
+	name, inner, ok := strings.Cut(strings.TrimSuffix(line, ")"), "(")
+	name = strings.TrimFunc(name, isBlank)
+	if !ok || p.part != beginning || name == "" || startsWithAmount(name) || strings.Contains(inner, "(") {
+		return false
+	}
+	_, serves := servingsOf(strings.ToLower(inner))
+	_, alone := servingsOf(strings.ToLower(name))
+	heads := ingredientHeadings[plainHeading(name)]
+	if !serves || alone || p.r.Title != "" && !heads {
+		return false
+	}
+	p.yield(inner)
+	if heads {
+		p.enter(ingredients)
+	} else {
+		p.r.Title = strings.TrimSpace(strings.TrimLeft(name, "# "))
+	}
+	return true
+}
+
 // yieldParts are the parts of a line that may say it, each by itself: "prep 20 min.
 // makes 8 cups (6 servings)" has two.
 func yieldParts(low string) []string {
@@ -65,11 +88,11 @@ func yieldParts(low string) []string {
 	return parts
 }
 
-// nextYield is where, behind a full stop or a comma, a word stands that begins to
-// say it; -1 for nowhere.
+// nextYield is where, behind a full stop, a comma or the beginning of a parenthesis, a
+// word stands that begins to say it; -1 for nowhere.
 func nextYield(part string) int {
 	for i := 1; i < len(part); i++ {
-		if part[i-1] != ' ' || i < 2 || !strings.ContainsRune(".,", rune(part[i-2])) {
+		if part[i-1] != '(' && (part[i-1] != ' ' || i < 2 || !strings.ContainsRune(".,", rune(part[i-2]))) {
 			continue
 		}
 		if startsWithAny(part[i:], []string{"serves", "makes", "yield", "yields", "feeds"}) {
@@ -107,8 +130,8 @@ func servingsOf(low string) (float64, bool) {
 	}
 	q, n, ok := measure.ScanQuantity(low)
 	if ok && startsWithAny(strings.TrimSpace(low[n:]), yieldAfter) {
-		rest := strings.Fields(low[n:])
-		return q.Mid(), q.Mid() > 0 && len(rest) <= 3
+		said, _, _ := strings.Cut(low[n:], "(") // "6 servings (1 1/3 cups each)"
+		return q.Mid(), q.Mid() > 0 && len(strings.Fields(said)) <= 3
 	}
 	return 0, false
 }
@@ -119,7 +142,11 @@ func servingsOf(low string) (float64, bool) {
 func madeServings(q measure.Quantity, after string) (float64, bool) {
 	fields := strings.Fields(after)
 	if i := strings.Index(after, "("); i >= 0 {
-		if inner, _, ok := measure.ScanQuantity(after[i+1:]); ok && strings.Contains(after[i:], "serving") {
+		inner, n, ok := measure.ScanQuantity(after[i+1:])
+		if ok && strings.HasPrefix(strings.TrimSpace(after[i+1+n:]), "per ") && inner.Mid() > 0 {
+			return q.Mid() / inner.Mid(), q.Mid() > 0 // "8 pancakes (2 per person)"
+		}
+		if ok && strings.Contains(after[i:], "serving") {
 			return inner.Mid(), inner.Mid() > 0
 		}
 	}
