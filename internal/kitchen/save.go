@@ -4,8 +4,10 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"unicode/utf8"
 
 	"potwright/internal/adaptation"
+	"potwright/internal/diagnostic"
 	"potwright/internal/recipe"
 )
 
@@ -103,7 +105,18 @@ func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recip
 	return v, a, nil
 }
 
+// CheckNote is a diagnostic.Fault where a note is longer than one that is kept.
+func CheckNote(note string) error {
+	if n := utf8.RuneCountInString(note); n > recipe.MostNote {
+		return diagnostic.Fault{Field: "note", Problem: fmt.Sprintf("the note has %d characters", n), Expected: fmt.Sprintf("at most %d", recipe.MostNote)}
+	}
+	return nil
+}
+
 func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {
+	if err := CheckNote(note); err != nil {
+		return recipe.Version{}, err
+	}
 	panel, err := json.Marshal(AmountsOf(a.Pot.Serving))
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("write the panel: %w", err)

@@ -117,10 +117,10 @@ func (s *Site) accountPage(c *gin.Context, f form, m messages) (accountPage, err
 	p := accountPage{frame: fr, Wrong: m, Role: roleWords(who.Role), Keeper: who.May(access.ManageAccounts) == nil,
 		Old:      secret{Name: "old", Label: "Passphrase so far", Auto: "current-password", Wrong: m.For("old")},
 		New:      secret{Name: "new", Label: "New passphrase", Auto: "new-password", Wrong: m.For("new"), Hint: "At least 15 characters, such as four or five words."},
-		Name:     entry{Name: "name", Label: "Name to sign in with", Value: short(f.text("name"), nameLimit), Max: nameLimit, Wrong: m.For("name")},
+		Name:     entry{Name: "name", Label: "Name to sign in with", Value: f.text("name"), Wrong: m.For("name")},
 		RolePick: rolePick("role", access.Role(f.text("role")), m.For("role")),
 		First:    secret{Name: "passphrase", Label: "Passphrase", Auto: "new-password", Wrong: m.For("passphrase"), Hint: "At least 15 characters. Hand it over in person; it can be changed after the first sign-in."},
-		Client:   entry{Name: "client", Label: "What the token is for", Value: short(f.text("client"), nameLimit), Max: nameLimit, Wrong: m.For("client")},
+		Client:   entry{Name: "client", Label: "What the token is for", Value: f.text("client"), Wrong: m.For("client")},
 		May:      rolePick("token_role", access.Role(f.text("token_role")), m.For("token_role"))}
 	sessions, err := s.gate.Store.ListSessions(c.Request.Context(), who.AccountID)
 	if err != nil {

@@ -146,7 +146,7 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 }
 
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
-	p := adaptPage{frame: o.frame, Wrong: q.wrong, RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
+	p := adaptPage{frame: o.frame, Wrong: append(q.wrong, e.wrong...), RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved, Seen: q.seen, Collision: q.collision,
 		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),
@@ -239,10 +239,16 @@ func (s *Site) saveAdapted(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	q.note = short(f.text("note"), noteLimit)
+	q.note = f.text("note")
 	ans, e, err := s.answer(c, o, q)
 	if err != nil {
 		return err
+	}
+	if long := noteEntry(q.note).Wrong; long != "" {
+		q.wrong.add("note", "%s", long)
+	}
+	if len(q.wrong)+len(e.wrong) > 0 {
+		return s.show(c, http.StatusUnprocessableEntity, "adapt", s.newAdaptPage(o, q, ans, e))
 	}
 	if answerMark(ans) != f.text("mark") || !ans.Fits {
 		q.moved = true

@@ -68,6 +68,10 @@ func (s *Site) showCurve(c *gin.Context) error {
 	p := curvePage{frame: o.frame, RecipeBase: o.base, Dish: dishTitle(o), Hidden: hiddenFields(e)}
 	p.Title, p.Caution = "How far it could go", true
 	figures := weighedOf(e.table)
+	if len(e.wrong) > 0 {
+		p.Wrong = "A portion could not be read, so whoever it is for is left out. " + e.wrong[0].Text
+		return s.show(c, http.StatusUnprocessableEntity, "curve", p)
+	}
 	if len(figures) == 0 {
 		p.Wrong = "Nobody at this table has a limit or a plan to draw."
 		return s.show(c, http.StatusOK, "curve", p)

@@ -126,7 +126,7 @@ func (s *Site) showDay(c *gin.Context) error {
 	fr.Title, fr.Caution = dayWords(day), true
 	p := dayPage{frame: fr, Self: fr.Base + "/day", Date: string(day), Before: string(day.Plus(-1)), After: string(day.Plus(1)),
 		Week:    fmt.Sprintf("%s/week?date=%s", fr.Base, day.Week()[0]),
-		Another: entry{Name: "date", Label: "Another day", Hint: "Such as 2 March 2026.", Max: 40}}
+		Another: entry{Name: "date", Label: "Another day", Hint: "Such as 2 March 2026."}}
 	for i, m := range h.Members {
 		p.People = append(p.People, newPersonDay(fr.Base, fmt.Sprintf("day-%d", i), m, daybook.Of(entries, m.ID, day)))
 	}

@@ -283,7 +283,7 @@ func (s *Site) showLogFoodForm(c *gin.Context, status int, f form, wrong message
 	}
 	day := s.dayOf(f)
 	p := logFoodPage{frame: fr, Self: fr.Base + "/day/food", Back: fr.Base + "/day?date=" + string(day), Wrong: wrong, Date: string(day), State: f.text("state"),
-		Search: entry{Name: "q", Label: "Which food", Hint: "A few words: apple raw.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}}
+		Search: entry{Name: "q", Label: "Which food", Hint: "A few words: apple raw.", Value: f.text("q"), Mode: "search"}}
 	if food, ok := table.ByID(f.text("food")); ok {
 		p.Food, p.FoodID = food.Name, food.ID
 		p.Amount = entry{Name: "amount", Label: "How much", Value: f.text("amount"), Wrong: wrong.For("amount"), Mode: "decimal"}

@@ -3,7 +3,8 @@ package pages
 import (
 	"fmt"
 	"strconv"
-	"strings"
+
+	"github.com/gin-gonic/gin"
 
 	"potwright/internal/kitchen"
 )
@@ -14,7 +15,7 @@ type dishChoice struct {
 	// More says how many fold out, and Open unfolds them from the start.
 	More string
 	Open bool
-	// Find looks for dishes by their titles; without a name where all are listed.
+	// Find looks for dishes; without a name where all are listed.
 	Find entry
 }
 
@@ -25,17 +26,29 @@ const (
 	fewDishes   = 8
 )
 
-// offerDishes parts a household's dishes, newest first, into those ticked and those
-// offered besides: the newest, or those whose titles hold every word of find.
-func offerDishes(list []kitchen.RecipeSummary, ticked func(kitchen.RecipeSummary) bool, find string) (chosen []kitchen.RecipeSummary, besides dishChoice) {
-	words := strings.Fields(strings.ToLower(find))
-	found := 0
+// offerDishes is offer over all of a household's dishes and those that find finds.
+func (s *Site) offerDishes(c *gin.Context, householdID int64, list []kitchen.RecipeSummary, ticked func(kitchen.RecipeSummary) bool, find string) (chosen []kitchen.RecipeSummary, besides dishChoice, err error) {
+	among := list
+	if find != "" {
+		if among, _, err = s.store.FindRecipes(c.Request.Context(), householdID, kitchen.RecipeQuery{Words: find}); err != nil {
+			return nil, besides, fmt.Errorf("find recipes of household %d: %w", householdID, err)
+		}
+	}
+	chosen, besides = offer(list, among, ticked, find)
+	return chosen, besides, nil
+}
+
+// offer parts dishes, newest first, into those ticked of the list and those offered
+// besides: the newest among those found.
+func offer(list, among []kitchen.RecipeSummary, ticked func(kitchen.RecipeSummary) bool, find string) (chosen []kitchen.RecipeSummary, besides dishChoice) {
 	for _, r := range list {
 		if ticked(r) {
 			chosen = append(chosen, r)
-			continue
 		}
-		if !holdsAll(strings.ToLower(r.Title), words) {
+	}
+	found := 0
+	for _, r := range among {
+		if ticked(r) {
 			continue
 		}
 		if found++; found <= mostOffered {
@@ -52,20 +65,10 @@ func offerDishes(list []kitchen.RecipeSummary, ticked func(kitchen.RecipeSummary
 		besides.More += fmt.Sprintf("; the newest %d are listed", mostOffered)
 	}
 	if find != "" || found > mostOffered {
-		besides.Find = entry{Name: "find", Label: "Look for a dish", Hint: "Words of its title; what is ticked stays.", Value: find, Mode: "search", Max: 200}
+		besides.Find = entry{Name: "find", Label: "Look for a dish", Hint: "Words of its title, an ingredient, a tag; what is ticked stays.", Value: find, Mode: "search"}
 	}
 	besides.Open = find != "" || len(chosen) == 0 || found <= fewDishes
 	return chosen, besides
-}
-
-// holdsAll reports whether a text holds every word.
-func holdsAll(text string, words []string) bool {
-	for _, w := range words {
-		if !strings.Contains(text, w) {
-			return false
-		}
-	}
-	return true
 }
 
 // dishTick is the box of one dish.

@@ -77,7 +77,7 @@ func (f *equipmentForm) add(name, holds string, m messages) {
 		unit = "quarts"
 	}
 	f.Pots = append(f.Pots, potRow{Row: i + 1,
-		Name:  entry{Name: rowName("pot_name", i), Label: "Pot or pan", Value: name, Wrong: m.For(rowName("pot_name", i)), Max: nameLimit},
+		Name:  entry{Name: rowName("pot_name", i), Label: "Pot or pan", Value: name, Wrong: m.For(rowName("pot_name", i))},
 		Holds: entry{Name: rowName("pot_holds", i), Label: "Holds", Unit: unit, Value: holds, Wrong: m.For(rowName("pot_holds", i)), Mode: "decimal"}})
 }
 
@@ -108,7 +108,7 @@ func readEquipment(in form, was household.Equipment, m *messages) (household.Equ
 		var wrong messages
 		named, fault := cleanName(name)
 		if fault != "" {
-			wrong.add(nameField, "Give the pot a name, such as blue pot.")
+			wrong.add(nameField, "%s Such as blue pot.", fault)
 		}
 		size, ok := numberIn(&wrong, sizeField, holds, bounds{Low: 0.1, High: math.Floor(most), Example: "5"})
 		if !ok && holds == "" {

@@ -87,7 +87,7 @@ func errorWords() map[int][3]string {
 	return map[int][3]string{
 		http.StatusBadRequest: {"That form could not be read", "Something arrived here that is not a form of these pages.",
 			"Go back, and send it again from the page itself."},
-		http.StatusRequestEntityTooLarge: {"Too long to be kept", "A name or a phrase in it is longer than can be kept. Nothing was saved.",
+		http.StatusRequestEntityTooLarge: {"Too long to be kept", "Something in it is longer than can be kept. Nothing was saved.",
 			"Go back, where what you typed still stands, shorten it, and send it again."},
 		http.StatusForbidden: {"Not from this page", "The request came from another site, so nothing was done.",
 			"Open the page here and send the form from it."},

@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/gin-gonic/gin"
+
+	"potwright/internal/kitchen"
 )
 
 // bodyLimit is the most a form may hold, in bytes. What comes before it is
@@ -25,8 +27,17 @@ type form struct {
 	TooLong bool
 }
 
-// readForm reads a posted form up to bodyLimit.
+// readForm reads a posted form; kitchen.ErrTooLong where it is over bodyLimit.
 func readForm(c *gin.Context) (form, error) {
+	f, err := readLongForm(c)
+	if err == nil && f.TooLong {
+		err = fmt.Errorf("a form of over %d bytes: %w", bodyLimit, kitchen.ErrTooLong)
+	}
+	return f, err
+}
+
+// readLongForm is readForm that cuts what is over bodyLimit off.
+func readLongForm(c *gin.Context) (form, error) {
 	kind, _, err := mime.ParseMediaType(c.GetHeader("Content-Type"))
 	if err != nil || kind != "application/x-www-form-urlencoded" {
 		return form{}, fmt.Errorf("%w: content type %q", errBadForm, c.GetHeader("Content-Type"))

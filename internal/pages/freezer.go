@@ -87,7 +87,7 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 	if typed == "" {
 		typed = map[string]string{"servings": "1", "grams": "300", "cups": "1"}[by]
 	}
-	made := short(f.text("made"), 40)
+	made := f.text("made")
 	if made == "" {
 		made = s.now().Format(dateForms[0])
 	}
@@ -95,7 +95,7 @@ func (s *Site) showPortionsForm(c *gin.Context, o opened, f form, wrong messages
 		Yield: measuringFor(o).dished(portion.Dished(o.analysis.Pot, o.analysis.Pot.Servings))}
 	p.Title, p.frame.Caution = "Into containers", true
 	p.Pots = inPotWords(o.household, o.analysis)
-	p.Made = entry{Name: "made", Label: "Made on", Value: made, Max: 40}
+	p.Made = entry{Name: "made", Label: "Made on", Value: made}
 	p.By = pick{Name: "by", Label: "Counted in", Options: options(by, "servings", "servings", "grams", "grams", "cups", "cups")}
 	size, ok := numberIn(&wrong, "size", typed, bounds{Low: 0.05, High: 100000, Example: "1"})
 	share, known := spread.Range{}, ok

@@ -36,7 +36,7 @@ func (s *Site) homePage(c *gin.Context, typed, wrong string) (homePage, error) {
 	}
 	p := homePage{frame: frame{Title: "Whose kitchen?"},
 		Name: entry{Name: "name", Label: "Name of the household", Hint: "A street, a family name, any word you like.",
-			Value: typed, Wrong: wrong, Max: nameLimit}}
+			Value: typed, Wrong: wrong}}
 	who, signed := access.CallerOf(c.Request.Context())
 	p.Closed = signed
 	hs = slices.DeleteFunc(hs, func(h household.Household) bool { return signed && !who.Sees(h.ID) })
@@ -81,7 +81,7 @@ func (s *Site) createHousehold(c *gin.Context) error {
 		}
 		wrong = "There is already a household of that name; choose another."
 	}
-	p, err := s.homePage(c, short(f.text("name"), nameLimit), wrong)
+	p, err := s.homePage(c, f.text("name"), wrong)
 	if err != nil {
 		return err
 	}

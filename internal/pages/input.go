@@ -33,8 +33,6 @@ type entry struct {
 	Name, Label, Hint, Value, Unit, Wrong string
 	// Mode is the keyboard a phone offers: text, decimal, numeric, search.
 	Mode string
-	// Max is the most characters, 0 for a short default.
-	Max int
 }
 
 // pick is a choice of one from a list.

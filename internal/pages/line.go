@@ -88,7 +88,7 @@ func (s *Site) linePage(o opened, i int, f form, wrong messages) linePage {
 	p := linePage{frame: o.frame, Self: fmt.Sprintf("%s/lines/%d", o.base, i+1), Back: o.base, From: o.version.ID,
 		Line: newDishView(o.analysis).Lines[i], Wrong: wrong, Searched: f.text("q") != "", Seen: f.text("seen")}
 	p.Title = "How this line is read"
-	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: short(f.text("q"), nameLimit), Mode: "search", Max: nameLimit}
+	p.Search = entry{Name: "q", Label: "Look for another food", Hint: "A few words: beans kidney canned.", Value: f.text("q"), Mode: "search"}
 	p.Foods = foodChoices(o, i, f)
 	p.Grams = entry{Name: "grams", Label: "Weight of what goes into the pot", Unit: "g", Hint: "Empty: leave it to the words of the line.",
 		Value: f.text("grams"), Wrong: wrong.For("grams"), Mode: "decimal"}
@@ -190,7 +190,7 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction) e
 	if err != nil {
 		return fmt.Errorf("read corrected recipe: %w", err)
 	}
-	if _, err := s.kitchen.SaveEdit(ctx, o.household.ID, o.version, a, "Corrected the line “"+line.Reading.Text+"”"); err != nil {
+	if _, err := s.kitchen.SaveEdit(ctx, o.household.ID, o.version, a, "Corrected the line “"+short(line.Reading.Text, recipe.MostNote/2)+"”"); err != nil {
 		return fmt.Errorf("save correction: %w", err)
 	}
 	return nil

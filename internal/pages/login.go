@@ -55,7 +55,7 @@ func (s *Site) registerLogin(r gin.IRouter) {
 
 func (s *Site) newLoginPage(name, next, wrong string) loginPage {
 	return loginPage{frame: frame{Title: "Sign in", Bare: true}, Wrong: wrong, Next: ownAddress(next),
-		Name:       entry{Name: "name", Label: "Name of the account", Value: name, Max: nameLimit},
+		Name:       entry{Name: "name", Label: "Name of the account", Value: name},
 		Passphrase: secret{Name: "passphrase", Label: "Passphrase", Auto: "current-password"}}
 }
 
@@ -80,7 +80,7 @@ func (s *Site) logIn(c *gin.Context) error {
 	earlier, _ := c.Cookie(CookieName(s.secure))
 	opened, err := s.gate.SignIn(c.Request.Context(), access.Attempt{Name: f.text("name"), Passphrase: f.values.Get("passphrase"),
 		Address: s.addressOf(c.Request), Device: deviceWords(c.Request.UserAgent())}, earlier)
-	page := s.newLoginPage(short(f.text("name"), nameLimit), f.text("next"), "")
+	page := s.newLoginPage(f.text("name"), f.text("next"), "")
 	var wait access.ThrottledError
 	switch {
 	case errors.As(err, &wait):

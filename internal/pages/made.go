@@ -95,7 +95,7 @@ func (s *Site) showMadeForm(c *gin.Context, status int, f form, wrong messages) 
 		Version: pick{Name: "version", Label: "Which version", Wrong: wrong.For("version")},
 		Rating:  pick{Name: "rating", Label: "How it turned out", Options: options(f.text("rating"), "0", "nobody said")},
 		Remark: entry{Name: "remark", Label: "What to remember", Hint: "Such as: too thin; ten minutes longer. The next adaptation shows it.", Value: f.text("remark"),
-			Wrong: wrong.For("remark"), Max: daybook.MostRemark}}
+			Wrong: wrong.For("remark")}}
 	p.Title = "When it was made"
 	if p.Made, err = s.madeOf(c, o, vs); err != nil {
 		return err

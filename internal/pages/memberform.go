@@ -189,7 +189,7 @@ func rowName(name string, i int) string { return fmt.Sprintf("%s_%d", name, i) }
 // dress puts labels, hints and messages around what was typed.
 func (f memberForm) dress() memberForm {
 	w := f.Wrong
-	f.Name = entry{Name: "name", Label: "Name", Value: f.Name.Value, Wrong: w.For("name"), Max: nameLimit}
+	f.Name = entry{Name: "name", Label: "Name", Value: f.Name.Value, Wrong: w.For("name")}
 	f.Age = entry{Name: "age", Label: "Age in years", Hint: "May stay empty. It matters for piece sizes and for some limits.",
 		Value: f.Age.Value, Wrong: w.For("age"), Mode: "numeric"}
 	f.Portion = entry{Name: "portion", Label: "Usual portion, in servings", Hint: "1 is one serving, 0.5 is half of one.",
@@ -200,9 +200,9 @@ func (f memberForm) dress() memberForm {
 		Value: f.Most.Value, Wrong: w.For("most"), Mode: "decimal"}
 	f.Avoid = fold(tickGroup{Ticks: ticks("avoid", f.words.avoid, f.avoided)})
 	f.AvoidOther = entry{Name: "avoid_other", Label: "Anything else to avoid", Hint: "Foods or kinds of food, with a semicolon between: celery root; cheese, blue.",
-		Value: f.AvoidOther.Value, Wrong: w.For("avoid_other"), Max: 400}
+		Value: f.AvoidOther.Value, Wrong: w.For("avoid_other")}
 	f.Dislikes = entry{Name: "dislikes", Label: "Does not like", Hint: "A matter of taste: told beside the plate, no part of a verdict, and no swap brings it in. Foods or kinds of food, with a semicolon between: liver; mushrooms.",
-		Value: f.Dislikes.Value, Wrong: w.For("dislikes"), Max: 400}
+		Value: f.Dislikes.Value, Wrong: w.For("dislikes")}
 	f.Cautions = fold(f.words.cautionTicks(f.told)...)
 	f.Level = pick{Name: "level", Label: "Texture level", Hint: "Only as set by a swallowing specialist (IDDSI framework, 2019).",
 		Wrong: w.For("level"), Options: levels(f.Level.Name)}
@@ -228,12 +228,12 @@ func (f *memberForm) dressLimits() {
 
 func (p *planForm) dress(w messages) {
 	p.Shown = p.On || p.unit+p.allowance+p.roundTo+p.floor+p.frees != ""
-	p.Unit = entry{Name: "plan_unit", Label: "What one unit is called", Hint: "Your own word: choice, share, mark.", Value: p.unit, Wrong: w.For("plan_unit"), Max: nameLimit}
+	p.Unit = entry{Name: "plan_unit", Label: "What one unit is called", Hint: "Your own word: choice, share, mark.", Value: p.unit, Wrong: w.For("plan_unit")}
 	p.Allowance = entry{Name: "plan_allowance", Label: "How many units", Value: p.allowance, Wrong: w.For("plan_allowance"), Mode: "decimal"}
 	p.Per = pick{Name: "plan_per", Label: "In", Options: periods(household.Period(p.per))}
 	p.RoundTo = entry{Name: "plan_round", Label: "Round a portion to steps of", Unit: "units", Hint: "Empty: no rounding.", Value: p.roundTo, Wrong: w.For("plan_round"), Mode: "decimal"}
 	p.Floor = entry{Name: "plan_floor", Label: "A portion counts at least", Unit: "units", Hint: "Empty: it may count nothing.", Value: p.floor, Wrong: w.For("plan_floor"), Mode: "decimal"}
-	p.Free = entry{Name: "plan_free", Label: "Kinds of food that count nothing", Hint: "With commas between: non starchy vegetable, broth.", Value: p.frees, Wrong: w.For("plan_free"), Max: 400}
+	p.Free = entry{Name: "plan_free", Label: "Kinds of food that count nothing", Hint: "With commas between: non starchy vegetable, broth.", Value: p.frees, Wrong: w.For("plan_free")}
 	for i := range p.Weights {
 		r := &p.Weights[i]
 		r.Row = i + 1

@@ -98,7 +98,7 @@ func (f *memberForm) readPlan() *household.Plan {
 	out := household.Plan{Per: household.Period(p.per), Weights: map[composition.Nutrient]float64{}}
 	var wrong string
 	if out.Unit, wrong = cleanName(p.unit); wrong != "" {
-		f.Wrong.add("plan_unit", "Write what one unit is called.")
+		f.Wrong.add("plan_unit", "Write what one unit is called. %s", wrong)
 	}
 	var ok bool
 	if out.Allowance, ok = numberIn(&f.Wrong, "plan_allowance", p.allowance, bounds{High: mostAmount, Example: "4"}); !ok && p.allowance == "" {

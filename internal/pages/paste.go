@@ -10,6 +10,7 @@ import (
 
 	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 )
 
 // pastePage takes a recipe's text: a new one, or a saved one to change.
@@ -44,22 +45,24 @@ func newPastePage(fr frame, text, note string) pastePage {
 }
 
 func noteEntry(value string) entry {
-	return entry{Name: "note", Label: "A note for later", Hint: "May stay empty: where it comes from, what to watch.", Value: value, Max: noteLimit}
+	e := entry{Name: "note", Label: "A note for later", Hint: "May stay empty: where it comes from, what to watch.", Value: value}
+	var long diagnostic.Fault
+	if errors.As(kitchen.CheckNote(value), &long) {
+		e.Wrong = fmt.Sprintf("%s; write %s.", sentenceStart(long.Problem), long.Expected)
+	}
+	return e
 }
-
-// noteLimit is the most characters of a note.
-const noteLimit = 500
 
 func (s *Site) savePaste(c *gin.Context) error {
 	h, fr, err := s.household(c, "recipes", "A new recipe")
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
+	f, err := readLongForm(c)
 	if err != nil {
 		return err
 	}
-	return s.saveNew(c, h.ID, newPastePage(fr, f.values.Get("text"), short(f.text("note"), noteLimit)), f)
+	return s.saveNew(c, h.ID, newPastePage(fr, f.values.Get("text"), f.text("note")), f)
 }
 
 // saveNew reads and saves the text of a page as a new recipe, or shows the page again
@@ -95,9 +98,12 @@ func (s *Site) readText(f form, p *pastePage, read func(text string) (kitchen.An
 	if p.Text, p.Wrong = checkText(p.Text, f.TooLong); p.Wrong != "" {
 		return kitchen.Analysis{}, nil
 	}
+	if p.Wrong = p.Note.Wrong; p.Wrong != "" {
+		return kitchen.Analysis{}, nil
+	}
 	text, lost, err := s.marked(printable(p.Text))
 	if err == nil && len(lost) > 0 && p.Note.Value == "" {
-		p.Note.Value = short("Read from a web page. "+strings.Join(lost, "; ")+".", noteLimit)
+		p.Note.Value = short("Read from a web page. "+strings.Join(lost, "; "), recipe.MostNote-2) + "."
 	}
 	var a kitchen.Analysis
 	if err == nil {
@@ -151,7 +157,7 @@ func editPage(o opened, text, note string) pastePage {
 // saveEdit saves the changed text as a new version. Corrections stay with the
 // lines whose words did not change.
 func (s *Site) saveEdit(c *gin.Context) error {
-	f, err := readForm(c)
+	f, err := readLongForm(c)
 	if err != nil {
 		return err
 	}
@@ -159,7 +165,7 @@ func (s *Site) saveEdit(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	p := editPage(o, f.values.Get("text"), short(f.text("note"), noteLimit))
+	p := editPage(o, f.values.Get("text"), f.text("note"))
 	a, err := s.readText(f, &p, func(text string) (kitchen.Analysis, error) {
 		return s.kitchen.ReadEdit(c.Request.Context(), o.household.ID, o.version, text)
 	})

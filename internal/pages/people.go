@@ -64,7 +64,7 @@ func newWaysForm(spare []string, t waysTyped, m messages) waysForm {
 	return waysForm{Wrong: m,
 		Measures: pick{Name: "measures", Label: "Cups and spoons in this kitchen", Options: options(t.Measures, systems...), Wrong: m.For("measures"),
 			Hint: "A recipe’s cups and spoons are taken to be these. Its words stay as they are; the grams change."},
-		Name:  entry{Name: "name", Label: "Name of the household", Value: t.Name, Wrong: m.For("name"), Max: nameLimit},
+		Name:  entry{Name: "name", Label: "Name of the household", Value: t.Name, Wrong: m.For("name")},
 		Spare: ticks("spare", loads(), spare),
 		Lift: entry{Name: "lift", Label: "Heaviest thing to lift", Unit: "kg", Hint: "Leave empty if there is no limit.",
 			Value: t.Lift, Wrong: m.For("lift"), Mode: "decimal"},

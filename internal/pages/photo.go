@@ -93,7 +93,7 @@ func newPhotoAdd(o opened, had int, caption, wrong, wrongCaption string) photoAd
 	return photoAdd{To: o.base + "/photos", Full: had >= photo.MostPhotos, Wrong: wrong,
 		Hint: fmt.Sprintf("JPEG, PNG, GIF or WebP, several at once if you like, up to %d MB each. Where and when they were taken is not kept.", photo.MostBytes>>20),
 		Caption: entry{Name: "caption", Label: "What they show", Hint: "Stands under the photo, and is read out to whoever can’t see it. May be left empty.",
-			Value: caption, Max: photo.MostCaption, Wrong: wrongCaption}}
+			Value: caption, Wrong: wrongCaption}}
 }
 
 func (s *Site) registerPhotos(h, one *gin.RouterGroup) {
@@ -133,7 +133,7 @@ func newPhotoForm(o opened, p photo.Photo) photoForm {
 	view := newPhotoView(photosBelow(o), o.frame.Title, p)
 	view.Lazy = true
 	return photoForm{View: view, Self: self, Remove: self + "/remove", Main: p.Main, Seen: seenOf(kitchen.WordsOf(p)),
-		Caption:  entry{Name: captionField(p), Label: "What it shows", Value: p.Caption, Max: photo.MostCaption},
+		Caption:  entry{Name: captionField(p), Label: "What it shows", Value: p.Caption},
 		MakeMain: tick{Name: "main", Value: "yes", Label: "Let it stand for the dish", Hint: "In the list of recipes, and first on its page."},
 		OnCard: tick{Name: "card", Value: "yes", Label: "Show it outside this household", On: p.OnCard,
 			Hint: "On the printed card, to whoever has a link to it, and in the file for another household. A photo may show a person: tick it only where they agree."}}

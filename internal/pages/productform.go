@@ -31,38 +31,19 @@ type productForm struct {
 	MoreOpen                                        bool
 }
 
-// figureLimit is the most characters of a figure.
-const figureLimit = 40
-
-// servingLimit is the most characters of a serving or a net weight.
-const servingLimit = 80
-
-// ingredientsLimit is the most characters of a list of ingredients.
-const ingredientsLimit = 3000
-
 // readProductForm reads a posted form; nothing typed is lost.
 func readProductForm(f form) productTyped {
-	line := func(name string, limit int) string {
-		return cutTo(strings.Join(strings.Fields(printable(f.text(name))), " "), limit)
-	}
-	t := productTyped{Look: line("look_for", nameLimit), Label: product.Label{
-		Name: line("name", nameLimit), LikeID: line("like", figureLimit), Borrow: f.ticked("borrow", "yes"), Tolerance: f.ticked("tolerance", "yes"),
-		Panel: product.Panel(line("panel", figureLimit)), Serving: line("serving", servingLimit), Servings: line("servings", figureLimit),
-		Container: line("container", figureLimit), Net: line("net", servingLimit), Ingredients: line("ingredients", ingredientsLimit), Figures: map[string]string{}}}
+	line := func(name string) string { return strings.Join(strings.Fields(printable(f.text(name))), " ") }
+	t := productTyped{Look: line("look_for"), Label: product.Label{
+		Name: line("name"), LikeID: line("like"), Borrow: f.ticked("borrow", "yes"), Tolerance: f.ticked("tolerance", "yes"),
+		Panel: product.Panel(line("panel")), Serving: line("serving"), Servings: line("servings"),
+		Container: line("container"), Net: line("net"), Ingredients: line("ingredients"), Figures: map[string]string{}}}
 	for _, field := range product.Fields() {
-		if text := line(figurePrefix+field.Key, figureLimit); text != "" {
+		if text := line(figurePrefix + field.Key); text != "" {
 			t.Label.Figures[field.Key] = text
 		}
 	}
 	return t
-}
-
-// cutTo cuts a text that no page of ours would have sent.
-func cutTo(s string, limit int) string {
-	if r := []rune(s); len(r) > limit {
-		return string(r[:limit])
-	}
-	return s
 }
 
 func (s *Site) productPage(fr frame, id int64, t productTyped, wrong messages) productPage {
@@ -77,13 +58,13 @@ func (s *Site) productPage(fr frame, id int64, t productTyped, wrong messages) p
 func (s *Site) productForm(t productTyped, wrong messages) productForm {
 	l := t.Label
 	f := productForm{Wrong: wrong, LikeWrong: wrong.For("like"), FiguresWrong: wrong.For("figures"), Looked: t.Look,
-		Name:     entry{Name: "name", Label: "What you call it", Hint: "As a recipe would: tomatoes, canned, no salt added.", Value: l.Name, Wrong: wrong.For("name"), Max: nameLimit},
-		Look:     entry{Name: "look_for", Label: "A food it is like", Hint: "A few words: tomatoes canned. It tells the kind of food, and what a cup of it weighs.", Value: t.Look, Mode: "search", Max: nameLimit},
-		Serving:  entry{Name: "serving", Label: "Serving size", Hint: "As printed: 1/2 cup (120 g), or 30 g, or 240 mL.", Value: l.Serving, Wrong: wrong.For("serving"), Max: servingLimit},
-		Servings: entry{Name: "servings", Label: "Servings in it", Hint: "May stay empty: about 3.5.", Value: l.Servings, Wrong: wrong.For("servings"), Max: figureLimit},
+		Name:     entry{Name: "name", Label: "What you call it", Hint: "As a recipe would: tomatoes, canned, no salt added.", Value: l.Name, Wrong: wrong.For("name")},
+		Look:     entry{Name: "look_for", Label: "A food it is like", Hint: "A few words: tomatoes canned. It tells the kind of food, and what a cup of it weighs.", Value: t.Look, Mode: "search"},
+		Serving:  entry{Name: "serving", Label: "Serving size", Hint: "As printed: 1/2 cup (120 g), or 30 g, or 240 mL.", Value: l.Serving, Wrong: wrong.For("serving")},
+		Servings: entry{Name: "servings", Label: "Servings in it", Hint: "May stay empty: about 3.5.", Value: l.Servings, Wrong: wrong.For("servings")},
 		Ingredients: entry{Name: "ingredients", Label: "Ingredients", Hint: "As printed, for what people here avoid. May stay empty: then the food it is like has to tell.",
-			Value: l.Ingredients, Wrong: wrong.For("ingredients"), Max: ingredientsLimit},
-		Net: entry{Name: "net", Label: "Net weight", Hint: "May stay empty: 15 oz (425 g).", Value: l.Net, Wrong: wrong.For("net"), Max: servingLimit},
+			Value: l.Ingredients, Wrong: wrong.For("ingredients")},
+		Net: entry{Name: "net", Label: "Net weight", Hint: "May stay empty: 15 oz (425 g).", Value: l.Net, Wrong: wrong.For("net")},
 		Panel: pick{Name: "panel", Label: "The figures on the label are", Wrong: wrong.For("panel"), Options: options(string(l.Panel),
 			string(product.US), "for a serving (United States)", string(product.EU), "for 100 g (Europe)", string(product.EULiquid), "for 100 ml (Europe)")},
 		Container: pick{Name: "container", Label: "It comes in a", Wrong: wrong.For("container"), Options: containerOptions(l.Container)},
@@ -115,7 +96,7 @@ func containerOptions(chosen string) []option {
 
 func figureEntry(field product.Field, l product.Label, wrong messages) entry {
 	name := figurePrefix + field.Key
-	e := entry{Name: name, Label: sentenceStart(field.Name), Unit: field.Unit, Value: l.Figures[field.Key], Wrong: wrong.For(name), Max: figureLimit}
+	e := entry{Name: name, Label: sentenceStart(field.Name), Unit: field.Unit, Value: l.Figures[field.Key], Wrong: wrong.For(name)}
 	switch {
 	case !field.OnUS:
 		e.Hint = "European labels only."

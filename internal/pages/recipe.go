@@ -201,7 +201,7 @@ func (s *Site) fileUnder(c *gin.Context, o opened, p *recipePage) error {
 		return err
 	}
 	p.TagsSeen = strings.Join(tags, ", ")
-	p.Tags = entry{Name: "tags", Label: "Filed under", Hint: "Words of your own, with commas between: supper, freezer.", Value: p.TagsSeen, Max: kitchen.MostTags * kitchen.TagLimit}
+	p.Tags = entry{Name: "tags", Label: "Filed under", Hint: "Words of your own, with commas between: supper, freezer.", Value: p.TagsSeen}
 	id, err := strconv.ParseInt(c.Query("like"), 10, 64)
 	if err != nil {
 		return nil

@@ -76,11 +76,11 @@ func recipeQuery(c *gin.Context) kitchen.RecipeQuery {
 	if err != nil || from < 0 {
 		from = 0
 	}
-	return kitchen.RecipeQuery{Words: short(f.text("q"), nameLimit), Tag: f.text("tag"), From: from, Most: rowsShown}
+	return kitchen.RecipeQuery{Words: f.text("q"), Tag: f.text("tag"), From: from, Most: rowsShown}
 }
 
 func (s *Site) searchFields(c *gin.Context, householdID int64, q kitchen.RecipeQuery, p *recipesPage) error {
-	p.Search = entry{Name: "q", Label: "Look for", Hint: "Words of the title, an ingredient, a tag.", Value: q.Words, Mode: "search", Max: nameLimit}
+	p.Search = entry{Name: "q", Label: "Look for", Hint: "Words of the title, an ingredient, a tag.", Value: q.Words, Mode: "search"}
 	tags, err := s.store.ListTags(c.Request.Context(), householdID)
 	if err != nil || len(tags) == 0 {
 		return err

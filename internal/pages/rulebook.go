@@ -93,7 +93,7 @@ func (s *Site) listRules(c *gin.Context) error {
 		return err
 	}
 	f := queryForm(c)
-	q, of, theme, need := short(f.text("q"), nameLimit), f.text("sort"), f.text("theme"), f.text("need")
+	q, of, theme, need := f.text("q"), f.text("sort"), f.text("theme"), f.text("need")
 	var found []ruleEntry
 	all := s.rules.entries()
 	for _, e := range all {
@@ -104,7 +104,7 @@ func (s *Site) listRules(c *gin.Context) error {
 	from, _ := strconv.Atoi(f.text("from"))
 	from = max(0, min(from, len(found)))
 	p := rulesPage{frame: fr, Count: countWords(len(found), "rule", "rules"),
-		Search: entry{Name: "q", Label: "Words in it", Hint: "A food, a rule’s name, a source.", Value: q, Max: nameLimit},
+		Search: entry{Name: "q", Label: "Words in it", Hint: "A food, a rule’s name, a source.", Value: q},
 		Sorts:  pick{Name: "sort", Label: "Sort", Options: sortOptions(all, of)},
 		Themes: pick{Name: "theme", Label: "Theme", Options: wordOptions(all, theme, func(e ruleEntry) []string { return []string{e.Theme} })},
 		Needs:  pick{Name: "need", Label: "Serves", Options: wordOptions(all, need, func(e ruleEntry) []string { return e.needs })}}

@@ -74,7 +74,12 @@ func (s *Site) showShopping(c *gin.Context) error {
 	}
 	f := queryForm(c)
 	p := shoppingPage{frame: fr, Asked: f.has("dish"), home: f.all("home")}
-	wanted := p.wanted(f, list)
+	chosen, besides, err := s.offerDishes(c, h.ID, list, func(r kitchen.RecipeSummary) bool { return f.ticked("dish", strconv.FormatInt(r.ID, 10)) }, f.text("find"))
+	if err != nil {
+		return err
+	}
+	p.Besides = besides
+	wanted := p.wanted(f, chosen)
 	if len(wanted) > 0 {
 		bought, err := s.kitchen.Shop(c.Request.Context(), h, wanted)
 		if err != nil {
@@ -93,11 +98,9 @@ func (s *Site) showShopping(c *gin.Context) error {
 // servingsField is the name of the field that says how much of a dish is cooked.
 func servingsField(recipeID int64) string { return fmt.Sprintf("s%d", recipeID) }
 
-// wanted reads which dishes are ticked and for how many servings, and lists them and
-// those that may be ticked besides in the form.
-func (p *shoppingPage) wanted(f form, list []kitchen.RecipeSummary) []kitchen.Wanted {
-	chosen, besides := offerDishes(list, func(r kitchen.RecipeSummary) bool { return f.ticked("dish", strconv.FormatInt(r.ID, 10)) }, f.text("find"))
-	p.Besides = besides
+// wanted reads for how many servings each of the dishes ticked is, and lists them in the
+// form.
+func (p *shoppingPage) wanted(f form, chosen []kitchen.RecipeSummary) []kitchen.Wanted {
 	var out []kitchen.Wanted
 	for _, r := range chosen {
 		field := servingsField(r.ID)

@@ -165,10 +165,13 @@ func (s *Site) showTable(c *gin.Context) error {
 		return err
 	}
 	p := tablePage{frame: fr, Seats: e.seats, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
-	chosen, besides := offerDishes(list, func(r kitchen.RecipeSummary) bool {
+	chosen, besides, err := s.offerDishes(c, h.ID, list, func(r kitchen.RecipeSummary) bool {
 		// Nothing chosen yet: the first dish of the list is shown.
 		return f.ticked("dish", strconv.FormatInt(r.ID, 10)) || !f.has("dish") && !f.has("seated") && r.ID == list[0].ID
 	}, f.text("find"))
+	if err != nil {
+		return err
+	}
 	p.Besides = besides
 	var served []onTable
 	for _, r := range chosen {

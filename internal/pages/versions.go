@@ -181,14 +181,7 @@ func (s *Site) takeUpAgain(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
-	if err != nil {
-		return err
-	}
-	note := short(f.text("note"), noteLimit)
-	if note == "" {
-		note = fmt.Sprintf("Back to version %d", o.version.Number)
-	}
+	note := fmt.Sprintf("Back to version %d", o.version.Number)
 	if _, err := s.kitchen.SaveAgain(c.Request.Context(), o.household.ID, o.version, note); err != nil {
 		return fmt.Errorf("take version %d up again: %w", o.version.ID, err)
 	}

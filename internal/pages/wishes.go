@@ -119,7 +119,8 @@ func (s *Site) saveWishes(c *gin.Context) error {
 		return err
 	}
 	w, wrong := readWishes(f, len(o.analysis.Recipe.Lines))
-	if len(wrong) > 0 {
+	e := readEvening(o.household, f)
+	if len(wrong)+len(e.wrong) > 0 {
 		return s.showAnswer(c, http.StatusUnprocessableEntity, o, asked{wishes: w, cap: f.text("cap"), wrong: wrong, form: f, seen: f.text("seen")})
 	}
 	now, err := s.store.Wishes(c.Request.Context(), o.household.ID, o.recipeID)
@@ -139,8 +140,8 @@ func (s *Site) saveWishes(c *gin.Context) error {
 		return fmt.Errorf("save wishes: %w", err)
 	}
 	to := o.base + "/adapt?done=wishes"
-	if q := readEvening(o.household, f).query; q != "" {
-		to += "&" + q
+	if e.query != "" {
+		to += "&" + e.query
 	}
 	return seeOther(c, to)
 }

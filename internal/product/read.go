@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
@@ -65,6 +66,9 @@ func Read(l Label, like *composition.Food) (food *composition.Food, warnings []d
 		r.fault("container", fmt.Sprintf("%q is no container", cut(l.Container)), "one of "+strings.Join(Containers(), ", "))
 	}
 	ingredients := r.ingredients()
+	if r.lengths(); len(r.faults) > 0 {
+		return nil, r.warnings, r.faults.Err()
+	}
 	r.portions()
 	r.figures()
 	if len(r.faults) == 0 {
@@ -80,31 +84,48 @@ func Read(l Label, like *composition.Food) (food *composition.Food, warnings []d
 	return food, r.warnings, nil
 }
 
-// nameLimit is the most characters of a name.
-const nameLimit = 80
-
 func (r *reader) name() string {
 	name := strings.ToLower(strings.Join(strings.Fields(r.label.Name), " "))
 	switch {
 	case !strings.ContainsFunc(name, unicode.IsLetter):
 		r.fault("name", "it has no name", `what a recipe would call it, such as "chicken broth, low sodium"`)
-	case len([]rune(name)) > nameLimit:
-		r.fault("name", "the name is too long", fmt.Sprintf("at most %d characters", nameLimit))
+	case len([]rune(name)) > MostName:
+		r.fault("name", "the name is too long", fmt.Sprintf("at most %d characters", MostName))
 	case strings.ContainsFunc(name, unicode.IsControl):
 		r.fault("name", "the name holds a character that cannot be shown", "plain words")
 	}
 	return name
 }
 
-// ingredientsLimit is the most characters of a list of ingredients.
-const ingredientsLimit = 3000
-
 func (r *reader) ingredients() string {
 	text := strings.Join(strings.Fields(r.label.Ingredients), " ")
-	if len([]rune(text)) > ingredientsLimit {
-		r.fault("ingredients", "the list of ingredients is too long", fmt.Sprintf("at most %d characters", ingredientsLimit))
+	if len([]rune(text)) > MostIngredients {
+		r.fault("ingredients", "the list of ingredients is too long", fmt.Sprintf("at most %d characters", MostIngredients))
 	}
 	return text
+}
+
+// Most characters of what a label says. Design choices.
+const (
+	MostName        = 80
+	MostIngredients = 3000
+	// MostFigure is that of a figure, a serving or a weight.
+	MostFigure = 80
+)
+
+// lengths looks for figures that no label has.
+func (r *reader) lengths() {
+	check := func(field, text string) {
+		if n := utf8.RuneCountInString(text); n > MostFigure {
+			r.fault(field, fmt.Sprintf("there are %d characters", n), fmt.Sprintf("what is printed, at most %d", MostFigure))
+		}
+	}
+	check("serving", r.label.Serving)
+	check("servings", r.label.Servings)
+	check("net", r.label.Net)
+	for _, f := range Fields() {
+		check(f.Key, r.label.Figures[f.Key])
+	}
 }
 
 // portions reads the serving and the container, and what the figures are for.

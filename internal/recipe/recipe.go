@@ -77,6 +77,9 @@ type Written struct {
 	Fixes map[int]Correction
 }
 
+// MostNote is the most characters of a note. A design choice.
+const MostNote = 500
+
 // Version is a saved state of a recipe. Versions are never overwritten.
 type Version struct {
 	ID       int64
@@ -84,7 +87,7 @@ type Version struct {
 	ParentID int64 // 0 for the first
 	Number   int   // 1, 2, 3 … within the recipe
 	SavedAt  time.Time
-	Note     string
+	Note     string // at most MostNote characters
 	// Text is the recipe as plain text, which read afresh gives this version.
 	Text string
 	// Fixes are corrections by ingredient line index.

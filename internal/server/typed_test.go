@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"golang.org/x/net/html"
 
 	"potwright/internal/testkit"
@@ -101,4 +102,43 @@ func TestNothingThatIsTypedIsLost(t *testing.T) {
 	}
 	assert.Greater(t, next, 150)
 	assert.Greater(t, len(told), 12, "forms that told of something: %v", told)
+}
+
+// What is longer than can be kept is refused with how long it may be, and stands where it
+// was typed, to the last character; nothing is cut in silence.
+func TestNothingThatIsTypedIsCut(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	h.must(dish+"/lines/6", "food", "", "skip", "yes") // the line no table knows
+	long := strings.Repeat("well ", 199) + "done."
+	for name, c := range map[string]struct{ page, action, field, says string }{
+		"a note to a new recipe": {base + "/recipes/new", base + "/recipes/new", "note", "1000 characters; write at most 500"},
+		"a note to a change":     {dish + "/edit", dish + "/edit", "note", "1000 characters; write at most 500"},
+		"a note to an answer":    {dish + "/adapt", dish + "/adapt/save", "note", "1000 characters; write at most 500"},
+		"a remark":               {dish + "/made", dish + "/made", "remark", "at most 500 characters"},
+		"a household's name":     {"/?list", "/", "name", "at most 80 characters"},
+		"a person's name":        {base + "/people/new", base + "/people/new", "name", "at most 80 characters"},
+		"a plan's unit":          {base + "/people/1", base + "/people/1", "plan_unit", "at most 80 characters"},
+		"a pot's name":           {base + "/people", base + "/people", "pot_name_0", "at most 80 characters"},
+		"a label's name":         {base + "/pantry/1", base + "/pantry/1", "name", "at most 80 characters"},
+		"a label's figure":       {base + "/pantry/1", base + "/pantry/1", "f_sodium_mg", "what is printed, at most 80"},
+		"a serving":              {base + "/pantry/1", base + "/pantry/1", "serving", "what is printed, at most 80"},
+		"tags":                   {dish, dish + "/tags", "tags", "1 to 40 characters"},
+		"someone's portion":      {dish + "/adapt", dish + "/adapt", "p1", "is not a number"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			form := formOf(t, h.get(c.page), c.action)
+			form.Set("text", potText)
+			form.Set("plan_on", "yes")
+			form.Set("version", "1")
+			form.Set("rating", "0")
+			r := h.sendForm(c.action, retyped(form, c.field, long))
+			require.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+			assert.Contains(t, r.body, c.says)
+			assert.Equal(t, long, valueOf(parse(t, r), c.field), "what was typed is still there")
+		})
+	}
+	r := h.post(base+"/people", "name", "Quay Lane", "spare", strings.Repeat("x", 9<<20))
+	assert.Equal(t, http.StatusRequestEntityTooLarge, r.StatusCode, "a form is not cut either")
 }
