@@ -23,11 +23,12 @@ func foods(r *run) (int, error) {
 	if len(o.files) == 0 {
 		return exitDone, badInput("no words to search; expected, for example, potwright foods chicken broth")
 	}
-	table, err := fooddata.Load()
+	s, err := stock()
 	if err != nil {
 		return exitFailed, err
 	}
-	if table, err = r.table(table, ""); err != nil {
+	table, err := r.table(s.table, "")
+	if err != nil {
 		return exitFailed, err
 	}
 	codes, err := fooddata.LanguaL()

@@ -79,12 +79,12 @@ func importFoods(r *run) (int, error) {
 // leaveKnown drops foods that the built-in table has under the same id, which has
 // been looked at by people, and says how many they were.
 func leaveKnown(in *fooddata.Intake) (had int, err error) {
-	table, err := fooddata.Load()
+	s, err := stock()
 	if err != nil {
 		return 0, err
 	}
 	all := len(in.Foods)
-	in.Foods = slices.DeleteFunc(in.Foods, func(f *composition.Food) bool { _, has := table.ByID(f.ID); return has })
+	in.Foods = slices.DeleteFunc(in.Foods, func(f *composition.Food) bool { _, has := s.table.ByID(f.ID); return has })
 	return all - len(in.Foods), nil
 }
 

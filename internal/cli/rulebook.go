@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"potwright/internal/composition"
@@ -64,18 +65,34 @@ func folder(dir string) (ruleset.Folder, error) {
 	return ruleset.Folder{Name: filepath.ToSlash(filepath.Clean(dir)), FS: os.DirFS(dir)}, nil
 }
 
-// stock is what rules are read against.
-func stock() (*composition.Table, ruleset.Stock, error) {
+// supplies are what is built in.
+type supplies struct {
+	table *composition.Table
+	stock ruleset.Stock
+}
+
+// stock is the food table and what rules are read against. It never changes: several
+// commands of one process share it.
+var stock = sync.OnceValues(func() (supplies, error) {
 	table, err := fooddata.Load()
 	if err != nil {
-		return nil, ruleset.Stock{}, fmt.Errorf("load the food table: %w", err)
+		return supplies{}, fmt.Errorf("load the food table: %w", err)
 	}
 	retentions, err := fooddata.LoadRetentions()
 	if err != nil {
-		return nil, ruleset.Stock{}, fmt.Errorf("load the retention factors: %w", err)
+		return supplies{}, fmt.Errorf("load the retention factors: %w", err)
 	}
-	return table, ruleset.Stock{Foods: table.Foods(), Retentions: retentions, Read: reader(table)}, nil
-}
+	return supplies{table, ruleset.Stock{Foods: table.Foods(), Retentions: retentions, Read: reader(table)}}, nil
+})
+
+// builtIn is the rulebook of the built-in rules alone, shared as the stock is.
+var builtIn = sync.OnceValues(func() (*kitchen.Rulebook, error) {
+	s, err := stock()
+	if err != nil {
+		return nil, err
+	}
+	return ruleset.Library(ruleset.Folder{FS: rules.FS}, nil, s.stock)
+})
 
 func reader(table *composition.Table) swap.Reader {
 	return func(text string) foodmatch.Matched {
@@ -86,7 +103,7 @@ func reader(table *composition.Table) swap.Reader {
 // library reads the rulebook: the built-in rules, the own ones asked for, and
 // those in a folder that may be there or not. What is wrong with own files is
 // told and stops nothing.
-func (r *run) library(s ruleset.Stock, perhaps string) (*kitchen.Rulebook, error) {
+func (r *run) library(perhaps string) (*kitchen.Rulebook, error) {
 	var own []ruleset.Folder
 	for _, dir := range r.ruleFolders() {
 		f, err := folder(dir)
@@ -98,7 +115,14 @@ func (r *run) library(s ruleset.Stock, perhaps string) (*kitchen.Rulebook, error
 	if info, err := os.Stat(perhaps); perhaps != "" && err == nil && info.IsDir() {
 		own = append(own, ruleset.Folder{Name: filepath.ToSlash(perhaps), FS: os.DirFS(perhaps)})
 	}
-	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, own, s)
+	if len(own) == 0 {
+		return builtIn()
+	}
+	s, err := stock()
+	if err != nil {
+		return nil, err
+	}
+	book, err := ruleset.Library(ruleset.Folder{FS: rules.FS}, own, s.stock)
 	if err != nil {
 		return nil, err
 	}
@@ -128,15 +152,16 @@ const photosAtATime = 1
 // openWith is open with folders of own rules and of imported foods that may be
 // there or not.
 func (r *run) openWith(ownRules, ownFoods string) (*kitchen.Kitchen, *kitchen.Rulebook, error) {
-	table, s, err := stock()
+	s, err := stock()
 	if err != nil {
 		return nil, nil, err
 	}
-	book, err := r.library(s, ownRules)
+	book, err := r.library(ownRules)
 	if err != nil {
 		return nil, nil, err
 	}
-	if table, err = r.table(table, ownFoods); err != nil {
+	table, err := r.table(s.table, ownFoods)
+	if err != nil {
 		return nil, nil, err
 	}
 	return &kitchen.Kitchen{Table: table, Book: book.Swaps, Needs: book.Needs, Cooking: book.Cooking,
@@ -159,11 +184,7 @@ func rulebook(r *run) (int, error) {
 	if len(o.files) > 0 {
 		return exitDone, badInput("rules takes no %q; expected rules check [FOLDER ...], or --dir FOLDER", o.files[0])
 	}
-	_, s, err := stock()
-	if err != nil {
-		return exitFailed, err
-	}
-	book, err := r.swapRules(dir, s)
+	book, err := r.swapRules(dir)
 	if err != nil {
 		return exitInput, err
 	}
@@ -180,9 +201,9 @@ func rulebook(r *run) (int, error) {
 	return exitDone, nil
 }
 
-func (r *run) swapRules(dir string, s ruleset.Stock) (*swap.Book, error) {
+func (r *run) swapRules(dir string) (*swap.Book, error) {
 	if dir == "" {
-		book, err := r.library(s, "")
+		book, err := r.library("")
 		if err != nil {
 			return nil, err
 		}
@@ -192,7 +213,11 @@ func (r *run) swapRules(dir string, s ruleset.Stock) (*swap.Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return ruleset.Swaps(f.FS, s.Foods)
+	s, err := stock()
+	if err != nil {
+		return nil, err
+	}
+	return ruleset.Swaps(f.FS, s.stock.Foods)
 }
 
 // checkRules finds every fault of folders of rules, and tries every example; of
@@ -203,16 +228,16 @@ func checkRules(r *run) (int, error) {
 		return exitDone, err
 	}
 	dirs := append(o.files, r.ruleFolders()...)
-	_, s, err := stock()
+	s, err := stock()
 	if err != nil {
 		return exitFailed, err
 	}
-	builtIn := ruleset.Folder{FS: rules.FS}
+	ours := ruleset.Folder{FS: rules.FS}
 	var faults diagnostic.Faults
 	if len(dirs) == 0 {
-		faults = ruleset.Check(builtIn, s)
+		faults = ruleset.Check(ours, s.stock)
 	}
-	check := ruleset.Checker(builtIn, s)
+	check := ruleset.Checker(ours, s.stock)
 	for _, dir := range dirs {
 		f, err := folder(dir)
 		if err != nil {

@@ -20,7 +20,7 @@ import (
 // table, rules, a new database, templates, one request; the bar is 300 ms.
 func BenchmarkStartToFirstPage(b *testing.B) {
 	for b.Loop() {
-		k := testkit.Kitchen(b)
+		k := testkit.FreshKitchen(b)
 		store, err := sqlite.Open(filepath.Join(b.TempDir(), "potwright.db"), time.Now)
 		require.NoError(b, err)
 		k.Store = store
