@@ -116,6 +116,9 @@ func TestAServerPrintsWhatItsDataFileDoes(t *testing.T) {
 func TestKeptScripts(t *testing.T) {
 	cook, book := testkit.Kitchen(t), testkit.Rulebook(t)
 	places := []string{"server", "data"}
+	if slowed {
+		t.Skip("see TestScripts; the other tests here use a server of this process")
+	}
 	if testing.Short() {
 		places = places[:1]
 	}
