@@ -182,11 +182,24 @@ func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []Line
 				continue
 			}
 			if gone := goneAll || b.gone || l.Food != nil && m.about(f.gone, l.head); all || !gone {
-				out = append(out, f.line(l, gone, b.carried == maybeCarried || m.anywhere(f.gone)))
+				out = withLine(out, f.line(l, gone, b.carried == maybeCarried || m.anywhere(f.gone)))
 			}
 		}
 	}
 	return append(out, t.unread(lines)...)
+}
+
+// withLine adds an answer for a line; of several foods on one line that bear the same
+// feature the worst answers.
+func withLine(out []LineTexture, a LineTexture) []LineTexture {
+	last := len(out) - 1
+	if out[last].Line != a.Line || out[last].Feature != a.Feature {
+		return append(out, a)
+	}
+	if Worse(a.Answer.Fit(), out[last].Answer.Fit()) != out[last].Answer.Fit() {
+		out[last] = a
+	}
+	return out
 }
 
 func (t TextureNeed) unread(lines []LineFood) []LineTexture {

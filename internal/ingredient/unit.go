@@ -166,6 +166,7 @@ func (p *reader) massThenPack(unit int) {
 	}
 	p.r.HasContainer, p.r.Container = true, a
 	p.r.Amount = Amount{measure.Exactly(measure.Whole(1)), pack}
+	p.part("unit", k, next)
 	p.note(0.05, "read as one "+pack.Name+" of "+measure.Format(a.Quantity, a.Unit))
 }
 

@@ -183,6 +183,7 @@ func (n *Names) addPart(part int, r *ingredient.Reading, text, food []string) {
 func headOf(phrase string) string {
 	head, _, _ := strings.Cut(phrase, ",")
 	head, _, _ = strings.Cut(head, " for the ")
+	head, _, _ = strings.Cut(head, " with ") // "tomatoes with green chiles" are the tomatoes
 	return head
 }
 

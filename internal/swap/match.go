@@ -64,6 +64,10 @@ func (m *Match) suitsFood(f *composition.Food) bool {
 		!has(m.NotFoods, f.Name) && !overlap(m.NotKinds, f.Kinds) && !overlap(m.NotState, f.States)
 }
 
+// ofWords reports whether the words of a line alone tell that it is meant, whatever
+// foods stand on it.
+func (m *Match) ofWords() bool { return len(m.Foods) == 0 && len(m.Kinds) == 0 }
+
 func (m *Match) suitsWords(text string, r ingredient.Reading) bool {
 	if len(m.Units) > 0 && !has(m.Units, unitOf(r)) {
 		return false

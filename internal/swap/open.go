@@ -105,6 +105,10 @@ func (r *Rule) toTable(line foodmatch.Matched, p part, read Reader) opened {
 	if len(r.Keep) > 0 {
 		share = r.Keep[0]
 	}
+	if r.Match.ofWords() && share == 1 { // the line and all that stands on it, as it is
+		return opened{Option: Option{Rule: r.spoken(p), Change: r.Change, Effort: r.Effort,
+			AtTable: []string{line.Reading.Text}, Table: []foodmatch.Matched{line}}}
+	}
 	o := r.finish(line, p, nil, read, anyFood)
 	text, ok := lessOf(p, share)
 	if !ok {

@@ -24,6 +24,9 @@ func (ing *Ingredient) write(p part) (text string, ok bool) {
 	if !ok {
 		return "", false
 	}
+	if ing.By == ByLine {
+		name = counted(name, p.reading)
+	}
 	text = strings.TrimSpace(amount + " " + name)
 	for _, word := range ing.preparation(p.reading) {
 		text += ", " + word
@@ -32,6 +35,16 @@ func (ing *Ingredient) write(p part) (text string, ok bool) {
 		text += ", " + useOf(p.reading)
 	}
 	return text, true
+}
+
+// counted is a name with the word that tells what is counted: of "2 stock cubes" the
+// cubes.
+func counted(name string, r ingredient.Reading) string {
+	of := r.Food[strings.LastIndex(r.Food, " ")+1:]
+	if r.Amount.Unit.Name == "each" && (of == "cube" || of == "cubes") && !strings.Contains(name, "cube") {
+		return name + " " + of
+	}
+	return name
 }
 
 // preparation is the rule's note and what stays of the line's own: "divided"
