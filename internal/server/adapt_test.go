@@ -16,6 +16,7 @@ import (
 // TestTheAnswerChangesInPlace locks a line and refuses a swap: the page stays, and
 // so do the focus and what was typed.
 func TestTheAnswerChangesInPlace(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	h.must(dish+"/lines/6", "skip", "yes")
@@ -65,6 +66,7 @@ const lockInTurn = `(async () => {
 // sees it. It is told and not asserted: the browser shares the processors with whatever
 // else runs.
 func TestALockIsAnsweredAtOnce(t *testing.T) {
+	needBrowser(t)
 	h, _ := newLargeHouse(t, 0)
 	h.must("/demo")
 	b := newTab(t, h, screens()[2])
@@ -81,6 +83,7 @@ func TestALockIsAnsweredAtOnce(t *testing.T) {
 // TestAPointOfTheCurveIsADish follows a point to the dish it stands for, which can
 // be saved.
 func TestAPointOfTheCurveIsADish(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	h.must(dish+"/lines/6", "skip", "yes")
@@ -134,6 +137,7 @@ func (b *tab) until(condition string) {
 // and sees the figures move without leaving the page; without scripts the same
 // link leads to a page that does it.
 func TestALineIsPutRightWhereItStands(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	b := newTab(t, h, screens()[0])
@@ -160,6 +164,7 @@ func TestALineIsPutRightWhereItStands(t *testing.T) {
 // TestPicturesSayTheSameAsTheirTables reads every drawing of an answer: a name, its
 // words, and a table with as many rows as it has lines.
 func TestPicturesSayTheSameAsTheirTables(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	h.must(dish+"/lines/6", "skip", "yes")

@@ -76,7 +76,9 @@ func screens() []screen {
 	}
 }
 
-func newTab(t *testing.T, h *house, s screen) *tab {
+// needBrowser skips a test that looks at pages in a browser where there is none to be
+// had, before it makes a house to look at.
+func needBrowser(t *testing.T) {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("no browser in a short run")
@@ -87,6 +89,11 @@ func newTab(t *testing.T, h *house, s screen) *tab {
 		}
 		t.Skip("NO BROWSER TEST: install Chromium to run it")
 	}
+}
+
+func newTab(t *testing.T, h *house, s screen) *tab {
+	t.Helper()
+	needBrowser(t)
 	parent, _ := openBrowser()
 	require.NoError(t, chromedp.Do(parent)) // the browser must be there before its first tab
 	ctx, cancel := chromedp.NewContext(parent)
@@ -227,6 +234,7 @@ func (b *tab) look() {
 // TestTheWholeJobInABrowser starts a household, adds people, pastes a recipe
 // never seen, corrects a line, adapts it, saves it and opens it again.
 func TestTheWholeJobInABrowser(t *testing.T) {
+	needBrowser(t)
 	for _, s := range screens() {
 		t.Run(s.name, func(t *testing.T) {
 			h := newHouse(t)
@@ -286,6 +294,7 @@ func TestTheWholeJobInABrowser(t *testing.T) {
 
 // TestTheFirstFormNeedsNoMouse goes through it with the keyboard alone.
 func TestTheFirstFormNeedsNoMouse(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	b := newTab(t, h, screens()[2])
@@ -313,6 +322,7 @@ func TestTheFirstFormNeedsNoMouse(t *testing.T) {
 // TestEveryPageFitsEveryScreen opens every page in light and dark, narrow and
 // wide.
 func TestEveryPageFitsEveryScreen(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, dish := h.furnish()
 	long := strings.Repeat("Wundertopf", 8)

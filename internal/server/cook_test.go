@@ -177,6 +177,7 @@ func TestTheListIsForAsManyServingsAsAreWanted(t *testing.T) {
 }
 
 func TestWhatIsAtHomeIsTakenOffTheListInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	dish := h.paste(base, "Bean broth\n\nServes 4\n\nIngredients\n1 onion\n2 cups unsalted chicken broth\n1/2 lb carrots\n\nMethod\nSimmer everything for 20 minutes.\n")
@@ -195,6 +196,7 @@ func TestWhatIsAtHomeIsTakenOffTheListInABrowser(t *testing.T) {
 }
 
 func TestOneHandAndSingleKeysAreEnoughToCook(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	dish := h.paste(base, "Two pots\n\nServes 2\n\nIngredients\n1 cup rice\n2 cups water\n\nMethod\nBoil the water for 10 minutes, then simmer the rice in it for 1 second.\nServe the rice.\n")
@@ -219,6 +221,7 @@ func TestOneHandAndSingleKeysAreEnoughToCook(t *testing.T) {
 }
 
 func TestCookingAndShoppingFitEveryScreen(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, dish := h.furnish()
 	long := strings.Repeat("Wundertopf", 8)
@@ -261,6 +264,7 @@ func TestCookingAndShoppingFitEveryScreen(t *testing.T) {
 // TestOneLabelIsShownAndAllArePrintedInABrowser divides a dish, finds the containers
 // in the freezer, and looks at the sheet as it is printed.
 func TestOneLabelIsShownAndAllArePrintedInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, dish := h.furnish()
 	b := newTab(t, h, screens()[1])

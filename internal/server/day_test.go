@@ -102,6 +102,7 @@ func TestAnotherHouseholdsDaysAreNotFound(t *testing.T) {
 // TestDaysInABrowser writes a dish down, plans one, moves it in the week, freezes two
 // containers, takes one out, and says how it turned out.
 func TestDaysInABrowser(t *testing.T) {
+	needBrowser(t)
 	for _, s := range screens() {
 		t.Run(s.name, func(t *testing.T) {
 			h, base, dish := newDayHouse(t)

@@ -13,6 +13,7 @@ const trayPasta = "Tray pasta\n\nServes 4\n\nIngredients\n1 pound penne\n2 cups 
 // TestTheKitchenAndItsPeopleAreToldInABrowser writes down pots, scales, oven and what
 // someone does not like, and looks where that matters.
 func TestTheKitchenAndItsPeopleAreToldInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	pasta := h.paste(base, trayPasta)

@@ -171,6 +171,7 @@ func TestEveryPageIsAccessible(t *testing.T) {
 // TestEveryPageFitsAnyWidthAndLargeText opens every sort of page from 320 to 1920 px,
 // with text at twice its size (WCAG 2.2, 1.4.4 and 1.4.10) and with motion reduced.
 func TestEveryPageFitsAnyWidthAndLargeText(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	h.lived()
 	b := newTab(t, h, screen{"any", 360, 740, true})

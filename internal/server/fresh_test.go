@@ -10,7 +10,6 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -128,7 +127,7 @@ type remembering struct {
 
 func newRemembering(t *testing.T) remembering {
 	t.Helper()
-	w := remembering{t: t, file: filepath.Join(t.TempDir(), "potwright.db")}
+	w := remembering{t: t, file: newData(t)}
 	w.here, w.warm = w.open()
 	w.elsewhere, _ = w.open()
 	_, err := w.here.CreateHousehold(t.Context(), household.Household{Name: "Quay Lane", Members: []household.Member{{Name: "Ana", Portion: 1}}})

@@ -55,6 +55,7 @@ func (b *tab) typeInto(name, text string) {
 // TestTheWholeJobByKeyboardAlone goes from an empty start to the last step of cooking
 // a saved adaptation without a mouse.
 func TestTheWholeJobByKeyboardAlone(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	b := newTab(t, h, screens()[2])
 	b.open("/")

@@ -6,7 +6,6 @@ import (
 	"log/slog"
 	"net/http"
 	"net/http/httptest"
-	"path/filepath"
 	"regexp"
 	"testing"
 	"time"
@@ -48,7 +47,7 @@ func TestNoPageOfALargeHouseholdIsHeavy(t *testing.T) {
 // versions each; none for 0.
 func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	t.Helper()
-	file := filepath.Join(t.TempDir(), "potwright.db")
+	file := newData(t)
 	store, err := sqlite.Open(file, time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
@@ -92,6 +91,7 @@ var wholeAmount = regexp.MustCompile(`(?m)^(\d+) ([a-z])`)
 
 // TestTheInventedHouseholdIsOneClickAway starts on an empty screen.
 func TestTheInventedHouseholdIsOneClickAway(t *testing.T) {
+	needBrowser(t)
 	h, _ := newLargeHouse(t, 0)
 	b := newTab(t, h, screens()[1])
 	b.open("/")
@@ -103,6 +103,7 @@ func TestTheInventedHouseholdIsOneClickAway(t *testing.T) {
 
 // TestADishAmongManyIsFoundWhereItIsChosen looks for one of sixty by its title.
 func TestADishAmongManyIsFoundWhereItIsChosen(t *testing.T) {
+	needBrowser(t)
 	h, _ := newLargeHouse(t, 60)
 	b := newTab(t, h, screens()[1])
 	for _, path := range []string{"/h/1/table?seated=1&m=1", "/h/1/shopping"} {

@@ -73,6 +73,7 @@ func TestASwapRefusedForTheHouseholdIsNotSuggestedForAnyDish(t *testing.T) {
 // TestARecipeIsFiledFoundAndNoticedTwiceInABrowser files one under a word of one's
 // own, finds it by that, and pastes it again.
 func TestARecipeIsFiledFoundAndNoticedTwiceInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, dish := h.furnish()
 	h.paste(base, "Leek soup\n\nServes 2\n\nIngredients\n3 leeks\n\nMethod\nSimmer the leeks.\n")
@@ -99,6 +100,7 @@ func TestARecipeIsFiledFoundAndNoticedTwiceInABrowser(t *testing.T) {
 
 // TestARefusedSwapStaysAwayUntilItIsWantedAgainInABrowser refuses the first one for good.
 func TestARefusedSwapStaysAwayUntilItIsWantedAgainInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	h.must(dish+"/lines/6", "skip", "yes")

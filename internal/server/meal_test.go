@@ -26,6 +26,7 @@ func TestTwoDishesAtTheTableAreAlsoJudgedTogether(t *testing.T) {
 // TestEachDishHasItsOwnPortionsInABrowser serves two dishes, gives one person less of
 // one, and reads what is left of the day.
 func TestEachDishHasItsOwnPortionsInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	soup := h.paste(base, "Carrot broth\n\nServes 4\n\nIngredients\n6 cups chicken broth\n1 cup sliced carrots\n\nMethod\nSimmer the carrots in the broth for 20 minutes.\n")

@@ -239,6 +239,7 @@ func TestPhotosAreTheHouseholdsOwn(t *testing.T) {
 }
 
 func TestAPhotoIsSentFromAPhone(t *testing.T) {
+	needBrowser(t)
 	file := filepath.Join(t.TempDir(), "pot.jpg")
 	require.NoError(t, os.WriteFile(file, aPhoto(t, 2400, 1800, 1), 0o600))
 	for _, screen := range screens()[:2] {

@@ -120,6 +120,7 @@ func TestDefinitionsAndSharesOfADayAreTold(t *testing.T) {
 
 // TestAProductInABrowser types in a label, ties a line to it and adapts the dish.
 func TestAProductInABrowser(t *testing.T) {
+	needBrowser(t)
 	for _, s := range screens()[:2] {
 		t.Run(s.name, func(t *testing.T) {
 			h := newHouse(t)

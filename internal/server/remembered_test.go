@@ -2,7 +2,6 @@ package server_test
 
 import (
 	"net/http"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -45,7 +44,7 @@ func TestNoPageIsRememberedForAnother(t *testing.T) {
 // TestWhatAnotherProgramSavesShowsAtOnce writes through a second opening of the file,
 // as the command line beside a running server does.
 func TestWhatAnotherProgramSavesShowsAtOnce(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "potwright.db")
+	file := newData(t)
 	open := func() *sqlite.Store {
 		store, err := sqlite.Open(file, time.Now)
 		require.NoError(t, err)

@@ -100,6 +100,7 @@ rules:
 // TestTheRulebookInABrowser searches, filters and opens a rule, with and without
 // scripts.
 func TestTheRulebookInABrowser(t *testing.T) {
+	needBrowser(t)
 	for _, s := range screens() {
 		t.Run(s.name, func(t *testing.T) {
 			h := newHouse(t)

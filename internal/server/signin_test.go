@@ -10,6 +10,7 @@ import (
 // TestSigningInAddingAnAccountAndSharing goes through the pages as a keeper does, on
 // a small phone and a desk, with scripts and without.
 func TestSigningInAddingAnAccountAndSharing(t *testing.T) {
+	needBrowser(t)
 	for _, size := range []screen{{"a small phone", 320, 600, false}, screens()[2]} {
 		t.Run(size.name, func(t *testing.T) {
 			s := newStreet(t)
@@ -46,6 +47,7 @@ func TestSigningInAddingAnAccountAndSharing(t *testing.T) {
 
 // TestWhoeverHasALinkReadsTheCardInABrowser opens it without signing in.
 func TestWhoeverHasALinkReadsTheCardInABrowser(t *testing.T) {
+	needBrowser(t)
 	s := newStreet(t)
 	b := newTab(t, s.house, screens()[1])
 	b.open(strings.TrimPrefix(s.share, s.url))

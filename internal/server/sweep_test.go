@@ -25,6 +25,7 @@ func TestASweepOfTheRecipesIsReachedFromThePeople(t *testing.T) {
 // TestASearchForSwapsTellsHowFarItIsInABrowser looks at a page without scripts that
 // brings itself up to date, stops the search and goes on with it.
 func TestASearchForSwapsTellsHowFarItIsInABrowser(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	base, _ := h.furnish()
 	for i := range 4 {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"net/http"
 	"net/http/httptest"
-	"path/filepath"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -21,7 +20,7 @@ import (
 // TestManyWhoAskForAPageAtOnceWaitForOneAnswer asks for a page that counts how often it
 // is worked out.
 func TestManyWhoAskForAPageAtOnceWaitForOneAnswer(t *testing.T) {
-	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), time.Now)
+	store, err := sqlite.Open(newData(t), time.Now)
 	require.NoError(t, err)
 	defer store.Close()
 	var worked atomic.Int32

@@ -11,6 +11,7 @@ import (
 
 // TestAnEarlierVersionIsTakenUpAgain goes back, changes it, and sees the branch.
 func TestAnEarlierVersionIsTakenUpAgain(t *testing.T) {
+	needBrowser(t)
 	h := newHouse(t)
 	_, dish := h.furnish()
 	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "2 tsp salt", 1), "note", "saltier")

@@ -12,6 +12,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 
 	"potwright/internal/store"
 )
@@ -124,7 +125,10 @@ func pageCheck(ctx context.Context, q querier, pragma string) error {
 // checkComplete is damage where a table, index or trigger of the schema is not
 // there.
 func checkComplete(ctx context.Context, q querier, schema int) error {
-	want, err := objectsAt(ctx, schema)
+	want, err := newestObjects()
+	if newest, _ := NewestSchema(); schema != newest {
+		want, err = objectsAt(ctx, schema)
+	}
 	if err != nil {
 		return err
 	}
@@ -145,6 +149,16 @@ func checkComplete(ctx context.Context, q querier, schema int) error {
 }
 
 const objectsQuery = "SELECT type || ' ' || name FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%' ORDER BY name"
+
+// newestObjects is objectsAt for the newest schema, which nearly every file has: to
+// make the tables in memory takes longer than all else of opening a file.
+var newestObjects = sync.OnceValues(func() ([]string, error) {
+	newest, err := NewestSchema()
+	if err != nil {
+		return nil, err
+	}
+	return objectsAt(context.Background(), newest)
+})
 
 // objectsAt names the tables, indices and triggers of a schema version, as the
 // migrations make them in memory.
