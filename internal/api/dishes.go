@@ -9,6 +9,7 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/daybook"
+	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
@@ -55,6 +56,13 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	text, lost, err := r.api.cfg.Formats.Markup(b.Text)
 	if err != nil {
 		return recipe.Version{}, kitchen.Analysis{}, unusable("text", "%s", err.Error())
+	}
+	for i, fix := range b.Fixes {
+		var fault diagnostic.Fault
+		if errors.As(fix.Check(), &fault) {
+			fault.Field = fmt.Sprintf("fixes.%d.%s", i, fault.Field)
+			return recipe.Version{}, kitchen.Analysis{}, fault
+		}
 	}
 	a, err := k.ReadFor(r.ctx, id, text, b.Fixes)
 	a.Recipe.Notes = append(a.Recipe.Notes, lost...)

@@ -10,6 +10,7 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
 	"potwright/internal/spread"
 )
 
@@ -158,8 +159,8 @@ func shop(r *request) (any, error) {
 		}
 		w := kitchen.Wanted{Recipe: s}
 		if len(servings) > 0 {
-			if w.Servings, err = strconv.ParseFloat(servings[i], 64); err != nil || !(w.Servings > 0) || w.Servings > kitchen.MostServings {
-				return nil, badRequest("servings %q; expected a number above 0 and at most %d", servings[i], kitchen.MostServings)
+			if w.Servings, err = strconv.ParseFloat(servings[i], 64); err != nil || !(w.Servings > 0) || w.Servings > recipe.MostServings {
+				return nil, badRequest("servings %q; expected a number above 0 and at most %d", servings[i], recipe.MostServings)
 			}
 		}
 		recipes = append(recipes, w)

@@ -125,6 +125,9 @@ func listChoices(r *request) (any, error) {
 
 func saveChoice(r *request) (any, error) {
 	c := *r.body.(*recipe.Correction)
+	if err := c.Check(); err != nil {
+		return nil, err
+	}
 	if c.FoodID != "" {
 		table, err := r.kitchen.Foods(r.ctx, r.household.ID)
 		if err != nil {

@@ -14,8 +14,8 @@ func versionOperations() []operation {
 		{name: "a", about: "a version of the recipe", schema: schema{"type": "integer", "minimum": 1}, required: true},
 		{name: "b", about: "another", schema: schema{"type": "integer", "minimum": 1}, required: true},
 	}
-	servings := []parameter{{name: "servings", about: "how many the recipe shall give", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": kitchen.MostServings}, required: true}}
-	batch := []parameter{{name: "servings", about: "how many the batch gives; as many as the recipe where it is left out", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": kitchen.MostServings}}}
+	servings := []parameter{{name: "servings", about: "how many the recipe shall give", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": recipe.MostServings}, required: true}}
+	batch := []parameter{{name: "servings", about: "how many the batch gives; as many as the recipe where it is left out", schema: schema{"type": "number", "exclusiveMinimum": 0, "maximum": recipe.MostServings}}}
 	return []operation{
 		{method: http.MethodGet, path: ofRecipe + "/compare", id: "compareVersions", summary: "Two versions of a recipe side by side", query: two, answer: compareAnswer{}, status: http.StatusOK, do: compareVersions},
 		{method: http.MethodPost, path: ofVersion + "/again", id: "takeUpAgain", summary: "Save an earlier version as the newest; those in between are kept", body: noteBody{}, answer: versionAnswer{}, status: http.StatusCreated, changes: true, do: takeUpAgain},

@@ -273,10 +273,10 @@ func (m *Matched) conclude(r ingredient.Reading) {
 		m.Notes = append(m.Notes, "counted as the first named; also named: "+strings.Join(names, ", "))
 	}
 	for _, i := range m.Items {
-		if !i.Grams.Valid() {
+		if !i.Grams.Valid() || i.Grams.High > recipe.MostGrams {
 			m.Items = nil
 			m.State, m.Confidence = Unread, 0
-			m.Notes = append(m.Notes, "the amount is too large to weigh")
+			m.Notes = append(m.Notes, fmt.Sprintf("the amount is too large to weigh; expected at most %d kg on a line", recipe.MostGrams/1000))
 			return
 		}
 	}

@@ -1,9 +1,6 @@
 package household
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // Equipment is what the kitchen has to cook with. The zero value has an oven and
 // scales, and tells of no pot.
@@ -32,9 +29,7 @@ func (c *checks) equipment(e Equipment) {
 	}
 	for i, p := range e.Pots {
 		field := fmt.Sprintf("equipment.pots[%d]", i)
-		if strings.TrimSpace(p.Name) == "" {
-			c.add(field+".name", "the pot has no name", "a name such as blue pot")
-		}
+		c.name(field+".name", "the pot", p.Name, "blue pot")
 		if !(p.Litres > 0 && p.Litres <= MostLitres) {
 			c.add(field+".litres", fmt.Sprintf("%v litres is out of range", p.Litres), fmt.Sprintf("above 0 and at most %d", MostLitres))
 		}

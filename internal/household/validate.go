@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -45,6 +46,7 @@ func (h Household) Validate(needs *Needs) error {
 	if len(h.Members) == 0 {
 		c.add("members", "nobody is at the table", "at least one member")
 	}
+	c.atMost("members", len(h.Members), MostMembers)
 	seen := map[string]int{}
 	for i, m := range h.Members {
 		field := fmt.Sprintf("members[%d]", i)
@@ -66,7 +68,7 @@ func (h Household) ValidateSettings() error {
 }
 
 func (c *checks) settings(h Household) {
-	c.name("household", "the household", h.Name)
+	c.name("household", "the household", h.Name, "Harbour Street")
 	if h.MealShare != 0 && !(h.MealShare > 0 && h.MealShare <= 1) {
 		c.add("meal_share", fmt.Sprintf("meal share %v is out of range", h.MealShare), "a share of the day above 0 and at most 1")
 	}
@@ -74,13 +76,23 @@ func (c *checks) settings(h Household) {
 	c.equipment(h.Equipment)
 }
 
-// MostName is the most characters of a name. A design choice.
-const MostName = 80
+// Bounds of what a household says: more is a slip of the pen. Design choices.
+const (
+	MostName    = 80        // characters
+	MostAmount  = 1_000_000 // of any nutrient, in its unit, or of a plan's units
+	MostLiftKg  = 100
+	MostStep    = 1000 // of a plan's rounding step and floor
+	MostWeight  = 1000 // units of a plan for one of a nutrient's unit, either way
+	MostAge     = 130
+	MostMembers = 100
+	// MostListed is how many limits, avoidances, dislikes or cautions a member has.
+	MostListed = 200
+)
 
-func (c *checks) name(field, whose, name string) {
+func (c *checks) name(field, whose, name, example string) {
 	switch n := utf8.RuneCountInString(name); {
 	case strings.TrimSpace(name) == "":
-		c.add(field, whose+" has no name", "a name")
+		c.add(field, whose+" has no name", "a name such as "+example)
 	case n > MostName:
 		c.add(field, fmt.Sprintf("the name has %d characters", n), fmt.Sprintf("at most %d", MostName))
 	}
@@ -90,14 +102,18 @@ func (c *checks) cook(k Cook) {
 	for i, load := range k.Spare {
 		c.oneOf(fmt.Sprintf("cook.spare[%d]", i), "hand load", load, Loads())
 	}
-	c.atLeastZero("cook.lift_limit_kg", "lift limit", k.LiftLimitKg)
+	c.within("cook.lift_limit_kg", "lift limit", k.LiftLimitKg, MostLiftKg)
 }
 
 func (c *checks) member(field string, m Member) {
-	c.name(field+".name", "the member", m.Name)
-	if m.Age < 0 || m.Age > 130 {
-		c.add(field+".age", fmt.Sprintf("age %d is out of range", m.Age), "whole years from 0 to 130")
+	c.name(field+".name", "the member", m.Name, "Ana")
+	if m.Age < 0 || m.Age > MostAge {
+		c.add(field+".age", fmt.Sprintf("age %d is out of range", m.Age), fmt.Sprintf("whole years from 0 to %d", MostAge))
 	}
+	c.atMost(field+".limits", len(m.Limits), MostListed)
+	c.atMost(field+".avoid", len(m.Avoid), MostListed)
+	c.atMost(field+".dislikes", len(m.Dislikes), MostListed)
+	c.atMost(field+".cautions", len(m.Cautions), MostListed)
 	for i, l := range m.Limits {
 		c.limit(fmt.Sprintf("%s.limits[%d]", field, i), l)
 	}
@@ -128,10 +144,10 @@ func (c *checks) limit(field string, l Limit) {
 	}
 	ok := true
 	if l.AtMost != nil {
-		ok = c.atLeastZero(field+".at_most", "at_most", *l.AtMost)
+		ok = c.within(field+".at_most", "at_most", *l.AtMost, MostAmount)
 	}
 	if l.AtLeast != nil {
-		ok = c.atLeastZero(field+".at_least", "at_least", *l.AtLeast) && ok
+		ok = c.within(field+".at_least", "at_least", *l.AtLeast, MostAmount) && ok
 	}
 	if ok && l.AtMost != nil && l.AtLeast != nil && *l.AtMost < *l.AtLeast {
 		c.add(field, fmt.Sprintf("at_most %v is below at_least %v", *l.AtMost, *l.AtLeast), "at_most no smaller than at_least")
@@ -163,20 +179,18 @@ func (c *checks) portions(field string, m Member) {
 }
 
 func (c *checks) plan(field string, p Plan) {
-	if strings.TrimSpace(p.Unit) == "" {
-		c.add(field+".unit", "the plan's unit has no name", "a name such as choice")
-	}
+	c.name(field+".unit", "the plan's unit", p.Unit, "choice")
 	if len(p.Weights) == 0 {
 		c.add(field+".weights", "the plan weighs no nutrient", "a weight for at least one nutrient")
 	}
 	for _, n := range composition.Nutrients() {
-		if w, used := p.Weights[n]; used && !finite(w) {
-			c.add(field+".weights."+n.Key(), fmt.Sprintf("weight %v is not a number", w), "units of the plan per "+n.Unit())
+		if w, used := p.Weights[n]; used && !(math.Abs(w) <= MostWeight) {
+			c.add(field+".weights."+n.Key(), fmt.Sprintf("weight %v is out of range", w), fmt.Sprintf("units of the plan per %s, at most %d", n.Unit(), MostWeight))
 		}
 	}
-	c.atLeastZero(field+".round_to", "round_to", p.RoundTo)
-	c.atLeastZero(field+".floor", "floor", p.Floor)
-	c.atLeastZero(field+".allowance", "allowance", p.Allowance)
+	c.within(field+".round_to", "round_to", p.RoundTo, MostStep)
+	c.within(field+".floor", "floor", p.Floor, MostStep)
+	c.within(field+".allowance", "allowance", p.Allowance, MostAmount)
 	c.period(field+".per", p.Per)
 }
 
@@ -225,14 +239,18 @@ func (c *checks) oneOf(field, what, word string, allowed []string) {
 	c.add(field, fmt.Sprintf("unknown %s %q", what, word), expected)
 }
 
-// atLeastZero reports whether x is a number of 0 or more, and notes it where
-// it is not.
-func (c *checks) atLeastZero(field, what string, x float64) bool {
-	if finite(x) && x >= 0 {
+// within reports whether x is a number from 0 to most, and notes it where it is not.
+func (c *checks) within(field, what string, x, most float64) bool {
+	if x >= 0 && x <= most {
 		return true
 	}
-	c.add(field, fmt.Sprintf("%s %v is not a number of 0 or more", what, x), "0 or more")
+	c.add(field, fmt.Sprintf("%s %v is out of range", what, x), "a number from 0 to "+strconv.FormatFloat(most, 'f', -1, 64))
 	return false
 }
 
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+// atMost notes a list that is longer than any that is meant.
+func (c *checks) atMost(field string, n, most int) {
+	if n > most {
+		c.add(field, fmt.Sprintf("there are %d of them", n), fmt.Sprintf("at most %d", most))
+	}
+}

@@ -2,6 +2,7 @@ package household_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -51,9 +52,9 @@ func TestEveryFaultIsNamedWithItsField(t *testing.T) {
 		{"nobody", "members", "at least one member", func(h *household.Household) { h.Members = nil }},
 		{"a member without a name", "members[0].name", "a name", func(h *household.Household) { h.Members[0].Name = "" }},
 		{"two members of one name", "members[1].name", "another name", func(h *household.Household) { h.Members[1].Name = " a " }},
-		{"a negative limit", "members[0].limits[0].at_most", "0 or more", func(h *household.Household) { h.Members[0].Limits[0].AtMost = at(-1) }},
-		{"a limit that is not a number", "members[0].limits[0].at_most", "0 or more", func(h *household.Household) { h.Members[0].Limits[0].AtMost = at(math.NaN()) }},
-		{"a limit without end", "members[0].limits[0].at_least", "0 or more", func(h *household.Household) { h.Members[0].Limits[0].AtLeast = at(math.Inf(1)) }},
+		{"a negative limit", "members[0].limits[0].at_most", "a number from 0 to", func(h *household.Household) { h.Members[0].Limits[0].AtMost = at(-1) }},
+		{"a limit that is not a number", "members[0].limits[0].at_most", "a number from 0 to", func(h *household.Household) { h.Members[0].Limits[0].AtMost = at(math.NaN()) }},
+		{"a limit without end", "members[0].limits[0].at_least", "a number from 0 to", func(h *household.Household) { h.Members[0].Limits[0].AtLeast = at(math.Inf(1)) }},
 		{"a limit without a figure", "members[0].limits[0]", "at_most or at_least", func(h *household.Household) { h.Members[0].Limits[0].AtMost = nil }},
 		{"at most under at least", "members[0].limits[0]", "at_most no smaller than at_least", func(h *household.Household) { h.Members[0].Limits[0].AtLeast = at(700) }},
 		{"an unknown nutrient", "members[0].limits[0].nutrient", "a nutrient of the food table", func(h *household.Household) { h.Members[0].Limits[0].Nutrient = 99 }},
@@ -73,14 +74,27 @@ func TestEveryFaultIsNamedWithItsField(t *testing.T) {
 		{"too many pots", "equipment.pots", "at most 20", func(h *household.Household) {
 			h.Equipment.Pots = slices.Repeat([]household.Pot{{Name: "pot", Litres: 3}}, 21)
 		}},
-		{"a negative lift limit", "cook.lift_limit_kg", "0 or more", func(h *household.Household) { h.Cook.LiftLimitKg = -1 }},
+		{"a negative lift limit", "cook.lift_limit_kg", "a number from 0 to", func(h *household.Household) { h.Cook.LiftLimitKg = -1 }},
 		{"an unknown avoidance", "members[1].avoid[0]", `"milk"`, func(h *household.Household) { h.Members[1].Avoid[0] = "mlik" }},
 		{"an unknown kind", "members[1].avoid[0]", `"cured_meat"`, func(h *household.Household) { h.Members[1].Avoid[0] = "kind:curd_meat" }},
 		{"an empty avoidance", "members[1].avoid[0]", "such as milk", func(h *household.Household) { h.Members[1].Avoid[0] = "" }},
 		{"a plan without a unit", "members[1].plan.unit", "such as choice", func(h *household.Household) { h.Members[1].Plan.Unit = "" }},
 		{"a plan that weighs nothing", "members[1].plan.weights", "at least one nutrient", func(h *household.Household) { h.Members[1].Plan.Weights = nil }},
 		{"a weight that is not a number", "members[1].plan.weights.carbohydrate_g", "units of the plan per g", func(h *household.Household) { h.Members[1].Plan.Weights[composition.Carbohydrate] = math.NaN() }},
-		{"a negative allowance", "members[1].plan.allowance", "0 or more", func(h *household.Household) { h.Members[1].Plan.Allowance = -4 }},
+		{"a negative allowance", "members[1].plan.allowance", "a number from 0 to", func(h *household.Household) { h.Members[1].Plan.Allowance = -4 }},
+		{"an allowance without end", "members[1].plan.allowance", "from 0 to 1000000", func(h *household.Household) { h.Members[1].Plan.Allowance = 1e308 }},
+		{"a weight without end", "members[1].plan.weights.carbohydrate_g", "at most 1000", func(h *household.Household) { h.Members[1].Plan.Weights[composition.Carbohydrate] = -1e308 }},
+		{"a unit of a thousand letters", "members[1].plan.unit", "at most 80", func(h *household.Household) { h.Members[1].Plan.Unit = strings.Repeat("x", 1000) }},
+		{"a pot of a thousand letters", "equipment.pots[0].name", "at most 80", func(h *household.Household) {
+			h.Equipment.Pots = []household.Pot{{Name: strings.Repeat("x", 1000), Litres: 3}}
+		}},
+		{"a kitchen that lifts tons", "cook.lift_limit_kg", "from 0 to 100", func(h *household.Household) { h.Cook.LiftLimitKg = 1e308 }},
+		{"a crowd", "members", "at most 100", func(h *household.Household) {
+			for i := range 100 {
+				h.Members = append(h.Members, household.Member{Name: fmt.Sprint(i)})
+			}
+		}},
+		{"dislikes without end", "members[0].dislikes", "at most 200", func(h *household.Household) { h.Members[0].Dislikes = slices.Repeat([]string{"milk"}, 201) }},
 		{"an age of 200", "members[0].age", "0 to 130", func(h *household.Household) { h.Members[0].Age = 200 }},
 	} {
 		t.Run(c.name, func(t *testing.T) {

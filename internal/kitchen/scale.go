@@ -9,9 +9,6 @@ import (
 	"potwright/internal/recipe"
 )
 
-// MostServings is the most servings a recipe is scaled to.
-const MostServings = 1000
-
 // ScaledRecipe is a recipe's text for another number of servings.
 type ScaledRecipe struct {
 	Text     string                    `json:"text"`
@@ -23,10 +20,10 @@ type ScaledRecipe struct {
 }
 
 // Scaled writes the recipe for another number of servings. A number that is none,
-// or over MostServings, is a diagnostic.Faults.
+// or over recipe.MostServings, is a diagnostic.Faults.
 func (a Analysis) Scaled(servings float64) (ScaledRecipe, error) {
-	if !(servings > 0) || servings > MostServings {
-		return ScaledRecipe{}, diagnostic.Faults{{Problem: fmt.Sprintf("%v is no number of servings", servings), Expected: fmt.Sprintf("a number above 0 and at most %d", MostServings)}}
+	if !(servings > 0) || servings > recipe.MostServings {
+		return ScaledRecipe{}, diagnostic.Faults{{Problem: fmt.Sprintf("%v is no number of servings", servings), Expected: fmt.Sprintf("a number above 0 and at most %d", recipe.MostServings)}}
 	}
 	rec, s := recipe.Scaled(a.Recipe, servings)
 	out := ScaledRecipe{Text: recipe.Text(rec), Servings: servings, Factor: s.Factor, Fixes: fixesOf(rec)}

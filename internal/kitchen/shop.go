@@ -52,7 +52,7 @@ type shopped struct {
 }
 
 // Shop is what to buy for the newest versions of the recipes given. A number of
-// servings that is none, or over MostServings, is a diagnostic.Faults.
+// servings that is none, or over recipe.MostServings, is a diagnostic.Faults.
 func (k *Kitchen) Shop(ctx context.Context, h household.Household, recipes []Wanted) (Purchases, error) {
 	var out Purchases
 	var dishes []shopped

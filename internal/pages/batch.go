@@ -6,7 +6,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
-	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 )
 
 // batch is how many servings are cooked, where that is not what the recipe says.
@@ -33,7 +33,7 @@ func (s *Site) batch(c *gin.Context, o *opened) (batch, messages, error) {
 		return b, nil, nil
 	}
 	var wrong messages
-	n, ok := numberIn(&wrong, "servings", b.typed, bounds{Low: 0.25, High: kitchen.MostServings, Example: "8"})
+	n, ok := numberIn(&wrong, "servings", b.typed, bounds{Low: 0.25, High: recipe.MostServings, Example: "8"})
 	if !ok {
 		return b, wrong, nil
 	}

@@ -204,7 +204,7 @@ func readFix(o opened, f form) (recipe.Correction, messages) {
 			wrong.add("food", "That food is not in the table; choose one of these.")
 		}
 	}
-	if g, ok := numberIn(&wrong, "grams", f.text("grams"), bounds{Low: 0.01, High: 50_000, Example: "250"}); ok {
+	if g, ok := numberIn(&wrong, "grams", f.text("grams"), bounds{Low: 0.01, High: recipe.MostGrams, Example: "250"}); ok {
 		weight := spread.Exact(g)
 		fix.Grams = &weight
 	}

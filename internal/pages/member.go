@@ -120,6 +120,12 @@ func (s *Site) saveMember(c *gin.Context) error {
 		return s.show(c, http.StatusOK, "member", s.memberPage(fr, id, typed.dress()))
 	}
 	m := s.memberFrom(&typed, h, at)
+	if id == 0 && len(h.Members) >= household.MostMembers {
+		typed.Wrong.add("name", "There are %d people at this table already, as many as there may be.", household.MostMembers)
+	}
+	if len(m.Limits) > household.MostListed {
+		typed.Wrong.add("limit_amount_0", "Set at most %d limits.", household.MostListed)
+	}
 	if len(typed.Wrong) > 0 {
 		return s.show(c, http.StatusUnprocessableEntity, "member", s.memberPage(fr, id, typed.dress()))
 	}

@@ -22,7 +22,7 @@ func (s *Site) memberFrom(f *memberForm, h household.Household, at int) househol
 		}
 	}
 	m.Name = name
-	age, _ := numberIn(&f.Wrong, "age", f.Age.Value, bounds{Low: 0, High: 120, Whole: true, Example: "71"})
+	age, _ := numberIn(&f.Wrong, "age", f.Age.Value, bounds{Low: 0, High: household.MostAge, Whole: true, Example: "71"})
 	m.Age = int(age)
 	f.readPortions(&m)
 	m.Limits = f.readLimits()
@@ -50,9 +50,6 @@ func (f *memberForm) readPortions(m *household.Member) {
 	}
 }
 
-// mostAmount is more of any nutrient than a day holds, in any of the units.
-const mostAmount = 100_000
-
 func (f *memberForm) readLimits() []household.Limit {
 	var out []household.Limit
 	for i, row := range f.Limits {
@@ -61,7 +58,7 @@ func (f *memberForm) readLimits() []household.Limit {
 			continue
 		}
 		n, ok := composition.ParseNutrient(t.nutrient)
-		x, isNumber := numberIn(&f.Wrong, field, t.amount, bounds{High: mostAmount, Example: "600"})
+		x, isNumber := numberIn(&f.Wrong, field, t.amount, bounds{High: household.MostAmount, Example: "600"})
 		switch {
 		case !ok && t.nutrient == "":
 			f.Wrong.add(field, "Choose what the limit is on.")
@@ -101,11 +98,11 @@ func (f *memberForm) readPlan() *household.Plan {
 		f.Wrong.add("plan_unit", "Write what one unit is called. %s", wrong)
 	}
 	var ok bool
-	if out.Allowance, ok = numberIn(&f.Wrong, "plan_allowance", p.allowance, bounds{High: mostAmount, Example: "4"}); !ok && p.allowance == "" {
+	if out.Allowance, ok = numberIn(&f.Wrong, "plan_allowance", p.allowance, bounds{High: household.MostAmount, Example: "4"}); !ok && p.allowance == "" {
 		f.Wrong.add("plan_allowance", "Write how many units there are to use.")
 	}
-	out.RoundTo, _ = numberIn(&f.Wrong, "plan_round", p.roundTo, bounds{High: 1000, Example: "0.5"})
-	out.Floor, _ = numberIn(&f.Wrong, "plan_floor", p.floor, bounds{High: 1000, Example: "0"})
+	out.RoundTo, _ = numberIn(&f.Wrong, "plan_round", p.roundTo, bounds{High: household.MostStep, Example: "0.5"})
+	out.Floor, _ = numberIn(&f.Wrong, "plan_floor", p.floor, bounds{High: household.MostStep, Example: "0"})
 	if !allowed(p.per, periods("")) {
 		f.Wrong.add("plan_allowance", "Choose the period from the list.")
 	}
@@ -123,7 +120,7 @@ func (f *memberForm) readWeights(into map[composition.Nutrient]float64) {
 			continue
 		}
 		n, known := composition.ParseNutrient(r.nutrient)
-		x, ok := numberIn(&f.Wrong, field, r.amount, bounds{Low: 0.001, High: mostAmount, Example: "15"})
+		x, ok := numberIn(&f.Wrong, field, r.amount, bounds{Low: 0.001, High: household.MostAmount, Example: "15"})
 		switch {
 		case !known:
 			f.Wrong.add(field, "Choose what is counted.")
@@ -159,6 +156,10 @@ func (s *Site) readFoods(f *memberForm, typed entry) []string {
 		if _, ok := s.foods.ByName(whole); ok { // one name with a comma in it
 			names = []string{whole}
 		}
+	}
+	if len(names) > household.MostListed {
+		f.Wrong.add(typed.Name, "Write at most %d of them.", household.MostListed)
+		return nil
 	}
 	for _, name := range names {
 		if key, ok := s.avoidKey(name); ok {

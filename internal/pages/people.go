@@ -140,7 +140,7 @@ func readWays(h household.Household, f form) (household.Household, messages) {
 			h.Cook.Spare = append(h.Cook.Spare, o.Value)
 		}
 	}
-	h.Cook.LiftLimitKg, _ = numberIn(&m, "lift", f.text("lift"), bounds{Low: 0.1, High: 100, Example: "3"})
+	h.Cook.LiftLimitKg, _ = numberIn(&m, "lift", f.text("lift"), bounds{Low: 0.1, High: household.MostLiftKg, Example: "3"})
 	if f.has("measures") {
 		system, ok := measure.ParseSystem(f.text("measures"))
 		if !ok {

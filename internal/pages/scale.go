@@ -5,7 +5,7 @@ import (
 
 	"github.com/gin-gonic/gin"
 
-	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 )
 
 // scalePage asks for a number of servings again where it could not be read.
@@ -29,7 +29,7 @@ func (s *Site) showScaled(c *gin.Context) error {
 	}
 	typed := queryForm(c).text("servings")
 	var m messages
-	servings, ok := numberIn(&m, "servings", typed, bounds{Low: 0.25, High: kitchen.MostServings, Example: "8"})
+	servings, ok := numberIn(&m, "servings", typed, bounds{Low: 0.25, High: recipe.MostServings, Example: "8"})
 	if !ok && len(m) == 0 {
 		m.add("servings", "Write a number such as 8.")
 	}

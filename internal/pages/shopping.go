@@ -9,6 +9,7 @@ import (
 
 	"potwright/internal/kitchen"
 	"potwright/internal/label"
+	"potwright/internal/recipe"
 	"potwright/internal/shopping"
 )
 
@@ -106,7 +107,7 @@ func (p *shoppingPage) wanted(f form, chosen []kitchen.RecipeSummary) []kitchen.
 		field := servingsField(r.ID)
 		row := dishRow{Here: dishTick(r, true),
 			Servings: entry{Name: field, Label: "How much of " + r.Title, Unit: "servings", Value: f.text(field), Mode: "decimal"}}
-		servings, ok := numberIn(&p.Wrong, field, row.Servings.Value, bounds{Low: 0.25, High: kitchen.MostServings, Example: "8"})
+		servings, ok := numberIn(&p.Wrong, field, row.Servings.Value, bounds{Low: 0.25, High: recipe.MostServings, Example: "8"})
 		row.Servings.Wrong = p.Wrong.For(field)
 		p.Dishes = append(p.Dishes, row)
 		switch {

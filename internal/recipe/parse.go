@@ -173,6 +173,8 @@ type parser struct {
 	lines  []textLine
 	part   part
 	headed bool // the text has a heading over its ingredients
+	// tooMany is set where it names more servings than MostServings.
+	tooMany bool
 	// methodHeaded is set where one stands over the method: then no line before
 	// it is a step.
 	methodHeaded bool

@@ -3,8 +3,10 @@
 package recipe
 
 import (
+	"fmt"
 	"time"
 
+	"potwright/internal/diagnostic"
 	"potwright/internal/ingredient"
 	"potwright/internal/spread"
 )
@@ -50,6 +52,22 @@ type Correction struct {
 	Grams *spread.Range `json:"grams,omitempty"`
 	// Skip leaves the line out of the sums ("not eaten").
 	Skip bool `json:"skip,omitempty"`
+}
+
+// Bounds of a recipe: more is a slip of the pen. Design choices.
+const (
+	MostServings = 1000
+	MostGrams    = 1_000_000 // on one line
+)
+
+// Check is a diagnostic.Fault, its field within the correction, where no weight is of this
+// kind.
+func (c Correction) Check() error {
+	if c.Grams != nil && (!c.Grams.Valid() || c.Grams.High > MostGrams) {
+		return diagnostic.Fault{Field: "grams", Problem: fmt.Sprintf("%v to %v to %v is no weight of a line", c.Grams.Low, c.Grams.Mid, c.Grams.High),
+			Expected: fmt.Sprintf("low, mid and high grams in this order, from 0 to %d", MostGrams)}
+	}
+	return nil
 }
 
 // Step is one step of the method.

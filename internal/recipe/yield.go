@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
@@ -33,7 +34,10 @@ func (p *parser) yield(line string) bool {
 		if !fits {
 			continue
 		}
-		if p.r.Servings <= 0 {
+		switch {
+		case q > MostServings:
+			p.tooMany = true
+		case p.r.Servings <= 0:
 			p.r.Servings = q
 		}
 		p.makes(part)
@@ -184,7 +188,10 @@ func (p *parser) servings() {
 	}
 	p.r.Servings, p.r.ServingsAssumed = assumedServings, true
 	note := "the recipe does not say how many it serves; 4 is assumed"
-	if p.r.YieldText != "" {
+	switch {
+	case p.tooMany:
+		note = fmt.Sprintf("\"%s\" is more than %d servings; 4 is assumed", p.r.YieldText, MostServings)
+	case p.r.YieldText != "":
 		note = "\"" + p.r.YieldText + "\" does not say how many servings; 4 is assumed"
 	}
 	p.r.Notes = append(p.r.Notes, note)

@@ -135,11 +135,17 @@ func (v value) line() int {
 	return v.node.Line
 }
 
+// mostPaths is how many faults of a file are told with the way to them; all are with
+// their line.
+const mostPaths = 200
+
 // fault records that this value is wrong.
 func (v value) fault(problem, expected string) {
 	f := diagnostic.Fault{Problem: problem, Expected: expected}
 	if v.node != nil {
-		f.Field, _ = pathTo(v.node, v.src.root, "")
+		if len(v.src.faults) < mostPaths {
+			f.Field, _ = pathTo(v.node, v.src.root, "")
+		}
 		f.Line, f.Column = v.node.Line, v.node.Column
 	}
 	v.src.add(f)

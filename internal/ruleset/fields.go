@@ -62,15 +62,15 @@ func (v value) mapping(allowed ...string) fields {
 		v.fault("found "+v.quoted(), "a mapping of keys to values")
 		return fields{v}
 	}
+	seen := map[string]bool{}
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
-		v.checkKey(i, allowed)
+		v.checkKey(v.node.Content[i], allowed, seen)
 	}
 	return fields{v}
 }
 
-// checkKey looks at the key in place i of a mapping.
-func (v value) checkKey(i int, allowed []string) {
-	key := v.node.Content[i]
+// checkKey looks at a key of a mapping; seen are those before it.
+func (v value) checkKey(key *yaml.Node, allowed []string, seen map[string]bool) {
 	at := value{src: v.src, node: key}
 	if key.Kind != yaml.ScalarNode || key.Value == "" {
 		at.fault("key "+at.quoted()+" is not a word", "a key")
@@ -80,9 +80,10 @@ func (v value) checkKey(i int, allowed []string) {
 		at.unknownKey(key.Value, allowed)
 		return
 	}
-	if (fields{v}).at(key.Value) < i {
+	if seen[key.Value] {
 		at.fault(fmt.Sprintf("key %q is written twice", key.Value), "one of each")
 	}
+	seen[key.Value] = true
 }
 
 func (v value) unknownKey(key string, allowed []string) {
@@ -148,8 +149,10 @@ func (m fields) order() []string {
 	if m.node == nil || m.node.Kind != yaml.MappingNode {
 		return nil
 	}
+	seen := map[string]bool{}
 	for i := 0; i+1 < len(m.node.Content); i += 2 {
-		if k := m.node.Content[i]; k.Value != "" && m.at(k.Value) == i {
+		if k := m.node.Content[i]; k.Kind == yaml.ScalarNode && k.Value != "" && !seen[k.Value] {
+			seen[k.Value] = true
 			out = append(out, k.Value)
 		}
 	}

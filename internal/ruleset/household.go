@@ -75,7 +75,7 @@ func cook(v value) household.Cook {
 	hands := v.mapping("hands").get("hands").mapping("spare", "lift_limit_kg")
 	c := household.Cook{Spare: hands.get("spare").words("hand load", household.Loads())}
 	if lift := hands.get("lift_limit_kg"); !lift.absent() {
-		c.LiftLimitKg = lift.positive(100)
+		c.LiftLimitKg = lift.positive(household.MostLiftKg)
 	}
 	return c
 }
@@ -105,7 +105,7 @@ func equipment(v value) household.Equipment {
 func member(m fields) household.Member {
 	who := household.Member{
 		Name:     m.need("name").text(),
-		Age:      m.get("age").whole(0, 120),
+		Age:      m.get("age").whole(0, household.MostAge),
 		Plan:     plan(m.get("plan")),
 		Avoid:    m.get("avoid").texts(),
 		Dislikes: m.get("dislikes").texts(),
@@ -124,14 +124,14 @@ func member(m fields) household.Member {
 // member accepts.
 func portion(m fields, who *household.Member) {
 	if v := m.get("portion"); !v.absent() {
-		who.Portion = v.positive(maxPortion)
+		who.Portion = v.positive(household.MaxPortion)
 	}
 	least, most := m.get("portion_min"), m.get("portion_max")
 	if !least.absent() {
-		who.PortionMin = least.positive(maxPortion)
+		who.PortionMin = least.positive(household.MaxPortion)
 	}
 	if !most.absent() {
-		who.PortionMax = most.positive(maxPortion)
+		who.PortionMax = most.positive(household.MaxPortion)
 	}
 	if who.PortionMin > who.Portion {
 		least.fault(least.quoted()+" is more than the usual portion", "at most "+plain(who.Portion))
@@ -141,11 +141,6 @@ func portion(m fields, who *household.Member) {
 	}
 }
 
-// maxPortion is in servings: more is a slip of the pen.
-const maxPortion = 5
-
-const maxAmount = 1e6
-
 func limit(v value) household.Limit {
 	m := v.mapping("nutrient", "at_most", "at_least", "per", "set_by")
 	l := household.Limit{
@@ -154,11 +149,11 @@ func limit(v value) household.Limit {
 		SetBy:    household.SetBy(m.need("set_by").word("source of a limit", []string{"clinician", "guidance", "own_choice"})),
 	}
 	if most := m.get("at_most"); !most.absent() {
-		x := most.number(0, maxAmount)
+		x := most.number(0, household.MostAmount)
 		l.AtMost = &x
 	}
 	if least := m.get("at_least"); !least.absent() {
-		x := least.number(0, maxAmount)
+		x := least.number(0, household.MostAmount)
 		l.AtLeast = &x
 	}
 	switch {
@@ -183,9 +178,9 @@ func plan(v value) *household.Plan {
 	p := &household.Plan{
 		Unit:      m.need("unit").text(),
 		Weights:   map[composition.Nutrient]float64{},
-		RoundTo:   m.get("round_to").number(0, 1000),
-		Floor:     m.get("floor").number(0, maxAmount),
-		Allowance: m.need("allowance").positive(maxAmount),
+		RoundTo:   m.get("round_to").number(0, household.MostStep),
+		Floor:     m.get("floor").number(0, household.MostStep),
+		Allowance: m.need("allowance").positive(household.MostAmount),
 		Per:       period(m.need("per")),
 		Free:      m.get("free").texts(),
 	}
@@ -196,7 +191,7 @@ func plan(v value) *household.Plan {
 			weights.keyAt(key).faultNutrient(key)
 			continue
 		}
-		p.Weights[n] = weights.get(key).number(-1000, 1000)
+		p.Weights[n] = weights.get(key).number(-household.MostWeight, household.MostWeight)
 	}
 	if len(weights.order()) == 0 && m.has("weights") {
 		m.get("weights").fault("a plan without weights", "a weight for at least one nutrient")

@@ -54,12 +54,12 @@ func (r *needReader) cautionRule(v value, seen map[string]bool) household.Cautio
 	}
 	if a := m.get("amount"); !a.absent() {
 		am := a.mapping("nutrient", "at_least")
-		c.Amount = &household.CautionAmount{Nutrient: nutrient(am.need("nutrient")), AtLeast: am.need("at_least").positive(maxAmount)}
+		c.Amount = &household.CautionAmount{Nutrient: nutrient(am.need("nutrient")), AtLeast: am.need("at_least").positive(household.MostAmount)}
 	}
 	if s := m.get("steady"); !s.absent() {
 		sm := s.mapping("nutrient", "percent", "at_least")
 		c.Steady = &household.CautionSteady{Nutrient: nutrient(sm.need("nutrient")), Percent: sm.need("percent").positive(100),
-			AtLeast: sm.need("at_least").positive(maxAmount)}
+			AtLeast: sm.need("at_least").positive(household.MostAmount)}
 	}
 	knows := len(c.Kinds) + len(c.Foods) + len(c.Words) + len(c.Includes)
 	if !v.absent() && knows == 0 && c.Amount == nil && c.Steady == nil {
