@@ -4,9 +4,11 @@ import "math"
 
 // branch is the option to try first, or -1 where every group is down to one.
 // Among the groups that the relaxation mixes it takes the one whose options
-// differ most in the lines; where none is mixed, the first open group.
-func (s *search) branch(n *node) int32 {
-	var pick int32 = -1
+// differ most in the lines, weighted by what earlier branchings on the group did
+// for the bound; where none is mixed, the first open group. The second value is
+// how much the options differ.
+func (s *search) branch(n *node) (pick int32, spread float64) {
+	pick = -1
 	worst := -1.0
 	for g := range n.count {
 		live := n.options(s.m, g)
@@ -19,15 +21,15 @@ func (s *search) branch(n *node) int32 {
 				top = c
 			}
 		}
-		spread := 0.0
+		differ := 0.0
 		if n.x[top] < 1-1e-6 {
-			spread = s.spread(n, live)
+			differ = s.spread(n, live)
 		}
-		if pick < 0 || spread > worst {
-			worst, pick = spread, top
+		if score := differ * s.record.effect(g); pick < 0 || score > worst {
+			worst, pick, spread = score, top, differ
 		}
 	}
-	return pick
+	return pick, spread
 }
 
 // spread is how far the mixed options of a group lie from their mean, added
@@ -83,4 +85,48 @@ func (s *search) apart(a, b int32) float64 {
 		sum += math.Abs(l.a[a] - l.a[b])
 	}
 	return sum
+}
+
+// branching is one on a group whose options differed by spread, where the
+// relaxation's value was before.
+type branching struct {
+	group          int
+	spread, before float64
+}
+
+// record is what branchings have done for the bound so far, for each unit of
+// spread.
+type record struct {
+	gain, times []float64 // by group
+	all         float64   // gains of all groups
+	count       float64   // branchings of all groups
+}
+
+func newRecord(groups int) record {
+	return record{gain: make([]float64, groups), times: make([]float64, groups)}
+}
+
+// learn takes down what became of a branching's one side: the relaxation's value
+// there, or just past the limit where nothing was left of it.
+func (s *search) learn(b branching, after float64) {
+	if b.spread == 0 || math.IsInf(after, 1) {
+		return
+	}
+	gain := max(after-b.before, 0) / b.spread
+	s.record.gain[b.group] += gain
+	s.record.times[b.group]++
+	s.record.all += gain
+	s.record.count++
+}
+
+// fewBranchings is how many branchings of average effect every group starts with.
+const fewBranchings = 4
+
+// effect is the mean effect of branchings on a group, pulled towards that of
+// all groups where there were few.
+func (r *record) effect(g int) float64 {
+	if r.all == 0 {
+		return 1
+	}
+	return (r.gain[g] + fewBranchings*r.all/r.count) / (r.times[g] + fewBranchings)
 }

@@ -21,7 +21,7 @@ func Certify(p Problem, chosen []int, budget Budget) (certificate.Certificate, e
 		return c, fmt.Errorf("certify: the options have no cost that could be least")
 	}
 	s := newSearch(p, &meter{budget: budget})
-	s.log = &proofLog{at: c.Proof}
+	s.log, s.record = &proofLog{at: c.Proof}, newRecord(len(p.Groups))
 	s.goal = s.anyGoal()
 	limit := math.Inf(1)
 	if chosen != nil {
@@ -33,7 +33,7 @@ func Certify(p Problem, chosen []int, budget Budget) (certificate.Certificate, e
 	root := s.at(1)
 	root.copyOptions(s.base)
 	root.tab.start(s.m, root, s.goal.cost)
-	s.explore(1)
+	s.explore(1, branching{})
 	switch {
 	case s.best != nil:
 		return c, fmt.Errorf("certify: the claim is not true, options %v keep every row and cost %v", s.best, p.CostOf(s.best))

@@ -35,6 +35,8 @@ type search struct {
 	equal int     // how often a choice of equal cost was found
 	lower float64 // proved: no choice from the base is worth less
 
+	record record // of this goal's branchings
+
 	spans         []span
 	partSpans     [][]span
 	lambda, price []float64
@@ -63,6 +65,7 @@ func newSearch(p Problem, t *meter) *search {
 // that good.
 func (s *search) minimise(g goal, atMost float64) bool {
 	s.goal, s.best, s.value, s.lower, s.equal = g, nil, math.Inf(1), 0, 0
+	s.record = newRecord(len(s.floor))
 	s.setLimit(min(atMost, g.most))
 	if g.from != nil {
 		s.take(g.from, g.value(g.from))
@@ -178,7 +181,7 @@ func (s *search) descend(root *node) {
 	} else {
 		n.tab.copyFrom(&root.tab)
 	}
-	s.explore(1)
+	s.explore(1, branching{})
 }
 
 // firstStep is a fifth of the largest cost of an option.
@@ -207,33 +210,43 @@ func (s *search) setLimit(limit float64) {
 }
 
 // explore searches below the node at a depth: it keeps to some options of one
-// group, searches there, bans them, and goes on with what is left.
-func (s *search) explore(depth int) {
+// group, searches there, bans them, and goes on with what is left. The node came
+// from a branching.
+func (s *search) explore(depth int, from branching) {
 	n := s.stack[depth]
 	for !s.spent() {
-		if s.best != nil && s.goal.ties && !s.ahead(n) || !s.propagate(n) || !s.relax(n, s.log.rounds()) || s.enough() {
+		if s.best != nil && s.goal.ties && !s.ahead(n) {
 			return
 		}
-		c := s.branch(n)
+		if !s.propagate(n) || !s.relax(n, s.log.rounds()) {
+			s.learn(from, s.limit+s.goal.unit)
+			return
+		}
+		if s.enough() {
+			return
+		}
+		s.learn(from, n.tab.z)
+		c, spread := s.branch(n)
 		if c < 0 {
 			s.leaf(n)
 			return
 		}
+		from = branching{int(s.m.grp[c]), spread, n.tab.z}
 		rest := s.farther(n, c)
 		child := s.at(depth + 1)
 		child.copyOptions(n)
-		for _, o := range n.options(s.m, int(s.m.grp[c]))[:rest] {
+		for _, o := range n.options(s.m, from.group)[:rest] {
 			child.ban(s.m, o)
 		}
 		child.tab.copyFrom(&n.tab)
 		child.tab.purge(0)
 		out := s.log.part(s.m, child, c)
-		s.explore(depth + 1)
+		s.explore(depth+1, from)
 		if s.out || s.enough() {
 			return
 		}
 		s.log.follow(out)
-		n.keepFirst(s.m, int(s.m.grp[c]), rest)
+		n.keepFirst(s.m, from.group, rest)
 	}
 }
 
