@@ -27,9 +27,9 @@ type Dish struct {
 // restores. Manual rules are included: the caller sees Rule.Manual.
 func (b *Book) Additions(d Dish, read Reader) []Option {
 	var out []Option
-	amounts := b.amounts(d)
+	amounts, m := b.amounts(d), methodOf(d)
 	for i := range b.rules {
-		if b.rules[i].Do != Add || !b.suits(&b.rules[i], d, amounts) {
+		if b.rules[i].Do != Add || !b.suits(&b.rules[i], d, m, amounts) {
 			continue
 		}
 		for _, o := range b.rules[i].added(d, amounts, read) {
@@ -49,7 +49,7 @@ func (b *Book) TryAddition(id string, d Dish, read Reader) (offered []Option, fa
 		return nil, []string{"no rule " + id}
 	}
 	amounts := b.amounts(d)
-	if rule.Do != Add || !b.suits(rule, d, amounts) {
+	if rule.Do != Add || !b.suits(rule, d, methodOf(d), amounts) {
 		return nil, []string{DoesNotFit}
 	}
 	for _, o := range rule.added(d, amounts, read) {
@@ -64,13 +64,27 @@ func (b *Book) TryAddition(id string, d Dish, read Reader) (offered []Option, fa
 
 func (b *Book) amounts(d Dish) Amounts {
 	var sum Amounts
-	for _, l := range d.Lines {
-		sum = sum.Add(b.LineContribution(l))
+	for i := range d.Lines {
+		sum = sum.Add(b.LineContribution(d.Lines[i]))
 	}
 	return sum
 }
 
-func (b *Book) suits(r *Rule, d Dish, amounts Amounts) bool {
+// saidMethod is a dish's title and steps in plain words.
+type saidMethod struct {
+	title string
+	steps []string
+}
+
+func methodOf(d Dish) saidMethod {
+	m := saidMethod{plainWords(d.Title), make([]string, len(d.Steps))}
+	for i, s := range d.Steps {
+		m.steps[i] = plainWords(s)
+	}
+	return m
+}
+
+func (b *Book) suits(r *Rule, d Dish, method saidMethod, amounts Amounts) bool {
 	f, ok := ParseFunction(r.Restores)
 	if !ok || d.Servings <= 0 || amounts[f] <= 0 || amounts[f]/d.Servings < b.balances[f].Enough {
 		return false
@@ -78,18 +92,17 @@ func (b *Book) suits(r *Rule, d Dish, amounts Amounts) bool {
 	if m := r.Match.MostSweet; m > 0 && amounts[Sweetness]/d.Servings > m {
 		return false
 	}
-	return r.Match.suitsDish(foodmatch.Matched{}, d.Lines) && r.Match.suitsMethod(d)
+	return r.Match.suitsDish("", d.Lines) && r.Match.suitsMethod(method)
 }
 
 // suitsMethod looks at the title and the words of the steps; where there are no
 // steps nothing speaks against the rule.
-func (m *Match) suitsMethod(d Dish) bool {
-	if anyPhrase(plainWords(d.Title), m.NotTitle) {
+func (m *Match) suitsMethod(method saidMethod) bool {
+	if anyPhrase(method.title, m.NotTitle) {
 		return false
 	}
-	said := len(m.Steps) == 0 || len(d.Steps) == 0
-	for _, s := range d.Steps {
-		words := plainWords(s)
+	said := len(m.Steps) == 0 || len(method.steps) == 0
+	for _, words := range method.steps {
 		if anyPhrase(words, m.NotSteps) {
 			return false
 		}

@@ -98,14 +98,14 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 		return nil
 	}
 	var out []Option
-	ps := parts(line)
+	ps, words := parts(line), plainWords(line.Reading.Text)
 	for _, i := range b.speakingOf(ps) {
 		rule := &b.rules[i]
-		part, ok := rule.fits(line, ps, dish)
+		part, ok := rule.fits(&line, words, ps, dish)
 		if !ok {
 			continue
 		}
-		for _, o := range rule.open(line, part, read) {
+		for _, o := range rule.open(line, *part, read) {
 			if o.fault == "" {
 				out = append(out, o.Option)
 			}
@@ -126,11 +126,11 @@ func (b *Book) Try(id string, line foodmatch.Matched, dish []foodmatch.Matched, 
 	if !ok {
 		return nil, []string{"no rule " + id}
 	}
-	part, ok := rule.fits(line, parts(line), dish)
+	part, ok := rule.fits(&line, plainWords(line.Reading.Text), parts(line), dish)
 	if !ok {
 		return nil, []string{DoesNotFit}
 	}
-	for _, o := range rule.open(line, part, read) {
+	for _, o := range rule.open(line, *part, read) {
 		if o.fault != "" {
 			whyNot = append(whyNot, o.fault)
 		} else {

@@ -1,8 +1,10 @@
 package swap
 
 import (
+	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
@@ -33,14 +35,16 @@ func parts(line foodmatch.Matched) []part {
 	return out
 }
 
-// fits finds the first food of a line, of its parts, that the rule speaks of.
-func (r *Rule) fits(line foodmatch.Matched, ps []part, dish []foodmatch.Matched) (part, bool) {
-	for _, p := range ps {
-		if r.Match.suitsFood(p.item.Food) && r.Match.suitsWords(line.Reading.Text, p.reading) && !r.alreadyDone(p.item.Food) {
-			return p, r.Match.suitsDish(line, dish)
+// fits finds the first food of a line, of its parts, that the rule speaks of; words are
+// the plain ones of the line.
+func (r *Rule) fits(line *foodmatch.Matched, words string, ps []part, dish []foodmatch.Matched) (*part, bool) {
+	for i := range ps {
+		p := &ps[i]
+		if r.Match.suitsFood(p.item.Food) && r.Match.suitsWords(words, &p.reading) && !r.alreadyDone(p.item.Food) {
+			return p, r.Match.suitsDish(line.Reading.Text, dish)
 		}
 	}
-	return part{}, false
+	return nil, false
 }
 
 // alreadyDone reports whether the line is what the rule would make of it.
@@ -68,20 +72,19 @@ func (m *Match) suitsFood(f *composition.Food) bool {
 // foods stand on it.
 func (m *Match) ofWords() bool { return len(m.Foods) == 0 && len(m.Kinds) == 0 }
 
-func (m *Match) suitsWords(text string, r ingredient.Reading) bool {
+func (m *Match) suitsWords(words string, r *ingredient.Reading) bool {
 	if len(m.Units) > 0 && !has(m.Units, unitOf(r)) {
 		return false
 	}
 	if m.Most > 0 && (!r.HasAmount || r.Amount.Quantity.Mid() > m.Most) {
 		return false
 	}
-	words := plainWords(text)
 	return (len(m.Words) == 0 || anyPhrase(words, m.Words)) && !anyPhrase(words, m.NotWords)
 }
 
 // unitOf is the unit a line is measured in: "each" for a bare count, "" where
 // it has no amount.
-func unitOf(r ingredient.Reading) string {
+func unitOf(r *ingredient.Reading) string {
 	switch {
 	case !r.HasAmount:
 		return ""
@@ -91,13 +94,15 @@ func unitOf(r ingredient.Reading) string {
 	return r.Amount.Unit.Name
 }
 
-func (m *Match) suitsDish(line foodmatch.Matched, dish []foodmatch.Matched) bool {
+// suitsDish looks at the other lines of a dish than that of a text.
+func (m *Match) suitsDish(text string, dish []foodmatch.Matched) bool {
 	if len(m.DishHas) == 0 && len(m.DishNot) == 0 {
 		return true
 	}
 	found := len(m.DishHas) == 0
-	for _, other := range dish {
-		if other.Reading.Text == line.Reading.Text || other.State == foodmatch.Skipped {
+	for i := range dish {
+		other := &dish[i]
+		if other.Reading.Text == text || other.State == foodmatch.Skipped {
 			continue
 		}
 		for _, it := range other.Items {
@@ -116,19 +121,61 @@ func (m *Match) suitsDish(line foodmatch.Matched, dish []foodmatch.Matched) bool
 // plainWords is text in lower case with one space around every word, so that
 // whole words and phrases can be found in it.
 func plainWords(text string) string {
-	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool {
-		return !unicode.IsLetter(c) && !unicode.IsDigit(c)
-	})
-	return " " + strings.Join(words, " ") + " "
+	out := make([]byte, 1, len(text)+2)
+	out[0] = ' '
+	for _, r := range text {
+		switch r = unicode.ToLower(r); {
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			out = utf8.AppendRune(out, r)
+		case out[len(out)-1] != ' ':
+			out = append(out, ' ')
+		}
+	}
+	if out[len(out)-1] != ' ' || len(out) == 1 {
+		out = append(out, ' ')
+	}
+	return string(out)
 }
 
+// anyPhrase reports whether plain words hold one of the phrases.
 func anyPhrase(words string, phrases []string) bool {
-	for _, p := range phrases {
-		if strings.Contains(words, plainWords(p)) {
+	return slices.ContainsFunc(phrases, func(p string) bool { return holds(words, p) })
+}
+
+// holds reports whether plain words hold a phrase. Nearly every phrase is written in
+// plain words itself, and need not be made so.
+func holds(words, phrase string) bool {
+	if !isPlain(phrase) {
+		return strings.Contains(words, plainWords(phrase))
+	}
+	for from := 1; from < len(words); from++ {
+		i := strings.Index(words[from:], phrase)
+		if i < 0 {
+			return false
+		}
+		from += i
+		if words[from-1] == ' ' && words[from+len(phrase)] == ' ' {
 			return true
 		}
 	}
 	return false
+}
+
+// isPlain reports whether a text is small letters and digits with one space between
+// its words.
+func isPlain(text string) bool {
+	space := true // before it
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c >= 'a' && c <= 'z' || c >= '0' && c <= '9':
+			space = false
+		case c == ' ' && !space:
+			space = true
+		default:
+			return false
+		}
+	}
+	return !space
 }
 
 // isAny reports whether a food is of one of the kinds or has one of the names.

@@ -1,6 +1,7 @@
 package swap
 
 import (
+	"slices"
 	"strings"
 
 	"potwright/internal/recipe"
@@ -29,30 +30,30 @@ func (b *Book) Refusals() []Refusal { return append([]Refusal(nil), b.refusals..
 // factor, such as curing, fermenting, pickling or canning at home, with the
 // reason as a sentence for people.
 func (b *Book) Refuses(r recipe.Recipe) (reason string, yes bool) {
+	title, steps, lines := plainWords(r.Title), make([]string, len(r.Steps)), make([]string, len(r.Lines))
+	for i := range r.Steps {
+		steps[i] = plainWords(r.Steps[i].Text)
+	}
+	for i := range r.Lines {
+		lines[i] = plainWords(r.Lines[i].Reading.Text)
+	}
 	for i := range b.refusals {
-		if b.refusals[i].speaksOf(r) {
+		if b.refusals[i].speaksOf(title, steps, lines) {
 			return b.refusals[i].Why, true
 		}
 	}
 	return "", false
 }
 
-func (x *Refusal) speaksOf(r recipe.Recipe) bool {
-	title := plainWords(r.Title)
+// speaksOf reports whether a recipe, in plain words, is of the sort.
+func (x *Refusal) speaksOf(title string, steps, lines []string) bool {
 	if (anyPhrase(title, x.Title) || endsIn(title, x.TitleEnds)) && !anyPhrase(title, x.NotTitle) {
 		return true
 	}
-	for _, s := range r.Steps {
-		if anyPhrase(plainWords(s.Text), x.Steps) {
-			return true
-		}
+	holdsOne := func(of []string) func(string) bool {
+		return func(words string) bool { return anyPhrase(words, of) }
 	}
-	for _, l := range r.Lines {
-		if anyPhrase(plainWords(l.Reading.Text), x.Lines) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(steps, holdsOne(x.Steps)) || slices.ContainsFunc(lines, holdsOne(x.Lines))
 }
 
 func endsIn(words string, phrases []string) bool {
