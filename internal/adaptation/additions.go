@@ -36,7 +36,7 @@ func additionsOf(in Input) []swap.Option {
 
 // addAdditions makes a group of every rule whose function the dish may lose.
 func (m *model) addAdditions() {
-	before := brings(m.in.Book, m.in.Pot.Lines)
+	before := m.options.before
 	options := m.options.whole
 	for len(options) > 0 {
 		rule := options[0].Rule
@@ -64,12 +64,13 @@ func (m *model) addAddition(rule *swap.Rule, options []swap.Option, before swap.
 	if !asked {
 		cells = append(cells, cell{sight: &sight{}})
 	}
-	for _, o := range options {
-		if m.refused(WholeDish, o) || asked && !slices.ContainsFunc(m.in.Wishes.Insist, func(p Pick) bool { return p.is(o) }) {
+	for k := range options {
+		o := &options[k]
+		if m.refused(WholeDish, *o) || asked && !slices.ContainsFunc(m.in.Wishes.Insist, func(p Pick) bool { return p.is(*o) }) {
 			continue
 		}
 		if s := m.taken(WholeDish, o); len(m.against(s)) == 0 && !m.bringsIn(s, nil) {
-			cells = append(cells, cell{option: &o, sight: s})
+			cells = append(cells, cell{option: o, sight: s})
 		}
 	}
 	if len(cells) == 0 || !asked && len(cells) == 1 {
@@ -117,7 +118,7 @@ func (m *model) mayLose(f swap.Function, before swap.Amounts) bool {
 // addLostRows keep an addition out unless what the lines bring of its function is
 // below the floor: nothing is put in that nothing calls for.
 func (m *model) addLostRows() {
-	before := brings(m.in.Book, m.in.Pot.Lines)
+	before := m.options.before
 	for _, a := range m.additions {
 		floor, _ := m.floor(a.restores, before)
 		_, most := m.lineSpan(a.restores)
@@ -142,7 +143,7 @@ func (m *model) addLostRows() {
 // addTaste makes the group that says whether people notice that salt is gone: a
 // fall past what goes unnoticed counts as change, or something makes up for it.
 func (m *model) addTaste() {
-	before := brings(m.in.Book, m.in.Pot.Lines)
+	before := m.options.before
 	if !m.mayLose(swap.Salt, before) {
 		m.taste = -1
 		return
@@ -157,7 +158,7 @@ func (m *model) addTasteRow() {
 	if m.taste < 0 {
 		return
 	}
-	before := brings(m.in.Book, m.in.Pot.Lines)
+	before := m.options.before
 	floor, _ := m.floor(swap.Salt, before)
 	row := m.newRow("the taste of the dish keeps up with less salt", -floor)
 	for g := range m.in.Pot.Lines {
@@ -207,7 +208,7 @@ const lossOf = 0.02
 // lossFor are the members for whom lines lost some of a function.
 func (m *model) lossFor(f swap.Function, chosen []int) []string {
 	var out []string
-	whole := brings(m.in.Book, m.in.Pot.Lines)
+	whole := m.options.before
 	for g := range m.in.Pot.Lines {
 		c := m.cells[g][chosen[g]]
 		was := brings(m.in.Book, m.in.Pot.Lines[g:g+1])

@@ -6,18 +6,17 @@ import (
 
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
-	"potwright/internal/nutrient"
 	"potwright/internal/swap"
 )
 
 // allowed is what may be done with a line after hard needs and wishes: keep it
 // (first, where that is possible), or one of its options. Where nothing is left
 // the model is blocked, with the reason.
-func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
-	if lp.AtTable {
+func (m *model) allowed(i int) []cell {
+	if m.in.Pot.Lines[i].AtTable {
 		return []cell{{sight: &sight{}}}
 	}
-	seen := m.kept(i, lp)
+	seen := m.kept(i)
 	keep := cell{sight: seen}
 	insisted := m.insistedOn(i)
 	hard := m.against(seen)
@@ -43,15 +42,16 @@ func (m *model) allowed(i int, lp nutrient.LinePanel) []cell {
 // usable are the options of a line that no hard need and no wish rules out.
 func (m *model) usable(i int, was *sight, insisted *Pick) []cell {
 	var cells []cell
-	for _, o := range m.options.lines[i] {
-		if insisted != nil && !insisted.is(o) {
+	for k := range m.options.lines[i] {
+		o := &m.options.lines[i][k]
+		if insisted != nil && !insisted.is(*o) {
 			continue
 		}
-		if o.Rule.Manual && insisted == nil || m.refused(i, o) {
+		if o.Rule.Manual && insisted == nil || m.refused(i, *o) {
 			continue
 		}
 		if s := m.taken(i, o); len(m.against(s)) == 0 && !m.bringsIn(s, was) {
-			cells = append(cells, cell{option: &o, sight: s})
+			cells = append(cells, cell{option: o, sight: s})
 		}
 	}
 	return cells

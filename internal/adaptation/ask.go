@@ -94,14 +94,11 @@ func boundName(mem household.Member, b household.Bound) string {
 
 // weigh is the weighted sum a set of panels brings to one whole serving, and
 // whether part of it is unknown.
-func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, doubts []*nutrient.Doubt, unknown bool) {
+func (a *ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, unknown bool) {
 	for i := range panels {
-		lp := &panels[i]
-		if a.plan != nil {
-			if allFree(lp, *a.plan) {
-				continue
-			}
-			lp = Counted(lp, *a.plan)
+		lp := a.counted(&panels[i])
+		if lp == nil {
+			continue
 		}
 		for n, w := range a.weights {
 			if w == 0 {
@@ -110,11 +107,19 @@ func (a ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, 
 			mid += w * lp.Panel[n].Mid / servings
 			unknown = unknown || lp.Panel[n].Unknown > 0
 		}
-		for d := range lp.Doubts {
-			doubts = append(doubts, &lp.Doubts[d])
-		}
 	}
-	return mid, doubts, unknown
+	return mid, unknown
+}
+
+// counted is what of a line counts, nil for nothing.
+func (a *ask) counted(lp *nutrient.LinePanel) *nutrient.LinePanel {
+	switch {
+	case a.plan == nil:
+		return lp
+	case allFree(lp, *a.plan):
+		return nil
+	}
+	return Counted(lp, *a.plan)
 }
 
 // Counted is the line without the foods that cost nothing under the plan.
@@ -155,7 +160,7 @@ func allFree(lp *nutrient.LinePanel, plan household.Plan) bool {
 }
 
 // half is the weighted half-width of a doubt on the side that matters.
-func (a ask) half(d *nutrient.Doubt, servings float64) float64 {
+func (a *ask) half(d *nutrient.Doubt, servings float64) float64 {
 	var h float64
 	for n, w := range a.weights {
 		switch {
@@ -177,6 +182,23 @@ func (m *model) addAskRows() {
 	}
 }
 
+// loads are the doubts of panels as far as an ask counts them.
+func (m *model) loads(a *ask, panels []nutrient.LinePanel) (out []choice.Load) {
+	for i := range panels {
+		lp := a.counted(&panels[i])
+		if lp == nil {
+			continue
+		}
+		for k := range lp.Doubts {
+			d := &lp.Doubts[k]
+			if h := a.half(d, m.in.Pot.Servings); h > 0 {
+				out = append(out, choice.Load{Factor: m.factor(d.Factor), Half: h})
+			}
+		}
+	}
+	return out
+}
+
 func (m *model) askRow(a ask) choice.Row {
 	row := m.newRow(a.name, 0)
 	sign := 1.0
@@ -191,15 +213,10 @@ func (m *model) askRow(a ask) choice.Row {
 			row.Loads[g] = make([][]choice.Load, len(cells))
 		}
 		for k, c := range cells {
-			mid, doubts, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			mid, _ := a.weigh(c.panels, m.in.Pot.Servings)
 			row.Mid[g][k] = sign * mid
-			if !a.strict {
-				continue
-			}
-			for _, d := range doubts {
-				if h := a.half(d, m.in.Pot.Servings); h > 0 {
-					row.Loads[g][k] = append(row.Loads[g][k], choice.Load{Factor: m.factor(d.Factor), Half: h})
-				}
+			if a.strict {
+				row.Loads[g][k] = m.loads(&a, c.panels)
 			}
 		}
 	}

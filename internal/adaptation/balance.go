@@ -10,8 +10,8 @@ import (
 // brings is what panels bring of every function of the dish.
 func brings(book *swap.Book, panels []nutrient.LinePanel) swap.Amounts {
 	var sum swap.Amounts
-	for _, lp := range panels {
-		if !lp.AtTable {
+	for i := range panels {
+		if lp := &panels[i]; !lp.AtTable {
 			sum = sum.Add(book.LineContribution(*lp.Matched))
 		}
 	}
@@ -20,7 +20,7 @@ func brings(book *swap.Book, panels []nutrient.LinePanel) swap.Amounts {
 
 // addBalanceRows keeps every function that matters in this dish within its band.
 func (m *model) addBalanceRows() {
-	before := brings(m.in.Book, m.in.Pot.Lines)
+	before := m.options.before
 	m.balanceFrom = len(m.problem.Rows)
 	defer func() { m.balanceTo = len(m.problem.Rows) }()
 	for _, b := range m.in.Book.Balances() {

@@ -8,6 +8,7 @@ import (
 	"potwright/internal/choice"
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
+	"potwright/internal/household"
 	"potwright/internal/nutrient"
 	"potwright/internal/swap"
 )
@@ -18,7 +19,6 @@ import (
 // portion.
 type model struct {
 	in      Input
-	steps   []string
 	needs   []string // by member, as needsOf tells them
 	options offer
 	leeway
@@ -43,7 +43,10 @@ type model struct {
 type offer struct {
 	lines [][]swap.Option
 	whole []swap.Option
-	seen  sights
+	// before is what the dish brings as it is.
+	before swap.Amounts
+	method household.Method
+	seen   sights
 }
 
 // leeway is what a search may let pass.
@@ -82,7 +85,7 @@ const (
 )
 
 func newModel(in Input, options offer, l leeway) *model {
-	m := &model{in: in, options: options, leeway: l, steps: stepTexts(in.Recipe.Steps),
+	m := &model{in: in, options: options, leeway: l,
 		factors: map[nutrient.Factor]int{}, unkept: map[int][]reason{}}
 	for _, mem := range in.Household.Members {
 		m.needs = append(m.needs, needsOf(mem))
@@ -94,6 +97,9 @@ func newModel(in Input, options offer, l leeway) *model {
 	m.blocked = outOfReach(in.Household, m.asks)
 	m.addLines()
 	m.addAdditions()
+	if len(m.blocked) > 0 {
+		return m // there is nothing to search
+	}
 	m.addTaste()
 	m.addPortions()
 	m.addAskRows()
@@ -107,8 +113,8 @@ func newModel(in Input, options offer, l leeway) *model {
 
 // addLines makes a group of every line: what the wishes and hard needs leave.
 func (m *model) addLines() {
-	for i, lp := range m.in.Pot.Lines {
-		m.addCells(m.allowed(i, lp))
+	for i := range m.in.Pot.Lines {
+		m.addCells(m.allowed(i))
 	}
 }
 
@@ -133,9 +139,10 @@ func (m *model) cost(c cell) []int64 {
 	if c.noticed {
 		cost[levelChange] = int64(m.in.Taste.Fall.Counts)
 	}
-	for _, a := range m.asks {
+	for i := range m.asks {
+		a := &m.asks[i]
 		if !a.atLeast && a.bound > 0 {
-			mid, _, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			mid, _ := a.weigh(c.panels, m.in.Pot.Servings)
 			cost[levelRoom] += int64(1000*mid/a.bound + 0.5)
 		}
 	}
@@ -284,12 +291,12 @@ func (m *model) factor(name nutrient.Factor) int {
 }
 
 // panelsOf computes what an option puts into the pot in place of a line.
-func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
+func (m *model) panelsOf(line int, o *swap.Option) []nutrient.LinePanel {
 	panels := make([]nutrient.LinePanel, len(o.Lines))
 	for k := range o.Lines {
 		id := strconv.Itoa(line) + "/" + strconv.Itoa(k)
 		if m.in.Cook != nil {
-			panels[k] = m.in.Cook(id, line, o, k)
+			panels[k] = m.in.Cook(id, line, *o, k)
 		} else {
 			panels[k] = nutrient.Line(id, &o.Lines[k], m.in.Pot.Servings)
 		}
@@ -300,7 +307,8 @@ func (m *model) panelsOf(line int, o swap.Option) []nutrient.LinePanel {
 // optionsOf opens the rulebook for every line that may change and for the dish. A
 // dish whose salt or acid keeps it from spoiling is left as it is.
 func optionsOf(in Input) (options offer, refused string) {
-	options.seen = sights{}
+	options.seen, options.before = sights{}, brings(in.Book, in.Pot.Lines)
+	options.method = in.Needs.Method(stepTexts(in.Recipe.Steps))
 	options.lines = make([][]swap.Option, len(in.Pot.Lines))
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why

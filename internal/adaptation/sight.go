@@ -16,7 +16,14 @@ type sight struct {
 	panels []nutrient.LinePanel
 	brings swap.Amounts
 	foods  []household.LineFood // as the method heats them
-	means  map[string]meaning   // by what a member needs
+	means  []needed             // by what a member needs
+}
+
+// needed is what foods mean for those with the same needs; one who has none needs
+// nothing said.
+type needed struct {
+	needs string
+	meaning
 }
 
 // meaning is what foods mean for one member's needs.
@@ -37,12 +44,12 @@ type sightKey struct {
 }
 
 // kept is the sight of a line as it is.
-func (m *model) kept(i int, lp nutrient.LinePanel) *sight {
-	return m.options.seen.at(sightKey{line: i}, func() []nutrient.LinePanel { return []nutrient.LinePanel{lp} }, m)
+func (m *model) kept(i int) *sight {
+	return m.options.seen.at(sightKey{line: i}, func() []nutrient.LinePanel { return m.in.Pot.Lines[i : i+1 : i+1] }, m)
 }
 
 // taken is the sight of an option of a line.
-func (m *model) taken(i int, o swap.Option) *sight {
+func (m *model) taken(i int, o *swap.Option) *sight {
 	return m.options.seen.at(sightKey{i, o.Rule.ID, o.Share}, func() []nutrient.LinePanel { return m.panelsOf(i, o) }, m)
 }
 
@@ -50,7 +57,7 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 	if s := ss[key]; s != nil {
 		return s
 	}
-	s := &sight{panels: panels(), means: map[string]meaning{}}
+	s := &sight{panels: panels()}
 	s.brings = brings(m.in.Book, s.panels)
 	for _, lp := range s.panels {
 		s.foods = append(s.foods, lp.Matched.Foods(key.line)...)
@@ -71,22 +78,22 @@ func needsOf(mem household.Member) string {
 }
 
 // of is what the sight means for a member.
-func (s *sight) of(m *model, who int) meaning {
+func (s *sight) of(m *model, who int) *meaning {
 	mem := m.in.Household.Members[who]
 	key := m.needs[who]
-	if seen, ok := s.means[key]; ok {
-		return seen
+	for i := range s.means {
+		if s.means[i].needs == key {
+			return &s.means[i].meaning
+		}
 	}
 	out := meaning{avoid: m.in.Needs.AvoidFindings(mem, s.foods), barred: m.in.Needs.BarredBy(mem, s.foods)}
 	if t, ok := m.in.Needs.Texture(mem); ok {
-		for _, lt := range t.Features(s.foods, m.steps) {
-			if lt.Line >= 0 && lt.Answer == household.Breaks && !lt.ByPlate {
-				out.breaks = append(out.breaks, lt.Text+" "+lt.Remedy)
-			}
+		for _, lt := range t.Broken(s.foods, m.options.method) {
+			out.breaks = append(out.breaks, lt.Text+" "+lt.Remedy)
 		}
 	}
-	s.means[key] = out
-	return out
+	s.means = append(s.means, needed{key, out})
+	return &s.means[len(s.means)-1].meaning
 }
 
 // against are the hard reasons why a cell cannot be on the table: someone
@@ -105,8 +112,9 @@ func (m *model) against(s *sight) []reason {
 			out = append(out, reason{mem.Name, mem.Name + ": " + text})
 		}
 	}
-	for _, a := range m.asks {
-		if _, _, unknown := a.weigh(s.panels, m.in.Pot.Servings); unknown {
+	for i := range m.asks {
+		a := &m.asks[i]
+		if _, unknown := a.weigh(s.panels, m.in.Pot.Servings); unknown {
 			out = append(out, reason{m.in.Household.Members[a.member].Name, fmt.Sprintf("Not all of it is known that counts for %s.", a.name)})
 		}
 	}
@@ -118,7 +126,7 @@ func (m *model) against(s *sight) []reason {
 // nil where nothing was there.
 func (m *model) bringsIn(is, was *sight) bool {
 	for who := range m.in.Household.Members {
-		now, before := is.of(m, who), meaning{}
+		now, before := is.of(m, who), &meaning{}
 		if was != nil {
 			before = was.of(m, who)
 		}

@@ -12,6 +12,12 @@ type method struct {
 	minutes int
 }
 
+// Method is the steps of a recipe, read once for questions about many lines.
+type Method struct{ of method }
+
+// Method reads steps.
+func (n *Needs) Method(steps []string) Method { return Method{n.method(steps)} }
+
 // step is one step with what is looked for in steps.
 type step struct {
 	words []string

@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -156,7 +157,20 @@ func (t TextureNeed) Features(lines []LineFood, steps []string) []LineTexture {
 // asked for.
 func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []LineTexture {
 	m, seen := t.needs.method(steps), t.needs.see(lines)
-	out := []LineTexture{t.pieces(seen, m)}
+	return append(t.carried([]LineTexture{t.pieces(seen, m)}, seen, m, all), t.unread(lines)...)
+}
+
+// Broken are those of Features that some line surely breaks the need by and that no plate
+// mends.
+func (t TextureNeed) Broken(lines []LineFood, m Method) []LineTexture {
+	return slices.DeleteFunc(t.carried(nil, t.needs.see(lines), m.of, false), func(a LineTexture) bool {
+		return a.Line < 0 || a.Answer != Breaks || a.ByPlate
+	})
+}
+
+// carried appends the answers for every feature that some line carries, in the order of
+// the book.
+func (t TextureNeed) carried(out []LineTexture, seen []seenLine, m method, all bool) []LineTexture {
 	for i := range t.needs.features {
 		f := &t.needs.features[i]
 		if !t.counts(f.Feature) {
@@ -186,7 +200,7 @@ func (t TextureNeed) features(lines []LineFood, steps []string, all bool) []Line
 			}
 		}
 	}
-	return append(out, t.unread(lines)...)
+	return out
 }
 
 // withLine adds an answer for a line; of several foods on one line that bear the same

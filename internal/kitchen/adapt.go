@@ -262,7 +262,7 @@ func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Ans
 	if err != nil {
 		return false, p, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}
-	got, chosen := uncooked(fresh.Pot), uncooked(ans.Pot)
+	got, chosen := fresh.Pot.Uncooked(), ans.Pot.Uncooked()
 	for n, amount := range got {
 		want := chosen[n]
 		if math.Abs(amount.Mid-want.Mid) > recheckTolerance*math.Max(1, want.Mid) || amount.Unknown != want.Unknown {
@@ -288,16 +288,6 @@ func (k *Kitchen) steady(before Analysis, p adaptation.Plate) []household.Cautio
 	return k.Needs.SteadyCautions(p.Member,
 		func(n composition.Nutrient) household.Amount { return household.Amount(was[n]) },
 		func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) })
-}
-
-// uncooked is a serving of what goes into the pot, before cooking takes anything.
-func uncooked(pot nutrient.Pot) nutrient.Panel {
-	lines := make([]nutrient.LinePanel, len(pot.Lines))
-	for i, lp := range pot.Lines {
-		lines[i] = nutrient.Line(lp.ID, lp.Matched, pot.Servings)
-		lines[i].AtTable = lp.AtTable
-	}
-	return nutrient.Sum(lines, pot.Servings).Serving
 }
 
 // fixesOf collects the corrections of a recipe's lines.

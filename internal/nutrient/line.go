@@ -102,6 +102,40 @@ func (lp *LinePanel) addDoubts(doubts *[ofItem]Doubt, item, food string) {
 	}
 }
 
+// Middle is an amount without its range: Unknown is as in Amount.
+type Middle struct {
+	Mid     float64
+	Unknown int
+}
+
+// Uncooked is a serving of what goes into the pot, before cooking takes anything, at the
+// middle of every range.
+func (pot Pot) Uncooked() (sum [composition.NutrientCount]Middle) {
+	for i := range pot.Lines {
+		lp := &pot.Lines[i]
+		switch {
+		case lp.AtTable || lp.Matched.State == foodmatch.Skipped:
+			continue
+		case len(lp.Matched.Items) == 0:
+			for n := range sum {
+				sum[n].Unknown++
+			}
+		}
+		for k := range lp.Matched.Items {
+			item := &lp.Matched.Items[k]
+			for n := range sum {
+				per100, ok := contentOf(item.Food, composition.Nutrient(n), item.Grams.Mid/pot.Servings)
+				if !ok {
+					sum[n].Unknown++
+					continue
+				}
+				sum[n].Mid += item.Grams.Mid * per100.Mid / 100 / pot.Servings
+			}
+		}
+	}
+	return sum
+}
+
 // contentOf is the content per 100 g; a missing part of a known whole is a
 // range where even the whole would be little in this weight of a serving.
 func contentOf(f *composition.Food, n composition.Nutrient, grams float64) (spread.Range, bool) {
