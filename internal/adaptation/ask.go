@@ -92,11 +92,19 @@ func boundName(mem household.Member, b household.Bound) string {
 	return fmt.Sprintf("%s: %s %s %s on the plate", mem.Name, b.Nutrient().Name(), b.Side, label.Text(b.Nutrient(), b.Value))
 }
 
-// weigh is the weighted sum a set of panels brings to one whole serving, and
-// whether part of it is unknown.
-func (a *ask) weigh(panels []nutrient.LinePanel, servings float64) (mid float64, unknown bool) {
-	for i := range panels {
-		lp := a.counted(&panels[i])
+// weigh is the weighted sum that a thing that may be done brings to one whole serving,
+// and whether part of it is unknown.
+func (a *ask) weigh(s *sight, servings float64) (mid float64, unknown bool) {
+	if a.plan == nil {
+		for n, w := range a.weights {
+			if w != 0 {
+				mid, unknown = mid+w*s.serving[n].Mid, unknown || s.serving[n].Unknown > 0
+			}
+		}
+		return mid, unknown
+	}
+	for i := range s.panels {
+		lp := a.counted(&s.panels[i])
 		if lp == nil {
 			continue
 		}
@@ -213,7 +221,7 @@ func (m *model) askRow(a ask) choice.Row {
 			row.Loads[g] = make([][]choice.Load, len(cells))
 		}
 		for k, c := range cells {
-			mid, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			mid, _ := a.weigh(c.sight, m.in.Pot.Servings)
 			row.Mid[g][k] = sign * mid
 			if a.strict {
 				row.Loads[g][k] = m.loads(&a, c.panels)

@@ -142,7 +142,7 @@ func (m *model) cost(c cell) []int64 {
 	for i := range m.asks {
 		a := &m.asks[i]
 		if !a.atLeast && a.bound > 0 {
-			mid, _ := a.weigh(c.panels, m.in.Pot.Servings)
+			mid, _ := a.weigh(c.sight, m.in.Pot.Servings)
 			cost[levelRoom] += int64(1000*mid/a.bound + 0.5)
 		}
 	}
@@ -275,8 +275,14 @@ func (m *model) addCap() {
 // newRow is an empty linear row over every group.
 func (m *model) newRow(name string, bound float64) choice.Row {
 	row := choice.Row{Name: name, Bound: bound, Mid: make([][]float64, len(m.problem.Groups))}
+	all := 0
+	for _, group := range m.problem.Groups {
+		all += len(group.Options)
+	}
+	room := make([]float64, all)
 	for g, group := range m.problem.Groups {
-		row.Mid[g] = make([]float64, len(group.Options))
+		n := len(group.Options)
+		row.Mid[g], room = room[:n:n], room[n:]
 	}
 	return row
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
 	"potwright/internal/swap"
@@ -14,9 +15,11 @@ import (
 // model of one dish, so it is looked at once.
 type sight struct {
 	panels []nutrient.LinePanel
-	brings swap.Amounts
-	foods  []household.LineFood // as the method heats them
-	means  []needed             // by what a member needs
+	// serving is what the panels bring to a serving.
+	serving [composition.NutrientCount]nutrient.Middle
+	brings  swap.Amounts
+	foods   []household.LineFood // as the method heats them
+	means   []needed             // by what a member needs
 }
 
 // needed is what foods mean for those with the same needs; one who has none needs
@@ -58,6 +61,12 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 		return s
 	}
 	s := &sight{panels: panels()}
+	for i := range s.panels {
+		for n, a := range s.panels[i].Panel {
+			s.serving[n].Mid += a.Mid / m.in.Pot.Servings
+			s.serving[n].Unknown += a.Unknown
+		}
+	}
 	s.brings = brings(m.in.Book, s.panels)
 	for _, lp := range s.panels {
 		s.foods = append(s.foods, lp.Matched.Foods(key.line)...)
@@ -114,7 +123,7 @@ func (m *model) against(s *sight) []reason {
 	}
 	for i := range m.asks {
 		a := &m.asks[i]
-		if _, unknown := a.weigh(s.panels, m.in.Pot.Servings); unknown {
+		if _, unknown := a.weigh(s, m.in.Pot.Servings); unknown {
 			out = append(out, reason{m.in.Household.Members[a.member].Name, fmt.Sprintf("Not all of it is known that counts for %s.", a.name)})
 		}
 	}

@@ -129,7 +129,7 @@ func (m *model) figured(a ask, share, step float64, portion int) (choice.Problem
 		for k, o := range group.Options {
 			var x int64
 			if g < len(m.cells) {
-				mid, unknown := a.weigh(m.cells[g][k].panels, m.in.Pot.Servings)
+				mid, unknown := a.weigh(m.cells[g][k].sight, m.in.Pot.Servings)
 				if unknown {
 					return p, figure, fmt.Errorf("not all of it is known that %q may bring, so no curve can be drawn", m.groupName(g))
 				}
@@ -156,7 +156,7 @@ func (m *model) figured(a ask, share, step float64, portion int) (choice.Problem
 func (m *model) point(a ask, sol choice.Solution, share float64) Point {
 	pt := Point{Change: sol.Cost[levelChange], Portions: m.chosenPortions(sol.Chosen), Changes: m.changes(sol.Chosen)}
 	for g, cells := range m.cells {
-		mid, _ := a.weigh(cells[sol.Chosen[g]].panels, m.in.Pot.Servings)
+		mid, _ := a.weigh(cells[sol.Chosen[g]].sight, m.in.Pot.Servings)
 		pt.Amount += mid * share
 	}
 	if a.plan != nil {
