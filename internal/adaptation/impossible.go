@@ -127,7 +127,9 @@ func (m *model) withoutEach() []string {
 		if len(in.Household.Members) == 0 {
 			continue
 		}
-		sol, err := newModel(in, m.options, m.leeway).search()
+		options := m.options
+		options.eaters = slices.Delete(slices.Clone(options.eaters), i, i+1)
+		sol, err := newModel(in, options, m.leeway).search()
 		if err == nil && sol.Chosen != nil {
 			out = append(out, fmt.Sprintf("Everyone but %s can share this dish; cook %s's plate apart, or choose another dish for %s.", mem.Name, mem.Name, mem.Name))
 		}

@@ -19,7 +19,6 @@ import (
 // portion.
 type model struct {
 	in      Input
-	needs   []string // by member, as needsOf tells them
 	options offer
 	leeway
 	cells     [][]cell // by line, then those of additions and of the taste
@@ -46,6 +45,7 @@ type offer struct {
 	// before is what the dish brings as it is.
 	before swap.Amounts
 	method household.Method
+	eaters []needy // by member of the household
 	seen   sights
 }
 
@@ -87,9 +87,6 @@ const (
 func newModel(in Input, options offer, l leeway) *model {
 	m := &model{in: in, options: options, leeway: l,
 		factors: map[nutrient.Factor]int{}, unkept: map[int][]reason{}}
-	for _, mem := range in.Household.Members {
-		m.needs = append(m.needs, needsOf(mem))
-	}
 	m.asks = asksOf(in.Household)
 	for i := range m.asks {
 		m.asks[i].strict = m.asks[i].strict && !l.middle
@@ -315,6 +312,9 @@ func (m *model) panelsOf(line int, o *swap.Option) []nutrient.LinePanel {
 func optionsOf(in Input) (options offer, refused string) {
 	options.seen, options.before = sights{}, brings(in.Book, in.Pot.Lines)
 	options.method = in.Needs.Method(stepTexts(in.Recipe.Steps))
+	for _, mem := range in.Household.Members {
+		options.eaters = append(options.eaters, needyOf(in.Needs, mem))
+	}
 	options.lines = make([][]swap.Option, len(in.Pot.Lines))
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why

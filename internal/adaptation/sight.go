@@ -77,31 +77,37 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 	return s
 }
 
-// needsOf tells the needs that foods have a meaning for from those of others.
-func needsOf(mem household.Member) string {
-	key := fmt.Sprint(mem.Avoid, mem.Dislikes, mem.Cautions, mem.Texture != nil)
-	if mem.Texture != nil {
-		key += fmt.Sprint(*mem.Texture)
+// needy is a member's needs that foods have a meaning for, made ready.
+type needy struct {
+	needs    string // tells them from those of others
+	bars     household.Bars
+	texture  household.TextureNeed
+	textured bool
+}
+
+func needyOf(needs *household.Needs, mem household.Member) needy {
+	out := needy{needs: fmt.Sprint(mem.Age, mem.Avoid, mem.Dislikes, mem.Cautions), bars: needs.Bars(mem)}
+	if out.texture, out.textured = needs.Texture(mem); out.textured {
+		out.needs += fmt.Sprint(*mem.Texture)
 	}
-	return key
+	return out
 }
 
 // of is what the sight means for a member.
 func (s *sight) of(m *model, who int) *meaning {
-	mem := m.in.Household.Members[who]
-	key := m.needs[who]
+	eater := &m.options.eaters[who]
 	for i := range s.means {
-		if s.means[i].needs == key {
+		if s.means[i].needs == eater.needs {
 			return &s.means[i].meaning
 		}
 	}
-	out := meaning{avoid: m.in.Needs.AvoidFindings(mem, s.foods), barred: m.in.Needs.BarredBy(mem, s.foods)}
-	if t, ok := m.in.Needs.Texture(mem); ok {
-		for _, lt := range t.Broken(s.foods, m.options.method) {
+	out := meaning{avoid: m.in.Needs.AvoidFindings(m.in.Household.Members[who], s.foods), barred: eater.bars.On(s.foods)}
+	if eater.textured {
+		for _, lt := range eater.texture.Broken(s.foods, m.options.method) {
 			out.breaks = append(out.breaks, lt.Text+" "+lt.Remedy)
 		}
 	}
-	s.means = append(s.means, needed{key, out})
+	s.means = append(s.means, needed{eater.needs, out})
 	return &s.means[len(s.means)-1].meaning
 }
 

@@ -106,14 +106,15 @@ func (n *Needs) Cautions(m Member, p PlateFoods) []Caution {
 
 // onLines are the surely and the maybe raised cautions of one rule, each with all
 // of its lines.
-func (c caution) onLines(foods []seenLine, m method) []Caution {
+func (c *caution) onLines(foods []seenLine, m method) []Caution {
 	// Where an amount raises it, foods do so only for what is not computed.
 	if c.rule.Amount != nil {
 		return nil
 	}
 	found := map[bool]*Caution{}
 	texts := map[bool][]string{}
-	for _, l := range foods {
+	for i := range foods {
+		l := &foods[i]
 		why, sure, ok := c.raisedBy(l, m)
 		if !ok {
 			continue
@@ -147,12 +148,12 @@ func (c caution) onLines(foods []seenLine, m method) []Caution {
 	return out
 }
 
-func (c caution) found(sure bool) *Caution {
+func (c *caution) found(sure bool) *Caution {
 	return &Caution{ID: c.rule.ID, Title: c.rule.Title, Sure: sure, Say: c.rule.Say, Source: c.rule.Source}
 }
 
 // raisedBy reports whether a line raises the caution, and whether surely.
-func (c caution) raisedBy(l seenLine, m method) (why string, sure, ok bool) {
+func (c *caution) raisedBy(l *seenLine, m method) (why string, sure, ok bool) {
 	if !c.bySigns() {
 		return "", false, false
 	}
@@ -175,7 +176,7 @@ func (c caution) raisedBy(l seenLine, m method) (why string, sure, ok bool) {
 }
 
 // keeps reports whether the words leave the caution although there is heat.
-func (c caution) keeps(l seenLine, m method) bool {
+func (c *caution) keeps(l *seenLine, m method) bool {
 	if _, ok := c.still.find(l.said); ok {
 		return true
 	}
@@ -184,7 +185,7 @@ func (c caution) keeps(l seenLine, m method) bool {
 
 // shown looks for the signs of the caution on a line: surely by its food or its
 // words, maybe by what it may also mean or by a food that may hold it.
-func (c caution) shown(l seenLine) (why string, sure, ok bool) {
+func (c *caution) shown(l *seenLine) (why string, sure, ok bool) {
 	if _, found := c.signs.inText(l.said); found || c.signs.onFood(l.Food, l.foodName, l.said) {
 		return "", true, true
 	}
@@ -214,14 +215,15 @@ func (s *signs) onFood(f *composition.Food, name, line []string) bool {
 }
 
 // onPlate raises a caution by how much the plate holds.
-func (c caution) onPlate(foods []seenLine, amounts Amounts) (Caution, bool) {
+func (c *caution) onPlate(foods []seenLine, amounts Amounts) (Caution, bool) {
 	a := c.rule.Amount
 	if a == nil || amounts == nil {
 		return Caution{}, false
 	}
 	out := *c.found(true)
 	holds := amounts(a.Nutrient)
-	for _, l := range foods {
+	for i := range foods {
+		l := &foods[i]
 		if _, _, ok := c.shown(l); ok && !slices.Contains(out.Lines, l.Line) {
 			out.Lines = append(out.Lines, l.Line)
 		}
@@ -270,22 +272,33 @@ func (n *Needs) SteadyCautions(m Member, before, after Amounts) []Caution {
 	return out
 }
 
-// BarredBy is what keeps a food out of what a swap brings in for this member: the
-// cautions, by id, that the food surely raises, and what the member does not like.
-func (n *Needs) BarredBy(m Member, foods []LineFood) []string {
-	out := n.dislikes(m, foods)
-	watched := n.cautionsOf(m)
-	if len(watched) == 0 {
-		return nil
+// Bars is what keeps foods out of what a swap brings in for one member, ready to be held
+// against many.
+type Bars struct {
+	needs    *Needs
+	disliked []Avoidance
+	watched  []caution
+}
+
+// Bars makes what keeps foods out for a member ready.
+func (n *Needs) Bars(m Member) Bars {
+	only := func(c caution) bool { return c.rule.OnlyWarns }
+	return Bars{needs: n, disliked: n.disliked(m), watched: slices.DeleteFunc(n.cautionsOf(m), only)}
+}
+
+// On are the bars that foods raise: what the member does not like, and by id the cautions
+// that one of them surely raises.
+func (b *Bars) On(foods []LineFood) []string {
+	out := b.needs.dislikes(b.disliked, foods)
+	if len(b.watched) == 0 {
+		return out
 	}
-	seen := n.see(foods)
-	for _, c := range watched {
-		if c.rule.OnlyWarns {
-			continue
-		}
-		for _, l := range seen {
-			if _, sure, ok := c.raisedBy(l, method{}); ok && sure && !slices.Contains(out, c.rule.ID) {
-				out = append(out, c.rule.ID)
+	seen := b.needs.see(foods)
+	for i := range b.watched {
+		for k := range seen {
+			if _, sure, ok := b.watched[i].raisedBy(&seen[k], method{}); ok && sure {
+				out = append(out, b.watched[i].rule.ID)
+				break
 			}
 		}
 	}

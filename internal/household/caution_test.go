@@ -105,9 +105,14 @@ func TestWhatACautionIsAboutIsNotBroughtIn(t *testing.T) {
 	n := cautionNeeds()
 	grapefruit, marmalade := LineFood{Text: "1 grapefruit"}, LineFood{Text: "1 tbsp marmalade"}
 	m := Member{Cautions: []string{"citrus"}}
-	assert.Equal(t, []string{"citrus"}, n.BarredBy(m, []LineFood{grapefruit}))
-	assert.Empty(t, n.BarredBy(m, []LineFood{marmalade}), "what only may hold it is told on the plate")
-	assert.Empty(t, n.BarredBy(Member{}, []LineFood{grapefruit}))
+	bars := func(m Member, food LineFood) []string {
+		b := n.Bars(m)
+		return b.On([]LineFood{food})
+	}
+	assert.Equal(t, []string{"citrus"}, bars(m, grapefruit))
+	assert.Empty(t, bars(m, marmalade), "what only may hold it is told on the plate")
+	assert.Empty(t, bars(Member{}, grapefruit))
+	assert.Equal(t, []string{"dislike:food:grapefruit"}, bars(Member{Dislikes: []string{"food:grapefruit"}}, grapefruit), "without any caution too")
 }
 
 func TestAnUnknownCautionIsAFaultOfTheHousehold(t *testing.T) {

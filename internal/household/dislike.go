@@ -22,10 +22,10 @@ func (n *Needs) Dislikes(m Member, lines []LineFood) []string {
 	return out
 }
 
-// dislikes are the keys of what a member does not like that some foods surely hold.
-func (n *Needs) dislikes(m Member, lines []LineFood) []string {
+// dislikes are the keys of what is not liked that some foods surely hold.
+func (n *Needs) dislikes(disliked []Avoidance, lines []LineFood) []string {
 	var out []string
-	for _, a := range n.disliked(m) {
+	for _, a := range disliked {
 		if slices.ContainsFunc(lines, func(l LineFood) bool { return a.judge(l, n.look(&l).said).Presence == Contains }) {
 			out = append(out, "dislike:"+a.Key)
 		}
