@@ -8,8 +8,7 @@ import (
 
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
-	"potwright/internal/ruleset"
-	"potwright/rules"
+	"potwright/internal/testkit"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -80,8 +79,7 @@ func judgements(t *testing.T, needs *household.Needs, m foodmatch.Matched) map[s
 // where the reader sees neither is a false alarm. Run it with -v for each line.
 func TestWhatALineHoldsOfTheNineIsNeverMissed(t *testing.T) {
 	read := reader(realTable(t))
-	needs, err := ruleset.LoadNeeds(rules.FS, realTable(t))
-	require.NoError(t, err)
+	needs := testkit.Rulebook(t).Needs
 	var holds, sure, caught, may, warned, neither, alarms, doubts int
 	for _, l := range allergenLines(t) {
 		m := read(l.text)

@@ -4,9 +4,8 @@ import (
 	"testing"
 
 	"potwright/internal/household"
-	"potwright/internal/ruleset"
 	"potwright/internal/swap"
-	"potwright/rules"
+	"potwright/internal/testkit"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,8 +17,7 @@ func free(t *testing.T, avoid, text string, dish ...string) (ids []string) {
 	t.Helper()
 	table := realTable(t)
 	book, read := realBook(t), reader(table)
-	needs, err := ruleset.LoadNeeds(rules.FS, table)
-	require.NoError(t, err)
+	needs := testkit.Rulebook(t).Needs
 	a, err := needs.Avoidance(avoid)
 	require.NoError(t, err)
 	for _, o := range book.Options(read(text), readAll(read, dish), read) {

@@ -6,8 +6,7 @@ import (
 
 	"potwright/internal/composition"
 	"potwright/internal/household"
-	"potwright/internal/ruleset"
-	"potwright/rules"
+	"potwright/internal/testkit"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,8 +15,7 @@ import (
 // The figures of the documents named; kidney guidance gives none for potassium and
 // phosphorus (KDOQI 2020), and none is made up.
 func TestPublishedLimitsHaveThePublishedFigures(t *testing.T) {
-	needs, err := ruleset.LoadNeeds(rules.FS, realTable(t))
-	require.NoError(t, err)
+	needs := testkit.Rulebook(t).Needs
 	byID := map[string]household.Preset{}
 	for _, p := range needs.Presets() {
 		byID[p.ID] = p

@@ -96,16 +96,17 @@ type Store interface {
 	DeleteLink(ctx context.Context, householdID, recipeID, id int64) error
 }
 
-// maxName is the most characters of an account's or a token's name.
-const maxName = 80
+// MostName is the most characters of a name: of an account, a token, and all else that is
+// named. A design choice.
+const MostName = 80
 
 // CheckName says what is wrong with the name of an account or a token.
 func CheckName(name string) error {
 	switch n := utf8.RuneCountInString(name); {
 	case n == 0:
 		return errors.New("the name is empty: give one, such as ana")
-	case n > maxName:
-		return fmt.Errorf("the name has %d characters: use at most %d", n, maxName)
+	case n > MostName:
+		return fmt.Errorf("the name has %d characters: use at most %d", n, MostName)
 	case !utf8.ValidString(name):
 		return errors.New("the name is not UTF-8 text: type it anew")
 	}

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -10,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/photo"
 )
@@ -35,7 +35,7 @@ type album struct {
 }
 
 // photos lists, adds and takes away the photos of a saved recipe.
-func photos(r *run) (status int, err error) {
+func photos(r *run) (int, error) {
 	p, verb, name, of, caption := place{timeout: time.Minute}, "", "", "", ""
 	if len(r.args) > 0 && !strings.HasPrefix(r.args[0], "-") {
 		verb, r.args = r.args[0], r.args[1:]
@@ -52,33 +52,29 @@ func photos(r *run) (status int, err error) {
 	if verb == "" || of == "" {
 		return exitDone, badInput("expected potwright photo list, photo add FILE ... or photo remove NUMBER ..., with --recipe TITLE")
 	}
-	if err := p.settleFor("photo"); err != nil {
-		return exitDone, err
-	}
-	ctx := context.Background()
-	k, h, done, err := r.openHousehold(ctx, p, name)
-	if err != nil {
-		return exitDone, err
-	}
-	defer func() { err = errors.Join(err, done()) }()
-	store, ok := k.Store.(kitchen.PhotoStore)
-	if !ok {
-		return exitDone, badInput("photo works on a data file; expected --data FILE, or the pages of the server")
-	}
-	s, err := recipeNamed(ctx, k.Store, h.ID, of)
-	if err != nil {
-		return exitDone, err
-	}
-	a := album{r, k, store, h.ID, s.ID, s.Title, caption, o.format}
+	return exitDone, r.inHousehold("photo", p, name, func(ctx context.Context, k *kitchen.Kitchen, h household.Household) error {
+		store, ok := k.Store.(kitchen.PhotoStore)
+		if !ok {
+			return badInput("photo works on a data file; expected --data FILE, or the pages of the server")
+		}
+		s, err := recipeNamed(ctx, k.Store, h.ID, of)
+		if err != nil {
+			return err
+		}
+		return album{r, k, store, h.ID, s.ID, s.Title, caption, o.format}.do(ctx, verb, o.files)
+	})
+}
+
+func (a album) do(ctx context.Context, verb string, files []string) error {
 	switch {
-	case verb == "list" && len(o.files) == 0:
-		return exitDone, a.list(ctx)
-	case verb == "add" && len(o.files) > 0:
-		return exitDone, a.add(ctx, o.files)
-	case verb == "remove" && len(o.files) > 0:
-		return exitDone, a.remove(ctx, o.files)
+	case verb == "list" && len(files) == 0:
+		return a.list(ctx)
+	case verb == "add" && len(files) > 0:
+		return a.add(ctx, files)
+	case verb == "remove" && len(files) > 0:
+		return a.remove(ctx, files)
 	}
-	return exitDone, badInput("expected photo list, photo add FILE ... or photo remove NUMBER ...; photo list shows the numbers")
+	return badInput("expected photo list, photo add FILE ... or photo remove NUMBER ...; photo list shows the numbers")
 }
 
 func (a album) list(ctx context.Context) error {

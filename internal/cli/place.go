@@ -183,6 +183,20 @@ func householdFlag(f *flag.FlagSet, name *string) {
 	f.StringVar(name, "household", "", "the household's name; not needed where it is the only one")
 }
 
+// inHousehold does what a command does with a household that is kept, and closes where
+// it is kept.
+func (r *run) inHousehold(command string, p place, name string, do func(context.Context, *kitchen.Kitchen, household.Household) error) error {
+	if err := p.settleFor(command); err != nil {
+		return err
+	}
+	ctx := context.Background()
+	k, h, done, err := r.openHousehold(ctx, p, name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(do(ctx, k, h), done())
+}
+
 // openHousehold opens where the data is and finds a household there; done closes it,
 // and is to be called where err is nil.
 func (r *run) openHousehold(ctx context.Context, p place, name string) (k *kitchen.Kitchen, h household.Household, done func() error, err error) {

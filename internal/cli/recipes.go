@@ -2,11 +2,11 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"flag"
 	"fmt"
 	"time"
 
+	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
 )
@@ -20,7 +20,7 @@ type recipeRow struct {
 }
 
 // recipes lists the saved recipes of a household.
-func recipes(r *run) (status int, err error) {
+func recipes(r *run) (int, error) {
 	var p place
 	var q kitchen.RecipeQuery
 	name := ""
@@ -36,33 +36,30 @@ func recipes(r *run) (status int, err error) {
 	if len(o.files) > 0 {
 		return exitDone, badInput("recipes takes no %q; expected --words to look for some", o.files[0])
 	}
-	if err := p.settleFor("recipes"); err != nil {
-		return exitDone, err
-	}
-	ctx := context.Background()
-	k, h, done, err := r.openHousehold(ctx, p, name)
-	if err != nil {
-		return exitDone, err
-	}
-	defer func() { err = errors.Join(err, done()) }()
-	list, _, err := k.Store.FindRecipes(ctx, h.ID, q)
-	if err != nil {
-		return exitDone, err
-	}
-	if len(list) == 0 && o.format == "text" {
+	return exitDone, r.inHousehold("recipes", p, name, func(ctx context.Context, k *kitchen.Kitchen, h household.Household) error {
+		list, _, err := k.Store.FindRecipes(ctx, h.ID, q)
+		if err != nil {
+			return err
+		}
+		return r.listRecipes(list, o.format)
+	})
+}
+
+func (r *run) listRecipes(list []kitchen.RecipeSummary, format string) (err error) {
+	if len(list) == 0 && format == "text" {
 		fmt.Fprintln(r.out, "no such recipe is saved there")
 	}
 	for _, s := range list {
-		if o.format == "json" {
+		if format == "json" {
 			err = r.json(recipeRow{s.ID, s.Title, s.Versions, s.SavedAt})
 		} else {
 			_, err = fmt.Fprintf(r.out, "%6d  %s (%s, saved %s)\n", s.ID, s.Title, count(s.Versions, "version"), s.SavedAt.Format("2006-01-02"))
 		}
 		if err != nil {
-			return exitFailed, err
+			return err
 		}
 	}
-	return exitDone, nil
+	return nil
 }
 
 // saveFlags say where recipes are saved.
@@ -83,7 +80,7 @@ type savedRow struct {
 
 // save saves recipe files: each as a new recipe, or one as a further version. All are
 // read before any is saved.
-func save(r *run) (status int, err error) {
+func save(r *run) (int, error) {
 	var s saveFlags
 	o, err := r.parse("save", func(f *flag.FlagSet) {
 		s.flags(f)
@@ -97,39 +94,40 @@ func save(r *run) (status int, err error) {
 	if s.recipe != "" && len(o.files) > 1 {
 		return exitDone, badInput("--recipe takes one file as the further version; %d are given", len(o.files))
 	}
-	if err := s.settleFor("save"); err != nil {
-		return exitDone, err
+	if err := kitchen.CheckNote(s.note); err != nil {
+		return exitDone, inputError{err}
 	}
-	texts, err := r.texts(o.files)
-	if err != nil {
-		return exitDone, err
-	}
-	ctx := context.Background()
-	k, h, done, err := r.openHousehold(ctx, s.place, s.household)
-	if err != nil {
-		return exitDone, err
-	}
-	defer func() { err = errors.Join(err, done()) }()
+	return exitDone, r.inHousehold("save", s.place, s.household, func(ctx context.Context, k *kitchen.Kitchen, h household.Household) error {
+		texts, err := r.texts(o.files)
+		if err != nil {
+			return err
+		}
+		return r.saveAll(ctx, k, h.ID, s, texts, o.format)
+	})
+}
+
+// saveAll reads all texts and then saves them.
+func (r *run) saveAll(ctx context.Context, k *kitchen.Kitchen, householdID int64, s saveFlags, texts []text, format string) (err error) {
 	var parent *recipe.Version
 	if s.recipe != "" {
-		if parent, err = newestOf(ctx, k, h.ID, s.recipe); err != nil {
-			return exitDone, err
+		if parent, err = newestOf(ctx, k, householdID, s.recipe); err != nil {
+			return err
 		}
 	}
 	var read []kitchen.Analysis
 	for _, t := range texts {
-		a, err := readToSave(ctx, k, h.ID, parent, t.body)
+		a, err := readToSave(ctx, k, householdID, parent, t.body)
 		if err != nil {
-			return exitDone, inFile(t.name, err)
+			return inFile(t.name, err)
 		}
 		read = append(read, a)
 	}
 	for _, a := range read {
-		if err := r.saveOne(ctx, k, h.ID, parent, a, s.note, o.format); err != nil {
-			return exitFailed, err
+		if err := r.saveOne(ctx, k, householdID, parent, a, s.note, format); err != nil {
+			return err
 		}
 	}
-	return exitDone, nil
+	return nil
 }
 
 // newestOf finds the newest version of a saved recipe.

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"potwright/internal/access"
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
 )
@@ -78,8 +79,8 @@ func (c *checks) settings(h Household) {
 
 // Bounds of what a household says: more is a slip of the pen. Design choices.
 const (
-	MostName    = 80        // characters
-	MostAmount  = 1_000_000 // of any nutrient, in its unit, or of a plan's units
+	MostName    = access.MostName // characters
+	MostAmount  = 1_000_000       // of any nutrient, in its unit, or of a plan's units
 	MostLiftKg  = 100
 	MostStep    = 1000 // of a plan's rounding step and floor
 	MostWeight  = 1000 // units of a plan for one of a nutrient's unit, either way

@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"potwright/internal/access"
 	"potwright/internal/composition"
 	"potwright/internal/diagnostic"
 	"potwright/internal/measure"
@@ -107,7 +108,7 @@ func (r *reader) ingredients() string {
 
 // Most characters of what a label says. Design choices.
 const (
-	MostName        = 80
+	MostName        = access.MostName
 	MostIngredients = 3000
 	// MostFigure is that of a figure, a serving or a weight.
 	MostFigure = 80

@@ -1,51 +1,6 @@
 package ruleset
 
-import (
-	"io/fs"
-	"path"
-
-	"potwright/internal/composition"
-	"potwright/internal/diagnostic"
-	"potwright/internal/household"
-)
-
-// foodTable is the rows of a food table.
-type foodTable interface{ Foods() []*composition.Food }
-
-// LoadNeeds reads what people avoid, textures, hand loads, published limits and cautions
-// from need/*.yaml and makes them ready for the foods of the table. Every fault
-// of every file is in the error, which is then a diagnostic.Faults.
-func LoadNeeds(fsys fs.FS, table foodTable) (*household.Needs, error) {
-	foods := table.Foods()
-	r := &needReader{vocabulary: newVocabulary(foods)}
-	var faults diagnostic.Faults
-	for _, f := range []struct {
-		name string
-		read func(value)
-	}{{"avoid", r.avoidFile}, {"texture", r.textureFile}, {"hands", r.handsFile}, {"presets", r.presetFile}, {"cautions", r.cautionFile}} {
-		faults = append(faults, readOne(fsys, path.Join("need", f.name+".yaml"), f.read)...)
-	}
-	if err := faults.Err(); err != nil {
-		return nil, err
-	}
-	return household.NewNeeds(r.book, foods), nil
-}
-
-// readOne opens one file that must be there and hands its top value to read.
-func readOne(fsys fs.FS, name string, read func(value)) diagnostic.Faults {
-	data, err := fs.ReadFile(fsys, name)
-	if err != nil {
-		return diagnostic.Faults{{File: name, Problem: "can't be read: " + err.Error()}}
-	}
-	src, top := open(name, data)
-	if top.absent() && len(src.faults) == 0 {
-		src.add(diagnostic.Fault{Problem: "the file is empty", Expected: "needs"})
-	}
-	if !top.absent() {
-		read(top)
-	}
-	return src.faults
-}
+import "potwright/internal/household"
 
 // needReader fills a book from the files.
 type needReader struct {

@@ -2,12 +2,14 @@ package ruleset
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"potwright/internal/composition"
+	"potwright/internal/cooking"
 	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 
@@ -18,13 +20,21 @@ import (
 // realFiles are the real files of rules/need, for a test to spoil one.
 func realFiles(t testing.TB) fstest.MapFS {
 	t.Helper()
+	out, err := needFiles()
+	require.NoError(t, err)
+	return out
+}
+
+func needFiles() (fstest.MapFS, error) {
 	out := fstest.MapFS{}
 	for _, name := range []string{"need/avoid.yaml", "need/texture.yaml", "need/hands.yaml", "need/presets.yaml", "need/cautions.yaml"} {
 		data, err := os.ReadFile("../../rules/" + name)
-		require.NoError(t, err)
+		if err != nil {
+			return nil, err
+		}
 		out[name] = &fstest.MapFile{Data: data}
 	}
-	return out
+	return out, nil
 }
 
 func TestAFaultInANeedFileIsNamedWithItsPlace(t *testing.T) {
@@ -62,7 +72,7 @@ func TestAFaultInANeedFileIsNamedWithItsPlace(t *testing.T) {
 			was := string(fsys[name].Data)
 			require.Contains(t, was, c.old)
 			fsys[name] = &fstest.MapFile{Data: []byte(strings.Replace(was, c.old, c.new, 1))}
-			_, err := LoadNeeds(fsys, foods)
+			_, err := loadNeeds(fsys, foods)
 			var faults diagnostic.Faults
 			require.True(t, errors.As(err, &faults))
 			for _, f := range faults {
@@ -77,14 +87,14 @@ func TestAFaultInANeedFileIsNamedWithItsPlace(t *testing.T) {
 	}
 }
 
-func TestAMissingNeedFileIsAFault(t *testing.T) {
-	fsys := realFiles(t)
-	delete(fsys, "need/hands.yaml")
-	_, err := LoadNeeds(fsys, rows{})
-	assert.ErrorContains(t, err, "need/hands.yaml: can't be read")
-	fsys["need/hands.yaml"] = &fstest.MapFile{Data: []byte("# nothing\n")}
-	_, err = LoadNeeds(fsys, rows{})
-	assert.ErrorContains(t, err, "need/hands.yaml: ")
+// loadNeeds reads the needs of a folder that has nothing else.
+func loadNeeds(fsys fs.FS, foods []*composition.Food) (*household.Needs, error) {
+	r := newFolderReader(newVocabulary(foods), nil, cooking.Retentions{})
+	r.all(Folder{FS: fsys})
+	if err := r.faults.Err(); err != nil {
+		return nil, err
+	}
+	return household.NewNeeds(r.needs.book, foods), nil
 }
 
 func FuzzNeedFilesAreReadWithoutPanic(f *testing.F) {
@@ -99,7 +109,7 @@ func FuzzNeedFilesAreReadWithoutPanic(f *testing.F) {
 		for name := range files {
 			fsys[name] = &fstest.MapFile{Data: []byte(text)}
 		}
-		needs, err := LoadNeeds(fsys, rows{})
+		needs, err := loadNeeds(fsys, nil)
 		if (needs == nil) == (err == nil) {
 			t.Fatal("neither needs nor faults")
 		}

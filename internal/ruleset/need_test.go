@@ -17,8 +17,6 @@ import (
 // lists that the table is made of.
 type rows []*composition.Food
 
-func (r rows) Foods() []*composition.Food { return r }
-
 func (r rows) find(t *testing.T, name string) *composition.Food {
 	t.Helper()
 	for _, f := range r {
@@ -58,7 +56,11 @@ var loadReal = sync.OnceValues(func() (*household.Needs, error) {
 	if err != nil {
 		return nil, err
 	}
-	return LoadNeeds(os.DirFS("../../rules"), foods)
+	files, err := needFiles()
+	if err != nil {
+		return nil, err
+	}
+	return loadNeeds(files, foods)
 })
 
 func realNeeds(t *testing.T) (*household.Needs, rows) {
