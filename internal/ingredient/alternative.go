@@ -70,9 +70,11 @@ func (p *reader) joint(i int) int {
 // line whose food has one: "1/4 tsp nutmeg", "2 stock cubes". "3 inches long", "2 cups
 // chopped" and "about 3 medium" describe the food before.
 func (p *reader) ownAmount(from, to int) bool {
-	if !p.r.HasAmount {
-		return false
-	}
+	return p.r.HasAmount && p.amountOfFood(from, to)
+}
+
+// amountOfFood reports whether tokens from..to are an amount and the food that it is of.
+func (p *reader) amountOfFood(from, to int) bool {
 	_, i, ok := p.quantityAt(from, false)
 	if !ok || i >= to || p.is(i, "-") || p.is(i, "\"") {
 		return false

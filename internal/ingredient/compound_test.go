@@ -57,6 +57,8 @@ func TestEachFoodOfALineKeepsItsOwnAmount(t *testing.T) {
 		"1 egg plus 1 egg yolk":                           "1 egg; 1 egg yolk",
 		"1 tsp salt, 1/2 tsp pepper, and 1/4 tsp cayenne": "1 tsp salt; 1/2 tsp pepper; 1/4 tsp cayenne",
 		"1/2 cup each: flour, sugar":                      "1/2 cup flour; 1/2 cup sugar",
+		"Toppings: 1 avocado, 1/2 cup salsa":              "1 avocado; 1/2 cup salsa",
+		"Butter: 2 tbsp":                                  "2 tbsp butter",
 		"1 cup rice, 2 1/2 cups water":                    "1 cup rice; 2 1/2 cups water",
 		"2 tbsp butter + 1 tbsp for the dish":             "3 tbsp butter",
 		"1 cup milk plus 2 tablespoons":                   "1 1/8 cups milk",

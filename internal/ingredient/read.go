@@ -97,7 +97,7 @@ func (p *reader) part(name string, from, to int) {
 // line reads the whole span: amount, then segments, then what follows from
 // them together.
 func (p *reader) line() {
-	i := p.skipBullets(p.from)
+	i := p.skipLabel(p.skipBullets(p.from))
 	i = p.head(i)
 	p.list = p.segments(i)
 	for p.at = 0; p.at < len(p.list); p.at++ {
@@ -116,6 +116,25 @@ func (p *reader) skipBullets(i int) int {
 	}
 	if p.is(i, "x") && i > p.from && p.is(i+1, "]") { // a ticked box
 		i += 2
+	}
+	return i
+}
+
+// skipLabel passes over a word or two that tell what the foods of a line are for, up to
+// a colon with an amount behind it: "Toppings: 1 avocado, 1/2 cup salsa".
+func (p *reader) skipLabel(i int) int {
+	for k := i; k < min(i+3, p.to-1); k++ {
+		if p.is(k, ":") && k > i {
+			first := p.segments(k + 1)
+			if len(first) > 0 && p.amountOfFood(k+1, first[0].to) {
+				p.part("note", i, k)
+				return k + 1
+			}
+			break
+		}
+		if p.tokens[k].kind != word {
+			break
+		}
 	}
 	return i
 }

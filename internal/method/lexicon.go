@@ -45,7 +45,7 @@ var conjunctions = newSet(`and or & plus`)
 var determiners = newSet(`the a an some your any each every both all this that these those its their`)
 
 var quantifiers = newSet(`half quarter third all most rest remaining remainder remainde bit little more another
-enough two three four several few`)
+enough one two three four five six several few`)
 
 // adjectives that stand before a food, besides words in -ed.
 var adjectives = newSet(`fresh dry frozen hot cold warm large small medium raw whole ripe lean extra black white red

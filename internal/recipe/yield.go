@@ -14,6 +14,10 @@ var (
 	yieldAfter  = []string{"servings", "serving", "portions", "portion", "people", "persons", "helpings", "servings."}
 )
 
+// bakedBy are things that a line may say a recipe makes by their number alone, and that
+// nobody buys by it to cook with: "16 bars".
+var bakedBy = words("bars|cookies|muffins|cupcakes|brownies|scones|pancakes|squares|bowls|waffles|fritters|popsicles|blondies|flapjacks|truffles")
+
 // yield reads a line that says how many the recipe serves; false where the line
 // says something else.
 func (p *parser) yield(line string) bool {
@@ -133,6 +137,9 @@ func servingsOf(low string) (float64, bool) {
 		return q.Mid(), q.Mid() > 0
 	}
 	q, n, ok := measure.ScanQuantity(low)
+	if ok && bakedBy[strings.TrimSpace(low[n:])] {
+		return q.Mid(), q.Mid() > 0
+	}
 	if ok && startsWithAny(strings.TrimSpace(low[n:]), yieldAfter) {
 		said, _, _ := strings.Cut(low[n:], "(") // "6 servings (1 1/3 cups each)"
 		return q.Mid(), q.Mid() > 0 && len(strings.Fields(said)) <= 3

@@ -94,8 +94,11 @@ type Reader func(text string) foodmatch.Matched
 // would leave the line as it is, is not offered. Manual rules are included: the
 // caller sees Rule.Manual.
 func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Reader) []Option {
-	if line.State == foodmatch.Skipped || line.State == foodmatch.Unread {
+	switch line.State {
+	case foodmatch.Skipped:
 		return nil
+	case foodmatch.Unread:
+		return b.unread(line)
 	}
 	var out []Option
 	ps, words := parts(line), plainWords(line.Reading.Text)
@@ -112,6 +115,18 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Change < out[j].Change })
+	return out
+}
+
+// unread are the options of a line whose food is not known: what its words alone allow
+// to stand at the table, as it is.
+func (b *Book) unread(line foodmatch.Matched) []Option {
+	var out []Option
+	for _, i := range b.byWords {
+		if r := &b.rules[i]; r.wholeToTable() && r.Match.suitsWords(line.Reading.Text, line.Reading) {
+			out = append(out, r.toTable(line, part{reading: line.Reading, measures: line.Measures}, nil).Option)
+		}
+	}
 	return out
 }
 

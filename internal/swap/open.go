@@ -105,7 +105,7 @@ func (r *Rule) toTable(line foodmatch.Matched, p part, read Reader) opened {
 	if len(r.Keep) > 0 {
 		share = r.Keep[0]
 	}
-	if r.Match.ofWords() && share == 1 { // the line and all that stands on it, as it is
+	if r.wholeToTable() {
 		return opened{Option: Option{Rule: r.spoken(p), Change: r.Change, Effort: r.Effort,
 			AtTable: []string{line.Reading.Text}, Table: []foodmatch.Matched{line}}}
 	}
@@ -122,6 +122,10 @@ func (r *Rule) toTable(line foodmatch.Matched, p part, read Reader) opened {
 	}
 	return o
 }
+
+// wholeToTable reports whether the rule has a line at the table as it is, with all that
+// stands on it.
+func (r *Rule) wholeToTable() bool { return r.Do == ToTable && r.Match.ofWords() && len(r.Keep) == 0 }
 
 // foodCheck says why the food read from new line i is not the one meant, or "".
 type foodCheck func(i int, f *composition.Food) string
