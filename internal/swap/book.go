@@ -123,7 +123,7 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 func (b *Book) unread(line foodmatch.Matched) []Option {
 	var out []Option
 	for _, i := range b.byWords {
-		if r := &b.rules[i]; r.wholeToTable() && r.Match.suitsWords(line.Reading.Text, line.Reading) {
+		if r := &b.rules[i]; r.wholeToTable() && r.Match.suitsWords(line.Reading.Text, &line.Reading) {
 			out = append(out, r.toTable(line, part{reading: line.Reading, measures: line.Measures}, nil).Option)
 		}
 	}
