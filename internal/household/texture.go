@@ -207,7 +207,7 @@ func (t TextureNeed) carried(out []LineTexture, seen []seenLine, m method, all b
 // feature the worst answers.
 func withLine(out []LineTexture, a LineTexture) []LineTexture {
 	last := len(out) - 1
-	if out[last].Line != a.Line || out[last].Feature != a.Feature {
+	if last < 0 || out[last].Line != a.Line || out[last].Feature != a.Feature {
 		return append(out, a)
 	}
 	if Worse(a.Answer.Fit(), out[last].Answer.Fit()) != out[last].Answer.Fit() {

@@ -109,6 +109,25 @@ func TestFeaturesOfALineBreakANeedUnlessTheRecipeTakesThemAway(t *testing.T) {
 	}
 }
 
+func TestWhatIsBrokenIsWhatAllAnswersSayNoPlateMends(t *testing.T) {
+	needs, foods := realNeeds(t)
+	lines := dish(t, foods, "2 stalks celery|celery, raw", "10 crackers, crushed|saltine crackers", "1/4 cup raisins|raisins", "1 tbsp honey|honey", "2 slices bread|white bread", "1 cup of the usual")
+	for _, steps := range [][]string{nil, {"Stir in."}, {"Simmer the celery for 2 hours.", "Puree the soup."}} {
+		for level := 3; level <= 7; level++ {
+			need := textureOf(t, at(level, 80, "stringy"))
+			for i := range lines {
+				var want []household.LineTexture
+				for _, a := range need.Features(lines[i:i+1], steps) {
+					if a.Line >= 0 && a.Answer == household.Breaks && !a.ByPlate {
+						want = append(want, a)
+					}
+				}
+				assert.ElementsMatch(t, want, need.Broken(lines[i:i+1], needs.Method(steps)), "%s at level %d", lines[i].Text, level)
+			}
+		}
+	}
+}
+
 func TestSmoothFoodsCarryNoPieces(t *testing.T) {
 	_, foods := realNeeds(t)
 	lines := dish(t, foods, "1 tbsp olive oil|olive oil", "1 cup orange juice|orange juice, raw", "2 cups tomato puree|tomato puree, canned, salted",
