@@ -32,9 +32,11 @@ type adaptPage struct {
 	Others  []otherWay
 	// Further is the address of the curve.
 	Further string
-	// Brings is what each line brings of the nutrient chosen in Shown.
-	Brings contributions
-	Shown  pick
+	// Brings is what each line brings of the nutrient chosen in Shown; ShownAsked is set
+	// where the address asks for one.
+	Brings     contributions
+	Shown      pick
+	ShownAsked bool
 	// Cautions of this dish, beside the general ones.
 	DishCautions []string
 	Conflicts    []string
@@ -188,7 +190,7 @@ func (p *adaptPage) compare(s *Site, o opened, q asked, ans adaptation.Answer, e
 		p.Further += "?" + e.query
 	}
 	n := shownNutrient(q.form, e.table)
-	p.Shown = nutrientPick(n)
+	p.Shown, p.ShownAsked = nutrientPick(n), q.form.has("show")
 	p.Brings = beforeAndAfter(n, o.analysis, ans)
 }
 

@@ -113,10 +113,11 @@ type recipePage struct {
 	Servings entry
 	Claims   *claimsView
 	// Brings is what each line brings of the nutrient chosen in Shown; Address is
-	// this page's own.
-	Brings  contributions
-	Shown   pick
-	Address string
+	// this page's own; ShownAsked is set where that asks for one.
+	Brings     contributions
+	Shown      pick
+	ShownAsked bool
+	Address    string
 	// Tags are what the recipe is filed under, TagsSeen as they are kept, so that what
 	// others file meanwhile stays; Wrong is what is wrong with those typed. Like is the address of a recipe that
 	// this one looks like, "" for none.
@@ -274,7 +275,7 @@ func newRecipePage(o opened, f form) recipePage {
 	}
 	p.Again = noteEntry("")
 	n := shownNutrient(f, o.household)
-	p.Shown, p.Brings = nutrientPick(n), newContributions(n, o.analysis)
+	p.Shown, p.ShownAsked, p.Brings = nutrientPick(n), f.has("show"), newContributions(n, o.analysis)
 	if p.Address = o.base; !p.Latest {
 		p.Address = fmt.Sprintf("%s/versions/%d", o.base, o.version.ID)
 	}

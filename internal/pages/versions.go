@@ -181,7 +181,22 @@ func (s *Site) takeUpAgain(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	note := fmt.Sprintf("Back to version %d", o.version.Number)
+	f, err := readForm(c)
+	if err != nil {
+		return err
+	}
+	note := f.text("note")
+	if again := noteEntry(note); again.Wrong != "" {
+		p, err := s.recipePage(c, o)
+		if err != nil {
+			return err
+		}
+		p.Again = again
+		return s.show(c, http.StatusUnprocessableEntity, "recipe", p)
+	}
+	if note == "" {
+		note = fmt.Sprintf("Back to version %d", o.version.Number)
+	}
 	if _, err := s.kitchen.SaveAgain(c.Request.Context(), o.household.ID, o.version, note); err != nil {
 		return fmt.Errorf("take version %d up again: %w", o.version.ID, err)
 	}

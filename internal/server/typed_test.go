@@ -142,3 +142,15 @@ func TestNothingThatIsTypedIsCut(t *testing.T) {
 	r := h.post(base+"/people", "name", "Quay Lane", "spare", strings.Repeat("x", 9<<20))
 	assert.Equal(t, http.StatusRequestEntityTooLarge, r.StatusCode, "a form is not cut either")
 }
+
+func TestATooLongNoteOnAnEarlierVersionIsToldAndKept(t *testing.T) {
+	h := newHouse(t)
+	_, dish := h.furnish()
+	h.must(dish+"/edit", "text", strings.Replace(potText, "1 tsp salt", "2 tsp salt", 1), "note", "saltier")
+	long := strings.Repeat("a", 10_000)
+	r := h.post(dish+"/versions/1/again", "note", long)
+	assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
+	assert.True(t, strings.Contains(r.body, long), "what was typed still stands")
+	h.must(dish+"/versions/1/again", "note", "too salty after all")
+	assert.Contains(t, h.get(dish).body, "too salty after all")
+}
