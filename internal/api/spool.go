@@ -19,9 +19,41 @@ import (
 const (
 	// maxArchive bounds it, bytes: some 2000 photos.
 	maxArchive = 1 << 30
-	// archiveTime is how long sending or reading one may take: 1 GB at 15 Mbit/s.
-	archiveTime = 10 * time.Minute
+	// pieceTime is how long each piece of so many bytes may take, either way, and
+	// archiveTime all of it: whoever stops sending or reading is not waited for.
+	piece       = 1 << 20
+	pieceTime   = 30 * time.Second
+	archiveTime = 30 * time.Minute
 )
+
+// paced is a body or an answer whose time grows with each piece that has passed.
+type paced struct {
+	io.Reader
+	left   int
+	end    time.Time
+	extend func(time.Time) error // where it can't, the usual time stands
+}
+
+func newPaced(r io.Reader, extend func(time.Time) error) *paced {
+	return &paced{r, piece, time.Now().Add(archiveTime), extend}
+}
+
+func (p *paced) Read(b []byte) (int, error) {
+	n, err := p.Reader.Read(b)
+	if p.left -= n; p.left <= 0 {
+		p.left = piece
+		p.more()
+	}
+	return n, err
+}
+
+func (p *paced) more() {
+	until := time.Now().Add(pieceTime)
+	if until.After(p.end) {
+		until = p.end
+	}
+	_ = p.extend(until)
+}
 
 // spool is a file for as long as something large is on its way.
 type spool struct {
@@ -65,14 +97,17 @@ func readArchive(c *gin.Context) (*spool, error) {
 	if err := ofKind(c, archiveKind); err != nil {
 		return nil, err
 	}
-	limits := http.NewResponseController(c.Writer) // where they can't be set, the usual ones stand
-	_ = limits.SetReadDeadline(time.Now().Add(archiveTime))
-	_ = limits.SetWriteDeadline(time.Now().Add(2 * archiveTime))
-	return newSpool(func(w io.Writer) error {
-		_, err := io.Copy(w, http.MaxBytesReader(c.Writer, c.Request.Body, maxArchive))
+	limits := http.NewResponseController(c.Writer)
+	s, err := newSpool(func(w io.Writer) error {
+		_, err := io.Copy(w, newPaced(http.MaxBytesReader(c.Writer, c.Request.Body, maxArchive), limits.SetReadDeadline))
 		return brokenOff("file", err)
 	})
+	_ = limits.SetWriteDeadline(time.Now().Add(pieceTime + answerTime)) // it was running while the file came
+	return s, err
 }
+
+// answerTime is how long taking in an archive may take.
+const answerTime = 5 * time.Minute
 
 // largeFile is an answer that is laid aside before it is sent: one that can't be made
 // whole is not begun.
@@ -83,12 +118,14 @@ type largeFile struct {
 
 func (a *API) send(c *gin.Context, op operation, l largeFile) {
 	s, err := newSpool(l.fill)
+	answer := newPaced(nil, http.NewResponseController(c.Writer).SetWriteDeadline)
+	answer.more()
 	if err != nil {
 		a.Fail(c, err)
 		return
 	}
 	defer s.drop()
-	_ = http.NewResponseController(c.Writer).SetWriteDeadline(time.Now().Add(archiveTime)) // where it can't be set, the usual one stands
+	answer.Reader = s.whole()
 	c.Header("Content-Disposition", fmt.Sprintf("attachment; filename=%q", l.name))
-	c.DataFromReader(op.status, s.size, op.gives, s.whole(), nil)
+	c.DataFromReader(op.status, s.size, op.gives, answer, nil)
 }

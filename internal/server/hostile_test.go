@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"compress/flate"
 	"context"
+	"crypto/sha256"
 	"encoding/csv"
 	"fmt"
 	"hash/crc32"
@@ -86,13 +87,20 @@ func bomb(t *testing.T, liar bool) string {
 	}
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
+	var listed []string
 	for i := range 64 {
-		f, err := z.CreateRaw(&zip.FileHeader{Name: fmt.Sprintf("households/%02d.json", i), Method: zip.Deflate, CRC32: sum,
+		name := fmt.Sprintf("households/%02d.json", i)
+		f, err := z.CreateRaw(&zip.FileHeader{Name: name, Method: zip.Deflate, CRC32: sum,
 			CompressedSize64: uint64(packed.Len()), UncompressedSize64: claim})
 		require.NoError(t, err)
 		_, err = f.Write(packed.Bytes())
 		require.NoError(t, err)
+		listed = append(listed, fmt.Sprintf(`{"name":%q,"bytes":%d,"sha256":"%x"}`, name, claim, sha256.Sum256(zeros)))
 	}
+	f, err := z.Create("manifest.json")
+	require.NoError(t, err)
+	_, err = fmt.Fprintf(f, `{"format":"potwright archive","version":1,"holds":"households","files":[%s]}`, strings.Join(listed, ","))
+	require.NoError(t, err)
 	require.NoError(t, z.Close())
 	return b.String()
 }
