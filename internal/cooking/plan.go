@@ -89,6 +89,11 @@ func (t *trace) line(i int, whole []exposure) Line {
 	c := t.lines[i]
 	out := Line{Sure: c.named && !c.doubtful && !c.elsewhere, Flamed: c.flamed, Overnight: c.overnight}
 	exposures := c.exposures
+	// Toppings that no step names come to the table as they are.
+	served := !c.named && t.matched[i].Line.Reading.UseOf == "serving"
+	if served {
+		whole = nil
+	}
 	if !c.named || c.vessel == 0 && len(exposures) == 0 && len(whole) > 0 {
 		exposures, out.Sure = whole, false
 	}
@@ -99,7 +104,7 @@ func (t *trace) line(i int, whole []exposure) Line {
 		out.Low, out.High = out.Low+e.low, out.High+e.high
 	}
 	out.Treatment = t.treatment(i, c, exposures)
-	out.Sure = out.Sure && !c.drainDoubt && !(c.drained && t.reserved)
+	out.Sure = served || out.Sure && !c.drainDoubt && !(c.drained && t.reserved)
 	out.FatDrained, out.FatSure = c.fatDrained, c.fatSure
 	switch out.Treatment {
 	case Grilled:
