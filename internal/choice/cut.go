@@ -15,6 +15,9 @@ type hit struct {
 const (
 	breach   = 1e-7 // by how much a mix must break a line to be worth a cut
 	mostCuts = 8
+	// leastNorm is the least size of a mix's loads that a tangent leans along:
+	// below it their squares lose figures, and weights could have a norm above 1.
+	leastNorm = 1e-140
 )
 
 // separate adds the cuts that the mix breaks, the most broken first.
@@ -95,7 +98,7 @@ func (s *search) tangent(n *node, l *line) *cut {
 		return l.cut
 	}
 	norm := s.parting(n, l.cone)
-	if norm == 0 {
+	if norm < leastNorm {
 		return newCut(l.a, l)
 	}
 	c := newCut(s.lean(l, norm), l)

@@ -27,6 +27,25 @@ func TestEveryAnswerHasAProofThatTheCheckerAccepts(t *testing.T) {
 	})
 }
 
+func TestLoadsTooSmallToSquareLeaveAProof(t *testing.T) {
+	// Found by drawing: the square of the load has hardly a figure left.
+	free := []Option{{Cost: []int64{0}}, {Cost: []int64{0}}, {Cost: []int64{0}}}
+	p := Problem{
+		Groups: []Group{{Options: free[:2]}, {Options: free[:1]}, {Options: free}},
+		Rows: []Row{{
+			Bound: -11.375,
+			Mid:   [][]float64{{-10, -1}, {-1}, {0, -1, 0}},
+			Loads: [][][]Load{{{{0, 2.91354771365005e-157}}, nil}, nil, {nil, {{0, 2}}, nil}},
+		}},
+	}
+	sol, err := Solve(p, 0)
+	require.NoError(t, err)
+	c, err := Certify(p, sol.Chosen, 0)
+	require.NoError(t, err)
+	_, err = certificate.Check(c)
+	require.NoError(t, err)
+}
+
 func TestProofsOfTightFamiliesAreAccepted(t *testing.T) {
 	for _, f := range families {
 		for _, cone := range []bool{false, true} {
