@@ -10,6 +10,7 @@ type node struct {
 	tab    tableau
 	x      []float64 // the relaxation's mix
 	lower  float64   // proved: no choice of the node is worth less
+	dense  float64   // tries for each of its choices, by a sweep given up here or further up
 	banned int       // options banned so far, to see whether anything changed
 	seen   []int32   // by group: its count when low, wide and ends were last brought up to date
 	dirty  []int32   // groups whose count has changed since
@@ -45,7 +46,7 @@ func (n *node) copyOptions(u *node) {
 	copy(n.live, u.live)
 	copy(n.count, u.count)
 	copy(n.alive, u.alive)
-	n.banned, n.lower = u.banned, u.lower
+	n.banned, n.lower, n.dense = u.banned, u.lower, u.dense
 	copy(n.seen, u.seen)
 	n.ends = append(n.ends[:0], u.ends...)
 	n.low = append(n.low[:0], u.low...)

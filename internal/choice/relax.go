@@ -89,7 +89,8 @@ func (s *search) supported(n *node) bool {
 // reports false where the whole bound is.
 func (s *search) bound(n *node) bool {
 	lower, slip := s.lagrange(n, s.goal.cost)
-	n.lower = max(n.lower, lower-slip)
+	s.proved = lower - slip
+	n.lower = max(n.lower, s.proved)
 	if n == s.stack[0] {
 		s.raise(lower - slip)
 	}

@@ -46,6 +46,8 @@ type search struct {
 	support       []int32
 	parts         []float64
 	chosen        []int
+	proved        float64 // by the last bound: no choice of its node is worth less
+	sweep         sweep
 
 	log *proofLog // nil where no proof is written
 }
@@ -56,6 +58,7 @@ func newSearch(p Problem, t *meter) *search {
 	groups := len(p.Groups)
 	s.floor = make([]float64, groups)
 	s.price = make([]float64, m.n)
+	s.sweep.after = sweepAfter
 	s.chosen = make([]int, groups)
 	return s
 }
@@ -226,6 +229,9 @@ func (s *search) explore(depth int, from branching) {
 			return
 		}
 		s.learn(from, n.tab.z)
+		if s.swept(n) {
+			return
+		}
 		c, spread := s.branch(n)
 		if c < 0 {
 			s.leaf(n)

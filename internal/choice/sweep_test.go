@@ -1,0 +1,63 @@
+package choice
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// sweptAfter solves with no sweep in the first few nodes.
+func sweptAfter(p Problem, nodes int) Solution {
+	s := newSearch(p, &meter{})
+	s.sweep.after = nodes
+	return s.lexicographic()
+}
+
+func TestASweepFromTheFirstNodeEqualsTryingEveryChoice(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t)
+		require.Equal(t, bruteForce(p), sweptAfter(p, 0).Chosen)
+	})
+	for seed := range uint64(300) {
+		p := hard(seed)
+		require.Equal(t, bruteForce(p), sweptAfter(p, 0).Chosen, "seed %d", seed)
+	}
+}
+
+func TestSweepsChangeNoAnswer(t *testing.T) {
+	with, without := 0, 0
+	for _, f := range families {
+		f = f.sized(14, 5)
+		for seed := range uint64(12) {
+			f.cone, f.fine, f.impossible = seed%2 == 1, seed%3 == 0, seed%4 == 2
+			p := f.make(seed)
+			want := sweptAfter(p, math.MaxInt)
+			got := sweptAfter(p, 0)
+			require.Equal(t, want.Status, got.Status, "%s, seed %d", f, seed)
+			require.Equal(t, want.Chosen, got.Chosen, "%s, seed %d", f, seed)
+			require.Equal(t, want.Bound, got.Bound, "%s, seed %d", f, seed)
+			with, without = with+got.Nodes, without+want.Nodes
+		}
+	}
+	require.Less(t, with, without, "sweeps spare nodes")
+}
+
+func TestALaneHoldsWhatIsLeftOfItsLine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		room := rapid.Float64Range(0, 1e9).Draw(t, "room")
+		l := lane{scale: laneScale(room)}
+		parts := rapid.SliceOfN(rapid.Float64Range(0, 1), 1, 40).Draw(t, "parts")
+		var sum float64
+		for _, part := range parts {
+			sum += part
+		}
+		var taken uint64
+		for _, part := range parts {
+			taken += l.take(room * part / max(sum, 1))
+		}
+		require.LessOrEqual(t, taken, uint64(laneTop))
+		require.LessOrEqual(t, l.take(math.MaxFloat64), uint64(laneTop))
+	})
+}
