@@ -52,10 +52,11 @@ func (t *Table) Match(p Phrase) []Candidate {
 	if len(q.words) == 0 {
 		return nil
 	}
-	hits := make(hits, 0, 16)
-	t.index.collect(&q, &hits)
+	var room [16]hit
+	hits := hits(room[:0]) // most phrases have fewer
+	hits = t.index.collect(&q, hits)
 	if t.base != nil {
-		t.base.index.collect(&q, &hits)
+		hits = t.base.index.collect(&q, hits)
 	}
 	return rank(hits)
 }
@@ -80,16 +81,16 @@ type hit struct {
 type hits []hit
 
 // add keeps the better one of two for one food, the first where they are alike.
-func (hs *hits) add(h hit) {
-	for i := range *hs {
-		if old := &(*hs)[i]; old.food == h.food {
-			if h.score > old.score {
-				*old = h
+func (hs hits) add(h hit) hits {
+	for i := range hs {
+		if hs[i].food == h.food {
+			if h.score > hs[i].score {
+				hs[i] = h
 			}
-			return
+			return hs
 		}
 	}
-	*hs = append(*hs, h)
+	return append(hs, h)
 }
 
 // fewer drops joining words and keeps at most maxWords, each once.
@@ -115,7 +116,7 @@ func fewer(words []string) []string {
 
 // collect looks up every set of the phrase's words: a name must be in the
 // phrase whole, and what is left over must not be another food.
-func (ix *index) collect(q *query, hits *hits) {
+func (ix *index) collect(q *query, hits hits) hits {
 	n := len(q.words)
 	var left [maxWords]leftWord
 	var keys [maxWords]uint64
@@ -126,9 +127,10 @@ func (ix *index) collect(q *query, hits *hits) {
 	for set := 1; set < 1<<n; set++ {
 		sums[set] = sums[set&(set-1)] + keys[bits.TrailingZeros(uint(set))]
 		if as := ix.aliases[sums[set]]; as != nil {
-			ix.weigh(q, set, &left, as, ix.meanings[sums[set]], hits)
+			hits = ix.weigh(q, set, &left, as, ix.meanings[sums[set]], hits)
 		}
 	}
+	return hits
 }
 
 // leftWord is what a word of a phrase says where a name leaves it over.
@@ -157,8 +159,8 @@ func (ix *index) leftWord(w string) leftWord {
 }
 
 // weigh scores the foods named by one set of the phrase's words.
-func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, ms []meaning, hits *hits) {
-	points := named(q, set, left)
+func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, ms []meaning, hits hits) hits {
+	points, told := named(q, set, left), counting(q, ms)
 	for i := range as {
 		a := &as[i]
 		over, ok := leftover(q, set, left, a)
@@ -171,7 +173,7 @@ func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, 
 			f.unasked -= unasked("canned", a.food)
 		}
 		h := hit{food: a.food, score: points - over.cost + f.asked, sure: over.sure * f.sure, near: f.near}
-		m := meant(q, ms, a.food)
+		m := meant(told, a.food)
 		if m == nil || worst(q.states, m.states, a) > meaningUnless {
 			h.score -= f.unasked + tailPoints(q, a)
 		} else {
@@ -180,8 +182,9 @@ func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, 
 				h.why = m.why
 			}
 		}
-		hits.add(h)
+		hits = hits.add(h)
 	}
+	return hits
 }
 
 // named is what the words of the set say for the food they name.

@@ -2,11 +2,11 @@ package composition
 
 import "slices"
 
-// meant is the meaning by which the phrase stands for the food, or nil. Only
-// the meanings count that say most: more states first, then the line's unit.
-func meant(q *query, ms []meaning, f *Food) *meaning {
-	var found *meaning
-	most := -1
+// counting are the meanings of a phrase that count: those that hold and say most, more
+// states first, then the line's unit.
+func counting(q *query, ms []meaning) []*meaning {
+	var out []*meaning
+	most := 0
 	for i := range ms {
 		m := &ms[i]
 		says := m.says()
@@ -14,13 +14,21 @@ func meant(q *query, ms []meaning, f *Food) *meaning {
 			continue
 		}
 		if says > most {
-			most, found = says, nil
+			most, out = says, out[:0]
 		}
-		if m.food == f && found == nil {
-			found = m
+		out = append(out, m)
+	}
+	return out
+}
+
+// meant is the first meaning that stands for the food, or nil.
+func meant(counting []*meaning, f *Food) *meaning {
+	for _, m := range counting {
+		if m.food == f {
+			return m
 		}
 	}
-	return found
+	return nil
 }
 
 // says is how much a meaning tells beside its words.
