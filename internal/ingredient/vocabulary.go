@@ -86,10 +86,11 @@ func (s *source) phraseAt(i, to int) (e entry, n int) {
 	if got, ok := vocabulary[first]; ok {
 		e, n = got, 1
 	}
-	if !phraseStarts[firstWord(first)] {
+	if !phraseStarts[first] {
 		return e, n
 	}
-	joined := first
+	var room [64]byte
+	joined := append(room[:0], first...)
 	for k := 1; k < longestPhrase && i+k < to; k++ {
 		next := s.tokens[i+k]
 		if next.kind == mark && next.low != "-" && next.low != "/" && next.low != "&" {
@@ -99,33 +100,31 @@ func (s *source) phraseAt(i, to int) (e entry, n int) {
 		case next.low == "-":
 			continue
 		case next.low == "/" || joined[len(joined)-1] == '/':
-			joined += next.low
+			joined = append(joined, next.low...)
 		default:
-			joined += " " + strings.ReplaceAll(next.low, "-", " ")
+			joined = append(append(joined, ' '), strings.ReplaceAll(next.low, "-", " ")...)
 		}
-		if got, ok := vocabulary[joined]; ok {
+		if got, ok := vocabulary[string(joined)]; ok {
 			e, n = got, k+1
+		}
+		if !phraseStarts[string(joined)] {
+			break
 		}
 	}
 	return e, n
 }
 
-// phraseStarts are the first words of phrases of several words.
+// phraseStarts are the beginnings of phrases, up to the end of a word.
 var phraseStarts = startsOf(vocabulary)
 
-func startsOf(m map[string]entry) map[string]bool {
+func startsOf(phrases map[string]entry) map[string]bool {
 	starts := map[string]bool{}
-	for phrase := range m {
-		if strings.ContainsAny(phrase, " /") {
-			starts[firstWord(phrase)] = true
+	for phrase := range phrases {
+		for i := 1; i < len(phrase); i++ {
+			if phrase[i] == ' ' || phrase[i] == '/' || phrase[i-1] == '/' {
+				starts[phrase[:i]] = true
+			}
 		}
 	}
 	return starts
-}
-
-func firstWord(phrase string) string {
-	if i := strings.IndexAny(phrase, " /"); i >= 0 {
-		return phrase[:i]
-	}
-	return phrase
 }
