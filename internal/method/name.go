@@ -286,7 +286,8 @@ func mayShare(text, word string) bool {
 		return true
 	}
 	for i := 0; i+1 < len(text); i++ {
-		if text[i]|0x20 == word[0] && text[i+1]|0x20 == word[1] { // lower case
+		within := i > 0 && text[i-1]|0x20 >= 'a' && text[i-1]|0x20 <= 'z'
+		if !within && text[i]|0x20 == word[0] && text[i+1]|0x20 == word[1] { // lower case
 			return true
 		}
 	}
