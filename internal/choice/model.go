@@ -244,7 +244,7 @@ func (m *model) coneOf(row Row) (*cone, float64) {
 	home := map[int]int{} // factor: the one group that has it, or -1
 	for g := range row.Loads {
 		for _, loads := range row.Loads[g] {
-			for _, load := range loads {
+			for _, load := range summed(loads) {
 				if load.Half == 0 {
 					continue
 				}
@@ -285,12 +285,8 @@ func (c *cone) index(groups int) {
 
 // enterLoads enters one option's loads into a cone and returns their sum.
 func (m *model) enterLoads(c *cone, index, home map[int]int, col int, loads []Load) float64 {
-	var sums []Load
-	for _, load := range loads {
-		sums = addLoad(sums, load)
-	}
 	var squares, size float64
-	for _, load := range sums {
+	for _, load := range summed(loads) {
 		if load.Half == 0 {
 			continue
 		}

@@ -46,6 +46,23 @@ func TestLoadsTooSmallToSquareLeaveAProof(t *testing.T) {
 	require.NoError(t, err)
 }
 
+func TestLoadsThatCancelLeaveTheirFactorToOneGroup(t *testing.T) {
+	// Found by drawing: the checker took the factor for the first group's own.
+	free := []Option{{Cost: []int64{0}}}
+	p := Problem{
+		Groups: []Group{{Options: free}, {Options: free}},
+		Rows: []Row{{
+			Bound: -2,
+			Mid:   [][]float64{{-1}, {-1}},
+			Loads: [][][]Load{{{{1, 1}}}, {{{1, 2}, {1, -2}}}},
+		}},
+	}
+	c, err := Certify(p, nil, 0)
+	require.NoError(t, err)
+	_, err = certificate.Check(c)
+	require.NoError(t, err)
+}
+
 func TestProofsOfTightFamiliesAreAccepted(t *testing.T) {
 	for _, f := range families {
 		for _, cone := range []bool{false, true} {

@@ -29,6 +29,15 @@ func (r Row) Value(chosen []int) float64 {
 	return mid + math.Sqrt(squares)
 }
 
+// summed is an option's loads, one for each factor.
+func summed(loads []Load) []Load {
+	var sums []Load
+	for _, load := range loads {
+		sums = addLoad(sums, load)
+	}
+	return sums
+}
+
 func addLoad(sums []Load, load Load) []Load {
 	for i := range sums {
 		if sums[i].Factor == load.Factor {
