@@ -10,7 +10,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,6 +24,7 @@ import (
 	"potwright/internal/demo"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
+	"potwright/internal/testkit/datafile"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -46,7 +46,7 @@ type door struct {
 func newDoor(t *testing.T, change func(*Config)) *door {
 	t.Helper()
 	gin.SetMode(gin.TestMode)
-	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), testkit.Now)
+	store, err := sqlite.Open(datafile.Empty(t), testkit.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	k := testkit.Kitchen(t)

@@ -2,7 +2,6 @@ package kitchen_test
 
 import (
 	"context"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -16,6 +15,7 @@ import (
 	"potwright/internal/recipe"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
+	"potwright/internal/testkit/datafile"
 )
 
 const brothSoup = `Harbour soup
@@ -32,7 +32,7 @@ Simmer the onion in the broth for 20 minutes.
 
 func pantry(t *testing.T) (k *kitchen.Kitchen, householdID int64) {
 	t.Helper()
-	store, err := sqlite.Open(filepath.Join(t.TempDir(), "potwright.db"), testkit.Now)
+	store, err := sqlite.Open(datafile.Empty(t), testkit.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	k = testkit.Kitchen(t)

@@ -2,7 +2,6 @@ package kitchen_test
 
 import (
 	"context"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -18,13 +17,14 @@ import (
 	"potwright/internal/spread"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
+	"potwright/internal/testkit/datafile"
 )
 
 // stored is the kitchen over a real database with the demo household in it.
 func stored(t *testing.T) (*kitchen.Kitchen, household.Household) {
 	t.Helper()
 	k := testkit.Kitchen(t)
-	store, err := sqlite.Open(filepath.Join(t.TempDir(), "test.db"), testkit.Now)
+	store, err := sqlite.Open(datafile.Empty(t), testkit.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { assert.NoError(t, store.Close()) })
 	k.Store = store

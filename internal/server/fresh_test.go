@@ -26,6 +26,7 @@ import (
 	"potwright/internal/server"
 	"potwright/internal/spread"
 	"potwright/internal/store/sqlite"
+	"potwright/internal/testkit/datafile"
 )
 
 // saving is one kind of save, the n-th of a walk, with recipe r of household 1.
@@ -127,7 +128,7 @@ type remembering struct {
 
 func newRemembering(t *testing.T) remembering {
 	t.Helper()
-	w := remembering{t: t, file: newData(t)}
+	w := remembering{t: t, file: datafile.Empty(t)}
 	w.here, w.warm = w.open()
 	w.elsewhere, _ = w.open()
 	_, err := w.here.CreateHousehold(t.Context(), household.Household{Name: "Quay Lane", Members: []household.Member{{Name: "Ana", Portion: 1}}})

@@ -6,8 +6,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
-	"os"
-	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -22,6 +20,7 @@ import (
 	"potwright/internal/server"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
+	"potwright/internal/testkit/datafile"
 )
 
 // keeper is a database of any engine.
@@ -51,39 +50,11 @@ func newHouse(t testing.TB, doors ...func(gin.IRouter)) *house {
 // newHouseAt is newHouse with a clock of its own.
 func newHouseAt(t testing.TB, now func() time.Time, doors ...func(gin.IRouter)) *house {
 	t.Helper()
-	store, err := sqlite.Open(newData(t), time.Now)
+	store, err := sqlite.Open(datafile.Empty(t), time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })
 	return houseOver(t, store, now, doors...)
 }
-
-// newData is a data file with nothing in it. It is copied from one that was made once:
-// to make one takes longer than most tests do.
-func newData(t testing.TB) (file string) {
-	t.Helper()
-	b, err := emptyData()
-	require.NoError(t, err)
-	file = filepath.Join(t.TempDir(), "potwright.db")
-	require.NoError(t, os.WriteFile(file, b, 0o600))
-	return file
-}
-
-var emptyData = sync.OnceValues(func() ([]byte, error) {
-	dir, err := os.MkdirTemp("", "potwright-")
-	if err != nil {
-		return nil, err
-	}
-	defer os.RemoveAll(dir)
-	file := filepath.Join(dir, "potwright.db")
-	store, err := sqlite.Open(file, time.Now)
-	if err != nil {
-		return nil, err
-	}
-	if err := store.Close(); err != nil {
-		return nil, err
-	}
-	return os.ReadFile(file)
-})
 
 // houseOver is a server over a store of the test's own, with a clock.
 func houseOver(t testing.TB, store keeper, now func() time.Time, doors ...func(gin.IRouter)) *house {

@@ -19,6 +19,7 @@ import (
 	"potwright/internal/recipe"
 	"potwright/internal/server"
 	"potwright/internal/store/sqlite"
+	"potwright/internal/testkit/datafile"
 )
 
 // heaviest is the most a page may weigh, in bytes, without its style and script.
@@ -47,7 +48,7 @@ func TestNoPageOfALargeHouseholdIsHeavy(t *testing.T) {
 // versions each; none for 0.
 func newLargeHouse(t testing.TB, recipes int) (*house, http.Handler) {
 	t.Helper()
-	file := newData(t)
+	file := datafile.Empty(t)
 	store, err := sqlite.Open(file, time.Now)
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, store.Close()) })

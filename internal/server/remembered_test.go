@@ -12,6 +12,7 @@ import (
 	"potwright/internal/household"
 	"potwright/internal/recipe"
 	"potwright/internal/store/sqlite"
+	"potwright/internal/testkit/datafile"
 )
 
 // TestNoPageIsRememberedForAnother has three people look at every page, one after
@@ -44,7 +45,7 @@ func TestNoPageIsRememberedForAnother(t *testing.T) {
 // TestWhatAnotherProgramSavesShowsAtOnce writes through a second opening of the file,
 // as the command line beside a running server does.
 func TestWhatAnotherProgramSavesShowsAtOnce(t *testing.T) {
-	file := newData(t)
+	file := datafile.Empty(t)
 	open := func() *sqlite.Store {
 		store, err := sqlite.Open(file, time.Now)
 		require.NoError(t, err)

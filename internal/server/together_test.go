@@ -15,12 +15,13 @@ import (
 
 	"potwright/internal/server"
 	"potwright/internal/store/sqlite"
+	"potwright/internal/testkit/datafile"
 )
 
 // TestManyWhoAskForAPageAtOnceWaitForOneAnswer asks for a page that counts how often it
 // is worked out.
 func TestManyWhoAskForAPageAtOnceWaitForOneAnswer(t *testing.T) {
-	store, err := sqlite.Open(newData(t), time.Now)
+	store, err := sqlite.Open(datafile.Empty(t), time.Now)
 	require.NoError(t, err)
 	defer store.Close()
 	var worked atomic.Int32

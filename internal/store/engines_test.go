@@ -15,15 +15,16 @@ import (
 	"potwright/internal/store/postgres"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
+	"potwright/internal/testkit/datafile"
 )
 
 // engine is a kind of database that every test of this package runs on. A place is
 // what its Open takes.
 type engine struct {
 	name string
-	// place is where nothing is yet.
-	place func(t *testing.T) string
-	open  func(place string, now func() time.Time) (*store.Store, error)
+	// place is where nothing is yet, ready where the tables are made already.
+	place, ready func(t *testing.T) string
+	open         func(place string, now func() time.Time) (*store.Store, error)
 	// driver and source open the database without a store.
 	driver string
 	source func(place string) string
@@ -42,6 +43,7 @@ func engines() []engine {
 		{
 			name:  "sqlite",
 			place: func(t *testing.T) string { return filepath.Join(t.TempDir(), "kitchen.db") },
+			ready: func(t *testing.T) string { return datafile.Empty(t) },
 			open: func(place string, now func() time.Time) (*store.Store, error) {
 				s, err := sqlite.Open(place, now)
 				if err != nil {
@@ -61,6 +63,7 @@ func engines() []engine {
 		{
 			name:   "postgres",
 			place:  func(t *testing.T) string { return testkit.Postgres(t) },
+			ready:  func(t *testing.T) string { return testkit.Postgres(t) },
 			open:   postgres.Open,
 			driver: "pgx",
 			source: func(place string) string { return place },
@@ -106,7 +109,7 @@ type kept struct {
 
 func (e engine) newStore(t *testing.T) *kept {
 	t.Helper()
-	return e.mustOpen(t, e.place(t), fixedNow)
+	return e.mustOpen(t, e.ready(t), fixedNow)
 }
 
 func (e engine) mustOpen(t *testing.T, place string, now func() time.Time) *kept {
