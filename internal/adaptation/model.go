@@ -324,6 +324,7 @@ func optionsOf(in Input) (options offer, refused string) {
 		if !lp.AtTable {
 			options.lines[i] = in.Book.Options(*lp.Matched, dish, in.Read)
 			countNamed(titled, lp.Matched, options.lines[i])
+			countMain(lp.Panel[composition.Energy].Mid/in.Pot.Total[composition.Energy].Mid, options.lines[i])
 		}
 	}
 	options.whole = additionsOf(in)

@@ -36,6 +36,23 @@ func countNamed(titled []string, line *foodmatch.Matched, options []swap.Option)
 	}
 }
 
+// mainShare is the share of the pot's energy from which a line is what the dish is
+// mostly made of, so that to leave it out makes another dish. A design choice.
+const mainShare = 0.25
+
+// countMain counts leaving out a line with a share of the pot's energy as another dish
+// where the share is large.
+func countMain(share float64, options []swap.Option) {
+	if !(share >= mainShare) { // also where no energy is known
+		return
+	}
+	for k := range options {
+		if o := &options[k]; len(o.Text) == 0 && len(o.AtTable) == 0 {
+			o.Main, o.Change = max(0, mostChange-o.Change), max(mostChange, o.Change)
+		}
+	}
+}
+
 // loses reports whether one of the words is in none of an option's new lines.
 func loses(o *swap.Option, named []string) bool {
 	var kept []string

@@ -48,6 +48,18 @@ func TestToLoseAFoodOfTheTitleCountsMore(t *testing.T) {
 	assert.Zero(t, option("Baked salmon", "mustard-omit").Titled)
 }
 
+func TestToLeaveOutWhatADishIsMostlyMadeOfIsAnotherDish(t *testing.T) {
+	k := testkit.Kitchen(t)
+	cheese := func(line string) swap.Option {
+		ans := adaptLines(t, k, "Bake", household.Household{}, line, "1 lb zucchini", "8 oz pasta", "2 tbsp olive oil")
+		return optionOf(t, ans, 0, "cheese-omit")
+	}
+	much, little := cheese("3 cups shredded mozzarella"), cheese("1/4 cup shredded mozzarella")
+	assert.Equal(t, 10, much.Change, "the end of the scale")
+	assert.Equal(t, much.Change-little.Change, much.Main)
+	assert.Zero(t, little.Main)
+}
+
 func TestLinesOfOneFoodAreReplacedByOneFood(t *testing.T) {
 	k := testkit.Kitchen(t)
 	h := household.Household{Members: []household.Member{{Name: "Dilys", Portion: 1, Avoid: []string{"milk"}}}}

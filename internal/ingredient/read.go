@@ -204,6 +204,7 @@ func (p *reader) spaced(i int) bool {
 // finish draws the conclusions that need the whole line.
 func (p *reader) finish() {
 	p.nameFood()
+	p.saltAndPepper()
 	p.borrowAmount()
 	p.citrus()
 	if g := p.given; g != nil && !p.r.HasAmount {
@@ -218,6 +219,13 @@ func (p *reader) finish() {
 	}
 	p.shareTogether()
 	p.r.Confidence = max(0, 1-p.doubt)
+}
+
+// saltAndPepper reads "S&P".
+func (p *reader) saltAndPepper() {
+	if p.r.Food == "s" && len(p.r.Together) == 1 && p.r.Together[0].Food == "p" {
+		p.r.Food, p.r.Together[0].Food = "salt", "pepper"
+	}
 }
 
 // nameFood joins the food's name and takes a trailing unit out of it:

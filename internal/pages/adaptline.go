@@ -86,6 +86,9 @@ func (v *changedLine) dress(ch adaptation.Change) {
 	if ch.Option.Titled > 0 {
 		v.Taste += fmt.Sprintf(", %d of them because the dish is named for it", ch.Option.Titled)
 	}
+	if ch.Option.Main > 0 {
+		v.Taste += ", for the dish is mostly made of it"
+	}
 	if ch.Option.Rule != nil {
 		v.Title, v.Rule = ch.Option.Rule.Title, ch.Option.Rule.ID
 		v.Refuse = wishName(ch.Line, v.Rule)

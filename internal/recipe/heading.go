@@ -81,19 +81,21 @@ var sectionNames = words("topping|filling|crust|sauce|dressing|dough|cake|frosti
 
 // partNames are those of them, and others, that are no food by themselves: they need no
 // empty line before them.
-var partNames = words("topping|filling|crust|dough|frosting|glaze|marinade|garnish|batter|icing|streusel|crumble|dry|wet|dry ingredients|wet ingredients|to serve|to finish|to garnish")
+var partNames = words("topping|filling|crust|dough|frosting|glaze|marinade|garnish|batter|icing|streusel|crumble|dry|wet|dry ingredients|wet ingredients")
 
-// loneHeading recognises a heading without a colon that stands after an empty
-// line and over a line with an amount: "TOPPING", "Filling".
+// loneHeading recognises a heading without a colon over a line with an amount: what
+// names a part of the dish, and after an empty line also what might be a food or stands
+// in capitals: "Frosting", "To assemble", "PASTA".
 func loneHeading(line, next string, afterBlank bool) (name string, ok bool) {
 	if len(strings.Fields(line)) > 4 || isBullet(line) || startsWithAmount(line) || !startsWithAmount(next) {
 		return "", false
 	}
-	if partNames[strings.ToLower(line)] {
+	low := strings.ToLower(line)
+	if partNames[low] || strings.HasPrefix(low, "to ") && !strings.HasSuffix(low, "taste") { // "To assemble"
 		return line, true
 	}
 	upper := strings.ToUpper(line) == line && strings.ToLower(line) != line && strings.ToUpper(next) != next
-	return line, afterBlank && (upper || sectionNames[strings.ToLower(line)])
+	return line, afterBlank && (upper || sectionNames[low])
 }
 
 // bullets are the marks that lists begin their lines with.

@@ -57,9 +57,14 @@ func (p *parser) yield(line string) bool {
 }
 
 // namedYield reads what the dish makes behind its title or a heading: "Carrot
-// cupcakes (makes 12)", "Ingredients (serves 4)".
+// cupcakes (makes 12)", "Egg muffins - 12 muffins", "Ingredients (serves 4)".
 func (p *parser) namedYield(line string) bool {
 	name, inner, ok := strings.Cut(strings.TrimSuffix(line, ")"), "(")
+	for _, dash := range []string{" - ", " – ", " — ", " | "} {
+		if !ok {
+			name, inner, ok = strings.Cut(line, dash)
+		}
+	}
 	name = strings.TrimFunc(name, isBlank)
 	if !ok || p.part != beginning || name == "" || startsWithAmount(name) || strings.Contains(inner, "(") {
 		return false

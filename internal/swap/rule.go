@@ -161,6 +161,8 @@ type Option struct {
 	Change  int
 	// Titled is how much of Change is for a food that the dish is named for.
 	Titled int
+	// Main is how much of Change is for a line that the dish is mostly made of.
+	Main   int
 	Effort int
 	// Share is the share kept or added, of a rule that has several; else 0.
 	Share float64
