@@ -10,11 +10,19 @@ import (
 	"potwright/internal/ingredient"
 )
 
-// MaxBytes is the longest text that is read as a recipe.
-const MaxBytes = 1 << 20
-
-// MaxLines is how many ingredient lines a recipe may have.
-const MaxLines = 500
+// Bounds of a recipe: what is longer is no recipe, or several. The work of adapting one
+// grows faster than its length. Design choices; of some 630 published recipes none comes
+// near.
+const (
+	// MaxBytes is the longest text that is looked at: a web page's code may be so long.
+	MaxBytes = 1 << 20
+	// MaxText is the longest recipe, bytes, and MaxLine its longest line.
+	MaxText = 60_000
+	MaxLine = 5_000
+	// MaxLines and MaxSteps are how many ingredient lines and steps it may have.
+	MaxLines = 150
+	MaxSteps = 200
+)
 
 // assumedServings is used where a recipe does not say how many it serves
 // (common practice, no source).
@@ -22,8 +30,8 @@ const assumedServings = 4
 
 // Parse reads a recipe from the text a person pasted: title, servings,
 // ingredients and method, with or without headings. The error is a
-// diagnostic.Faults: an empty or binary text, one over MaxBytes or MaxLines, or
-// one without an ingredient line.
+// diagnostic.Faults: an empty or binary text, one over the bounds, or one without an
+// ingredient line.
 func Parse(text string) (Recipe, error) { return ParseWith(text, ingredient.Read) }
 
 // ParseWith is Parse with a reader of ingredient lines, which answers as
@@ -38,11 +46,8 @@ func ParseWith(text string, read func(string) ingredient.Reading) (Recipe, error
 	p.methodHeaded = p.hasHeading(methodHeadings)
 	for i := range p.lines {
 		p.line(i)
-		if len(p.r.Lines) > MaxLines {
-			return Recipe{}, diagnostic.Faults{{
-				Line:    p.lines[i].number,
-				Problem: fmt.Sprintf("this is ingredient line %d; a recipe has at most %d", len(p.r.Lines), MaxLines), Expected: "the text of one recipe",
-			}}
+		if problem := p.tooMuch(i); problem != "" {
+			return Recipe{}, diagnostic.Faults{{Line: p.lines[i].number, Problem: problem, Expected: "the text of one recipe"}}
 		}
 	}
 	p.flush()
@@ -57,6 +62,20 @@ func ParseWith(text string, read func(string) ingredient.Reading) (Recipe, error
 		p.r.Notes = append(p.r.Notes, "no title was found")
 	}
 	return p.r, nil
+}
+
+// tooMuch says what about a line, the last that was read, is more than a recipe has; "" for
+// nothing.
+func (p *parser) tooMuch(i int) string {
+	switch {
+	case len(p.lines[i].text) > MaxLine:
+		return fmt.Sprintf("this line has %d bytes; a line of a recipe has at most %d", len(p.lines[i].text), MaxLine)
+	case len(p.r.Lines) > MaxLines:
+		return fmt.Sprintf("this is ingredient line %d; a recipe has at most %d", len(p.r.Lines), MaxLines)
+	case len(p.r.Steps) > MaxSteps:
+		return fmt.Sprintf("this is step %d; a recipe has at most %d", len(p.r.Steps), MaxSteps)
+	}
+	return ""
 }
 
 // isMarkup reports whether the text is HTML or JSON: it opens like one, or holds
@@ -92,6 +111,9 @@ func checkText(text string) error {
 	case strings.TrimFunc(text, isBlank) == "":
 		f.Problem = "the text is empty"
 		f.Expected = "a recipe: a title, ingredient lines and a method"
+	case len(text) > MaxText:
+		f.Problem = fmt.Sprintf("the text has %d bytes; a recipe has at most %d", len(text), MaxText)
+		f.Expected = "the text of one recipe"
 	default:
 		return nil
 	}

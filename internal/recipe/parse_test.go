@@ -132,7 +132,10 @@ func TestTextThatIsNoRecipe(t *testing.T) {
 		{"binary", "PNG\n\x00\x01", "a byte that no text has", 2},
 		{"mostly control characters", strings.Repeat("\x01\x02a", 50), "not text", 0},
 		{"too long", strings.Repeat("a", 5<<20), "the text is 5 MB; a recipe is at most 1 MB", 0},
-		{"too many lines", "A\n" + strings.Repeat("1 cup rice\n", 501), "ingredient line 501; a recipe has at most 500", 502},
+		{"too many lines", "A\n" + strings.Repeat("1 cup rice\n", 151), "ingredient line 151; a recipe has at most 150", 152},
+		{"too many steps", "A\n\nIngredients\n1 cup rice\n\nMethod\n" + strings.Repeat("Stir.\n\n", 300), "this is step 201; a recipe has at most 200", 409},
+		{"a line without end", "A\n\nIngredients\n1 cup rice\n\nMethod\n" + strings.Repeat("Stir. ", 1000), "a line of a recipe has at most 5000", 7},
+		{"a text of many pages", "A\n\nIngredients\n1 cup rice\n\nMethod\n" + strings.Repeat(strings.Repeat("Stir. ", 500)+"\n\n", 30), "a recipe has at most 60000", 0},
 		{"no ingredients", "A title\n\nThis is a story about a kitchen and its cook, who had no food at all.\n", "no ingredient line", 0},
 	}
 	for _, c := range cases {
