@@ -113,6 +113,8 @@ func TestSavesAreToldApartInTheMidstOfOthers(t *testing.T) {
 		soup, bread := mustRecipe(t, here, h.ID, "Soup"), mustRecipe(t, here, h.ID, "Bread")
 		var busy sync.WaitGroup
 		stop := make(chan struct{})
+		end := sync.OnceFunc(func() { close(stop); busy.Wait() })
+		defer end()
 		busy.Go(func() {
 			for v := soup; ; {
 				select {
@@ -123,6 +125,7 @@ func TestSavesAreToldApartInTheMidstOfOthers(t *testing.T) {
 				v.ParentID = soup.ID
 				_, err := here.AddVersion(t.Context(), h.ID, "", v)
 				assert.NoError(t, err)
+				time.Sleep(2 * time.Millisecond) // SQLite's lock is not fair: the other must find it free
 			}
 		})
 		busy.Go(func() {
@@ -144,8 +147,7 @@ func TestSavesAreToldApartInTheMidstOfOthers(t *testing.T) {
 			require.NoError(t, err)
 			assert.NotEqual(t, before, after)
 		}
-		close(stop)
-		busy.Wait()
+		end()
 		before, err := here.RevisionOf(t.Context(), bread.RecipeID)
 		require.NoError(t, err)
 		for range 20 {
