@@ -41,7 +41,7 @@ func badInputs() []badInput {
 		{name: "broken letters", args: "read -", in: strings.Repeat("\xff\xfe\x80", 50), says: "expected plain text in UTF-8"},
 		{name: "a title alone", args: "analyse -", in: "A title and nothing else", says: `expected lines such as "2 cups flour"`},
 		{name: "two megabytes", args: "analyse -", in: "Soup\n" + strings.Repeat("1 cup flour\n", 200_000), says: "a recipe is at most 1 MB"},
-		{name: "a thousand ingredients", args: "analyse -", in: "Soup\nIngredients\n" + strings.Repeat("1 cup flour\n", 1000), says: "a recipe has at most 500"},
+		{name: "a thousand ingredients", args: "analyse -", in: "Soup\nIngredients\n" + strings.Repeat("1 cup flour\n", 1000), says: "a recipe has at most 150"},
 		{name: "a web page without a recipe", args: "read -", in: "<html><p>Nothing here</p></html>", says: "copy its title, ingredients and method"},
 		{name: "a page in microdata", args: "read -", in: `<html><div itemtype="https://schema.org/Recipe">x</div></html>`, says: "microdata or RDFa, which can't be read"},
 		{name: "broken JSON-LD", args: "read -", in: "{\"@type\": \"Recipe\",\n\"name\":", says: "the recipe's JSON-LD is broken"},
