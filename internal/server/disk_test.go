@@ -47,7 +47,7 @@ func TestAFullDiskIsToldOnThePageAndLosesNothing(t *testing.T) {
 	_, dish := h.furnish()
 	ballast := filepath.Join(disk, "ballast")
 	_ = os.WriteFile(ballast, make([]byte, 2<<20), 0o600) // until the disk is full
-	long := strings.Replace(potText, "Method\n", "Method\n"+strings.Repeat("Stir the pot once more and wait for it to settle.\n", 2_000), 1)
+	long := strings.Replace(potText, "Method\n", "Method\n"+strings.Repeat(strings.Repeat("Stir the pot once more and wait for it to settle. ", 7)+"\n", 150), 1)
 
 	r := h.post(dish+"/edit", "text", long)
 	assert.Equal(t, http.StatusInsufficientStorage, r.StatusCode)
