@@ -209,15 +209,22 @@ func (m *model) addApart() {
 	}
 }
 
+// mostAlike is with how many lines of the same food behind it a line is held together:
+// a dish has one food on two or three lines, and one with it on a hundred is still
+// answered. A design choice.
+const mostAlike = 3
+
 // addAlike has lines of one food replaced by one food: where both of two rules
 // could replace both lines, a cook does not buy oat milk for the one and soy milk
 // for the other.
 func (m *model) addAlike() {
 	for g := range m.in.Pot.Lines {
-		for other := g + 1; other < len(m.in.Pot.Lines); other++ {
+		alike := 0
+		for other := g + 1; other < len(m.in.Pot.Lines) && alike < mostAlike; other++ {
 			if !sameFood(m.in.Pot.Lines[g].Matched, m.in.Pot.Lines[other].Matched) {
 				continue
 			}
+			alike++
 			for k, c := range m.cells[g] {
 				if picks := m.otherWays(c, g, other); len(picks) > 0 {
 					m.problem.Apart = append(m.problem.Apart, append(picks, choice.Pick{Group: g, Option: k}))

@@ -83,3 +83,15 @@ func TestNewLinesAreWrittenAsACookWrites(t *testing.T) {
 		assert.Equal(t, []string{c.want}, optionOf(t, ans, i, c.rule).Text, lines[i])
 	}
 }
+
+func TestManyLinesOfOneFoodAreAnswered(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes a second")
+	}
+	h := household.Household{Members: []household.Member{{Name: "Dilys", Portion: 1, Avoid: []string{"milk"}}}}
+	lines := make([]string, 100)
+	for i := range lines {
+		lines[i] = "1/4 cup whole milk"
+	}
+	assert.True(t, adaptLines(t, testkit.Kitchen(t), "Pudding", h, lines...).Fits)
+}

@@ -30,6 +30,7 @@ type line struct {
 	loose bool    // its twin bans as many options, so it only takes part in the relaxation
 	twin  bool    // takes loads of one sign as independent
 	row   int     // index in Problem.Rows, or -1
+	sum   uint64  // of a, by sumOf
 	set   int     // where row is -1, index in Problem.Apart, or -1
 	unit  float64 // what the row was multiplied by
 	base  float64 // shift: the scaled row's mid is base + Σ a
@@ -125,8 +126,9 @@ func (m *model) add(l *line) {
 	if l.row >= 0 && m.most(l) <= m.p.Rows[l.row].Bound*l.unit-l.base-l.slip {
 		return
 	}
+	l.sum = sumOf(l.a)
 	for _, k := range m.lines {
-		if slices.Equal(k.a, l.a) && equalCones(k.cone, l.cone) {
+		if k.sum == l.sum && slices.Equal(k.a, l.a) && equalCones(k.cone, l.cone) {
 			if l.b < k.b {
 				*k = *l
 			}
@@ -134,6 +136,19 @@ func (m *model) add(l *line) {
 		}
 	}
 	m.lines = append(m.lines, l)
+}
+
+// sumOf is the same for equal figures, and seldom for others (FNV-1a over those that
+// are not 0, with their places).
+func sumOf(a []float64) uint64 {
+	h := uint64(14695981039346656037)
+	for c, x := range a {
+		if x != 0 {
+			h = (h ^ uint64(c)) * 1099511628211
+			h = (h ^ math.Float64bits(x)) * 1099511628211
+		}
+	}
+	return h
 }
 
 func equalCones(a, b *cone) bool {
