@@ -10,6 +10,7 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/nutrient"
+	"potwright/internal/recipe"
 	"potwright/internal/swap"
 )
 
@@ -325,6 +326,9 @@ func optionsOf(in Input) (options offer, refused string) {
 	options.lines = make([][]swap.Option, len(in.Pot.Lines))
 	if why, yes := in.Book.Refuses(in.Recipe); yes {
 		return options, why
+	}
+	if in.Recipe.Endless() {
+		return options, fmt.Sprintf("A recipe of more than %d ingredient lines or %d steps is left as it is: part it into dishes.", recipe.MaxLines, recipe.MaxSteps)
 	}
 	dish, titled := in.Pot.Matched(), composition.Words(in.Recipe.Title)
 	for i, lp := range in.Pot.Lines {

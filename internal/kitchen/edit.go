@@ -12,7 +12,7 @@ import (
 // the lines whose words did not change, and with those in their place that differ in
 // their amount only.
 func (k *Kitchen) ReadEdit(ctx context.Context, householdID int64, parent recipe.Version, text string) (Analysis, error) {
-	was, err := recipe.Parse(parent.Text)
+	was, err := recipe.ParseKept(parent.Text, ingredient.Read)
 	if err != nil || len(parent.Fixes) == 0 {
 		return k.ReadFor(ctx, householdID, text, nil)
 	}
@@ -68,7 +68,7 @@ func carried(was, is ingredient.Reading, fix recipe.Correction) (recipe.Correcti
 // edits are a person's own changes of a version, for the history: lines and
 // steps that differ, and lines whose meaning was corrected.
 func edits(parent recipe.Version, a Analysis) []recipe.Change {
-	was, err := recipe.Parse(parent.Text)
+	was, err := recipe.ParseKept(parent.Text, ingredient.Read)
 	if err != nil {
 		return nil // a parent that no longer reads has nothing to compare with
 	}

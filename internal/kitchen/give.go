@@ -6,6 +6,7 @@ import (
 	"maps"
 
 	"potwright/internal/foodmatch"
+	"potwright/internal/ingredient"
 	"potwright/internal/recipe"
 )
 
@@ -32,7 +33,7 @@ func (k *Kitchen) Given(ctx context.Context, householdID, recipeID int64) (Holdi
 // settledFixes are a version's corrections with the remembered foods of the lines
 // that have none.
 func settledFixes(v recipe.Version, choices map[string]recipe.Correction) map[int]recipe.Correction {
-	r, err := recipe.Parse(v.Text)
+	r, err := recipe.ParseKept(v.Text, ingredient.Read)
 	if err != nil || len(choices) == 0 {
 		return v.Fixes
 	}

@@ -71,7 +71,7 @@ type Analysis struct {
 // gives diagnostic.Faults that say what is wrong and where; smaller doubts are
 // in Analysis.Recipe.Notes.
 func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.read(text, remembered, fixes, newLines())
+	return k.read(recipe.ParseWith, text, remembered, fixes, newLines())
 }
 
 // lines are those read with one food table, measures and remembered choices.
@@ -120,8 +120,12 @@ func (l *lines) weigh(k *Kitchen, of *recipe.Line, remembered map[string]recipe.
 	return l.matched.Of(of.Reading.Text, anew)
 }
 
-func (k *Kitchen) read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction, known *lines) (Analysis, error) {
-	rec, err := recipe.ParseWith(text, known.reading)
+// parser reads a text as a recipe with a reader of ingredient lines: one that is new by
+// recipe.ParseWith, one that was saved by recipe.ParseKept.
+type parser func(text string, read func(string) ingredient.Reading) (recipe.Recipe, error)
+
+func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction, known *lines) (Analysis, error) {
+	rec, err := parse(text, known.reading)
 	if err != nil {
 		return Analysis{}, err
 	}

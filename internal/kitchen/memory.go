@@ -155,12 +155,12 @@ func (w *ways) sum(people household.Household) (sum, error) {
 }
 
 // read reads text as the household's own.
-func (w *ways) read(text string, fixes map[int]recipe.Correction) (Analysis, error) {
+func (w *ways) read(parse parser, text string, fixes map[int]recipe.Correction) (Analysis, error) {
 	reader, err := w.kitchen()
 	if err != nil {
 		return Analysis{}, err
 	}
-	return reader.read(text, w.remembered, fixes, w.known)
+	return reader.read(parse, text, w.remembered, fixes, w.known)
 }
 
 // readerWith is the kitchen with products and cups.

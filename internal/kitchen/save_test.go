@@ -157,3 +157,23 @@ func TestACorrectionStaysWithItsLineInAChangedText(t *testing.T) {
 		assert.Equal(t, c.want, next.Fixes, name)
 	}
 }
+
+// TestALongRecipeThatWasSavedOpensAndIsLeftAsItIs saves what an earlier program took in.
+func TestALongRecipeThatWasSavedOpensAndIsLeftAsItIs(t *testing.T) {
+	ctx := context.Background()
+	k, h := stored(t)
+	text := "Long\n\nServes 4\n\nIngredients\n1 cup rice\n1 tsp salt\n\nMethod\n" + strings.Repeat("Stir the rice.\n\n", recipe.MaxSteps+50)
+	_, err := k.ReadFor(ctx, h.ID, text, nil)
+	require.ErrorContains(t, err, "a recipe has at most 200")
+	saved, err := storeOf(k).CreateRecipe(ctx, h.ID, "Long", recipe.Version{Text: text})
+	require.NoError(t, err)
+	v, a, err := k.Open(ctx, h.ID, saved.ID)
+	require.NoError(t, err)
+	assert.Equal(t, text, v.Text)
+	ans, err := k.Adapt(ctx, a, h, adaptation.Wishes{})
+	require.NoError(t, err)
+	assert.Empty(t, ans.Changes)
+	assert.Contains(t, strings.Join(ans.Cautions, " "), "is left as it is")
+	_, err = k.SaveAgain(ctx, h.ID, v, "")
+	assert.NoError(t, err)
+}

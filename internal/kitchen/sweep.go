@@ -153,7 +153,7 @@ func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts [
 		jobs := func(yield func(sweepJob) bool) {
 			for _, t := range texts {
 				j := sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
-					a, err := reader.read(t.Text, nil, nil, known)
+					a, err := reader.read(recipe.ParseWith, t.Text, nil, nil, known)
 					return a, adaptation.Wishes{}, unreadable(err)
 				}}
 				if !yield(j) {
@@ -187,7 +187,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}
-	a, err := ways.read(v.Text, v.Fixes)
+	a, err := ways.read(recipe.ParseKept, v.Text, v.Fixes)
 	return a, w, unreadable(err)
 }
 

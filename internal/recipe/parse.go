@@ -37,10 +37,29 @@ func Parse(text string) (Recipe, error) { return ParseWith(text, ingredient.Read
 // ParseWith is Parse with a reader of ingredient lines, which answers as
 // ingredient.Read does.
 func ParseWith(text string, read func(string) ingredient.Reading) (Recipe, error) {
-	if err := checkText(text); err != nil {
+	if err := checkText(text, MaxText); err != nil {
 		return Recipe{}, err
 	}
-	p := parser{r: Recipe{Text: text}, read: read}
+	return parse(parser{r: Recipe{Text: text}, read: read})
+}
+
+// ParseKept is ParseWith for a text that was saved, when a recipe might be longer than
+// now: it is read whatever its length, up to MaxBytes.
+func ParseKept(text string, read func(string) ingredient.Reading) (Recipe, error) {
+	if err := checkText(text, MaxBytes); err != nil {
+		return Recipe{}, err
+	}
+	return parse(parser{r: Recipe{Text: text}, read: read, kept: true})
+}
+
+// Endless reports whether the recipe is longer than one that is read anew, by more than
+// what swaps put in: the work of adapting it has no bound.
+func (r Recipe) Endless() bool {
+	return len(r.Lines)*10 > MaxLines*11 || len(r.Steps)*10 > MaxSteps*11 || len(r.Text)*10 > MaxText*11
+}
+
+func parse(p parser) (Recipe, error) {
+	text := p.r.Text
 	p.lines = splitLines(text)
 	p.headed = p.hasHeading(ingredientHeadings)
 	p.methodHeaded = p.hasHeading(methodHeadings)
@@ -68,6 +87,7 @@ func ParseWith(text string, read func(string) ingredient.Reading) (Recipe, error
 // nothing.
 func (p *parser) tooMuch(i int) string {
 	switch {
+	case p.kept:
 	case len(p.lines[i].text) > MaxLine:
 		return fmt.Sprintf("this line has %d bytes; a line of a recipe has at most %d", len(p.lines[i].text), MaxLine)
 	case len(p.r.Lines) > MaxLines:
@@ -90,8 +110,8 @@ func isMarkup(text string) bool {
 	return strings.Contains(start, "</li>") || strings.Contains(start, "</p>") || strings.Contains(start, "</div>")
 }
 
-// checkText refuses what cannot be a recipe.
-func checkText(text string) error {
+// checkText refuses what cannot be a recipe of at most so many bytes.
+func checkText(text string, most int) error {
 	var f diagnostic.Fault
 	switch {
 	case len(text) > MaxBytes:
@@ -111,8 +131,8 @@ func checkText(text string) error {
 	case strings.TrimFunc(text, isBlank) == "":
 		f.Problem = "the text is empty"
 		f.Expected = "a recipe: a title, ingredient lines and a method"
-	case len(text) > MaxText:
-		f.Problem = fmt.Sprintf("the text has %d bytes; a recipe has at most %d", len(text), MaxText)
+	case len(text) > most:
+		f.Problem = fmt.Sprintf("the text has %d bytes; a recipe has at most %d", len(text), most)
 		f.Expected = "the text of one recipe"
 	default:
 		return nil
@@ -194,6 +214,7 @@ type parser struct {
 	r      Recipe
 	lines  []textLine
 	part   part
+	kept   bool // of any length
 	headed bool // the text has a heading over its ingredients
 	// tooMany is set where it names more servings than MostServings.
 	tooMany bool
