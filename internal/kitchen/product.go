@@ -69,8 +69,9 @@ func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, f
 	return k.readAs(ctx, recipe.ParseWith, householdID, text, fixes)
 }
 
-// readKept is ReadFor for a text that was saved, or comes of one.
-func (k *Kitchen) readKept(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
+// Reread is ReadFor for a text that was saved, or comes of one: it may be longer than
+// what is read anew.
+func (k *Kitchen) Reread(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
 	return k.readAs(ctx, recipe.ParseKept, householdID, text, fixes)
 }
 

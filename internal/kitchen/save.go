@@ -34,7 +34,7 @@ func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe
 // SaveAgain saves an earlier version as the newest: a child of that version with its
 // words, corrections and plates.
 func (k *Kitchen) SaveAgain(ctx context.Context, householdID int64, old recipe.Version, note string) (recipe.Version, error) {
-	a, err := k.readKept(ctx, householdID, old.Text, old.Fixes)
+	a, err := k.Reread(ctx, householdID, old.Text, old.Fixes)
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("read version %d: %w", old.Number, err)
 	}
@@ -49,7 +49,7 @@ func (k *Kitchen) SaveAgain(ctx context.Context, householdID int64, old recipe.V
 // SaveAdapted saves an answer as a child version of parent with its reasons and
 // everyone's plate, computed afresh from the text that is saved.
 func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {
-	a, err := k.readKept(ctx, householdID, recipe.Text(ans.Recipe), fixesOf(ans.Recipe))
+	a, err := k.Reread(ctx, householdID, recipe.Text(ans.Recipe), fixesOf(ans.Recipe))
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}

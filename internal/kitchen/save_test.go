@@ -176,4 +176,6 @@ func TestALongRecipeThatWasSavedOpensAndIsLeftAsItIs(t *testing.T) {
 	assert.Contains(t, strings.Join(ans.Cautions, " "), "is left as it is")
 	_, err = k.SaveAgain(ctx, h.ID, v, "")
 	assert.NoError(t, err)
+	_, _, err = k.ForServings(ctx, h.ID, a, 8)
+	assert.NoError(t, err)
 }

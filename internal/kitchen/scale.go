@@ -54,7 +54,7 @@ func (k *Kitchen) ForServings(ctx context.Context, householdID int64, a Analysis
 	if err != nil {
 		return a, nil, err
 	}
-	if scaled, err = k.ReadFor(ctx, householdID, text.Text, text.Fixes); err != nil {
+	if scaled, err = k.Reread(ctx, householdID, text.Text, text.Fixes); err != nil {
 		return a, nil, fmt.Errorf("read %q for %v servings: %w", a.Recipe.Title, servings, err)
 	}
 	return scaled, text.Notes, nil

@@ -186,7 +186,7 @@ func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction) e
 	if fixes[i] = fix; fix == (recipe.Correction{}) {
 		delete(fixes, i)
 	}
-	a, err := s.kitchen.ReadFor(ctx, o.household.ID, o.version.Text, fixes)
+	a, err := s.kitchen.Reread(ctx, o.household.ID, o.version.Text, fixes)
 	if err != nil {
 		return fmt.Errorf("read corrected recipe: %w", err)
 	}
