@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/color"
@@ -49,10 +50,15 @@ func Develop(content []byte) (Picture, error) {
 	if err != nil {
 		return Picture{}, damaged(k, err)
 	}
+	if opened.Bounds().Empty() { // a GIF's picture may be smaller than the screen it tells of
+		return Picture{}, damaged(k, errEmpty)
+	}
 	lies := orientationOf(k, content)
 	large := lies.turned(fitted(opened, LargeSide))
 	return encoded(large)
 }
+
+var errEmpty = errors.New("no pixel is in it")
 
 // TooLong is the fault of a file of over MostBytes.
 func TooLong() diagnostic.Fault {
