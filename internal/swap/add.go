@@ -72,12 +72,12 @@ func (b *Book) amounts(d Dish) Amounts {
 
 // saidMethod is a dish's title and steps in plain words.
 type saidMethod struct {
-	title string
-	steps []string
+	title said
+	steps []said
 }
 
 func methodOf(d Dish) saidMethod {
-	m := saidMethod{plainWords(d.Title), make([]string, len(d.Steps))}
+	m := saidMethod{plainWords(d.Title), make([]said, len(d.Steps))}
 	for i, s := range d.Steps {
 		m.steps[i] = plainWords(s)
 	}
@@ -101,14 +101,14 @@ func (m *Match) suitsMethod(method saidMethod) bool {
 	if anyPhrase(method.title, m.NotTitle) {
 		return false
 	}
-	said := len(m.Steps) == 0 || len(method.steps) == 0
+	told := len(m.Steps) == 0 || len(method.steps) == 0
 	for _, words := range method.steps {
 		if anyPhrase(words, m.NotSteps) {
 			return false
 		}
-		said = said || anyPhrase(words, m.Steps)
+		told = told || anyPhrase(words, m.Steps)
 	}
-	return said
+	return told
 }
 
 // added are the options of a rule of action Add, one for each share of its

@@ -122,8 +122,9 @@ func (b *Book) Options(line foodmatch.Matched, dish []foodmatch.Matched, read Re
 // to stand at the table, as it is.
 func (b *Book) unread(line foodmatch.Matched) []Option {
 	var out []Option
+	words := plainWords(line.Reading.Text)
 	for _, i := range b.byWords {
-		if r := &b.rules[i]; r.wholeToTable() && r.Match.suitsWords(line.Reading.Text, &line.Reading) {
+		if r := &b.rules[i]; r.wholeToTable() && r.Match.suitsWords(words, &line.Reading) {
 			out = append(out, r.toTable(line, part{reading: line.Reading, measures: line.Measures}, nil).Option)
 		}
 	}

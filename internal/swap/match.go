@@ -37,7 +37,7 @@ func parts(line foodmatch.Matched) []part {
 
 // fits finds the first food of a line, of its parts, that the rule speaks of; words are
 // the plain ones of the line.
-func (r *Rule) fits(line *foodmatch.Matched, words string, ps []part, dish []foodmatch.Matched) (*part, bool) {
+func (r *Rule) fits(line *foodmatch.Matched, words said, ps []part, dish []foodmatch.Matched) (*part, bool) {
 	for i := range ps {
 		p := &ps[i]
 		if r.Match.suitsFood(p.item.Food) && r.Match.suitsWords(words, &p.reading) && !r.alreadyDone(p.item.Food) {
@@ -72,7 +72,7 @@ func (m *Match) suitsFood(f *composition.Food) bool {
 // foods stand on it.
 func (m *Match) ofWords() bool { return len(m.Foods) == 0 && len(m.Kinds) == 0 }
 
-func (m *Match) suitsWords(words string, r *ingredient.Reading) bool {
+func (m *Match) suitsWords(words said, r *ingredient.Reading) bool {
 	if len(m.Units) > 0 && !has(m.Units, unitOf(r)) {
 		return false
 	}
@@ -118,9 +118,11 @@ func (m *Match) suitsDish(text string, dish []foodmatch.Matched) bool {
 	return found
 }
 
-// plainWords is text in lower case with one space around every word, so that
-// whole words and phrases can be found in it.
-func plainWords(text string) string {
+// said is text in lower case with one space around every word, so that whole words and
+// phrases can be found in it.
+type said string
+
+func plainWords(text string) said {
 	out := make([]byte, 1, len(text)+2)
 	out[0] = ' '
 	for _, r := range text {
@@ -134,22 +136,22 @@ func plainWords(text string) string {
 	if out[len(out)-1] != ' ' || len(out) == 1 {
 		out = append(out, ' ')
 	}
-	return string(out)
+	return said(out)
 }
 
 // anyPhrase reports whether plain words hold one of the phrases.
-func anyPhrase(words string, phrases []string) bool {
+func anyPhrase(words said, phrases []string) bool {
 	return slices.ContainsFunc(phrases, func(p string) bool { return holds(words, p) })
 }
 
 // holds reports whether plain words hold a phrase. Nearly every phrase is written in
 // plain words itself, and need not be made so.
-func holds(words, phrase string) bool {
+func holds(words said, phrase string) bool {
 	if !isPlain(phrase) {
-		return strings.Contains(words, plainWords(phrase))
+		return strings.Contains(string(words), string(plainWords(phrase)))
 	}
 	for from := 1; from < len(words); from++ {
-		i := strings.Index(words[from:], phrase)
+		i := strings.Index(string(words[from:]), phrase)
 		if i < 0 {
 			return false
 		}

@@ -30,7 +30,7 @@ func (b *Book) Refusals() []Refusal { return append([]Refusal(nil), b.refusals..
 // factor, such as curing, fermenting, pickling or canning at home, with the
 // reason as a sentence for people.
 func (b *Book) Refuses(r recipe.Recipe) (reason string, yes bool) {
-	title, steps, lines := plainWords(r.Title), make([]string, len(r.Steps)), make([]string, len(r.Lines))
+	title, steps, lines := plainWords(r.Title), make([]said, len(r.Steps)), make([]said, len(r.Lines))
 	for i := range r.Steps {
 		steps[i] = plainWords(r.Steps[i].Text)
 	}
@@ -46,19 +46,19 @@ func (b *Book) Refuses(r recipe.Recipe) (reason string, yes bool) {
 }
 
 // speaksOf reports whether a recipe, in plain words, is of the sort.
-func (x *Refusal) speaksOf(title string, steps, lines []string) bool {
+func (x *Refusal) speaksOf(title said, steps, lines []said) bool {
 	if (anyPhrase(title, x.Title) || endsIn(title, x.TitleEnds)) && !anyPhrase(title, x.NotTitle) {
 		return true
 	}
-	holdsOne := func(of []string) func(string) bool {
-		return func(words string) bool { return anyPhrase(words, of) }
+	holdsOne := func(of []string) func(said) bool {
+		return func(words said) bool { return anyPhrase(words, of) }
 	}
 	return slices.ContainsFunc(steps, holdsOne(x.Steps)) || slices.ContainsFunc(lines, holdsOne(x.Lines))
 }
 
-func endsIn(words string, phrases []string) bool {
+func endsIn(words said, phrases []string) bool {
 	for _, p := range phrases {
-		if strings.HasSuffix(words, plainWords(p)) {
+		if strings.HasSuffix(string(words), string(plainWords(p))) {
 			return true
 		}
 	}

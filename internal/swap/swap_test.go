@@ -3,6 +3,8 @@ package swap
 import (
 	"testing"
 
+	"potwright/internal/foodmatch"
+	"potwright/internal/ingredient"
 	"potwright/internal/recipe"
 
 	"github.com/stretchr/testify/assert"
@@ -215,4 +217,27 @@ func TestWhatAFoodBringsIsTheFirstEntryThatFits(t *testing.T) {
 	skipped.State = "skipped"
 	assert.Zero(t, book.LineContribution(skipped))
 	assert.Zero(t, book.LineContribution(read("1 cup mystery")))
+}
+
+func TestAnOptionalLineStandsAtTheTableAsItIsReadOrNot(t *testing.T) {
+	book := NewBook([]Rule{{ID: "topping", Do: ToTable, Match: Match{Words: []string{"optional", "if desired"}}}}, nil, nil)
+	for text, offered := range map[string]bool{
+		"1 blorp rind (optional)":           true,
+		"Optional: blorp":                   true,
+		"1 blorp rind, if desired":          true,
+		"1 cup salt and pepper, if desired": true,
+		"1 blorp rind, optionally":          false,
+		"1 blorp rind":                      false,
+		"":                                  false,
+	} {
+		line := foodmatch.Matched{State: foodmatch.Unread, Reading: ingredient.Read(text)}
+		options := book.Options(line, nil, nil)
+		if !offered {
+			assert.Empty(t, options, text)
+			continue
+		}
+		require.Len(t, options, 1, text)
+		assert.Equal(t, []string{text}, options[0].AtTable)
+		assert.Empty(t, options[0].Text)
+	}
 }
