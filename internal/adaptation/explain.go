@@ -28,15 +28,17 @@ func (m *model) change(g int, c cell, chosen []int) Change {
 		ch.For = appendNew(ch.For, r.who)
 		ch.Why = append(ch.Why, r.text)
 	}
-	back := m.wentBack(g, chosen)
-	for _, a := range m.brokenBy(back) {
-		ch.For = appendNew(ch.For, m.in.Household.Members[a.member].Name)
-		ch.Why = append(ch.Why, fmt.Sprintf("Needed for %s.", a.name))
+	back, ok := m.wentBack(g, chosen)
+	if ok {
+		for _, a := range m.brokenBy(back) {
+			ch.For = appendNew(ch.For, m.in.Household.Members[a.member].Name)
+			ch.Why = append(ch.Why, fmt.Sprintf("Needed for %s.", a.name))
+		}
 	}
 	if m.insistedOn(g) != nil {
 		ch.Why = append(ch.Why, "Asked for.")
 	}
-	if len(ch.For) == 0 {
+	if ok && len(ch.For) == 0 {
 		for _, name := range m.unbalancedBy(back) {
 			ch.Why = append(ch.Why, fmt.Sprintf("Needed beside the other changes: %s.", name))
 		}
@@ -55,22 +57,22 @@ func (m *model) added(a addition, c cell, chosen []int) Change {
 	return ch
 }
 
-// wentBack is a choice with line g alone as it was, nil where it can't be.
-func (m *model) wentBack(g int, chosen []int) []int {
+// wentBack is a choice with line g alone as it was; ok is false where it can't be.
+func (m *model) wentBack(g int, chosen []int) (back []int, ok bool) {
 	keep := slices.IndexFunc(m.cells[g], func(c cell) bool { return c.option == nil })
 	if keep < 0 {
-		return nil
+		return nil, false
 	}
-	back := slices.Clone(chosen)
+	back = slices.Clone(chosen)
 	back[g] = keep
-	return back
+	return back, true
 }
 
 // brokenBy are the asks that a choice fails.
 func (m *model) brokenBy(chosen []int) []ask {
 	var out []ask
 	for i, a := range m.asks {
-		if chosen != nil && !m.problem.Rows[i].Holds(chosen) {
+		if !m.problem.Rows[i].Holds(chosen) {
 			out = append(out, a)
 		}
 	}
@@ -81,7 +83,7 @@ func (m *model) brokenBy(chosen []int) []ask {
 func (m *model) unbalancedBy(chosen []int) []string {
 	var out []string
 	for _, row := range m.problem.Rows[m.balanceFrom:m.balanceTo] {
-		if chosen != nil && !row.Holds(chosen) {
+		if !row.Holds(chosen) {
 			out = append(out, row.Name)
 		}
 	}

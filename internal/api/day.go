@@ -323,12 +323,17 @@ func findEntry(r *request) (any, error) {
 	return entryAnswer{e.ID, e}, err
 }
 
-func moveEntry(r *request) (any, error) {
-	e, err := r.store.FindEntry(r.ctx, r.household.ID, r.id("entry_id"))
-	if err != nil {
-		return nil, err
+// entryToChange is the entry that is asked for, with the mark that it must still bear.
+func (r *request) entryToChange() (e daybook.Entry, over kitchen.Mark, err error) {
+	if e, err = r.store.FindEntry(r.ctx, r.household.ID, r.id("entry_id")); err != nil {
+		return e, over, err
 	}
-	over, err := r.over(e)
+	over, err = r.over(e)
+	return e, over, err
+}
+
+func moveEntry(r *request) (any, error) {
+	e, over, err := r.entryToChange()
 	if err != nil {
 		return nil, err
 	}
@@ -340,11 +345,7 @@ func moveEntry(r *request) (any, error) {
 }
 
 func deleteEntry(r *request) (any, error) {
-	e, err := r.store.FindEntry(r.ctx, r.household.ID, r.id("entry_id"))
-	if err != nil {
-		return nil, err
-	}
-	over, err := r.over(e)
+	e, over, err := r.entryToChange()
 	if err != nil {
 		return nil, err
 	}

@@ -63,13 +63,14 @@ func usualPortions(h household.Household) []float64 {
 // CheckPortions is Check with a portion (share of a serving) for each member.
 func (k *Kitchen) CheckPortions(a Analysis, h household.Household, portions []float64) Report {
 	r := Report{Plates: make([]adaptation.Plate, 0, len(h.Members)), Fit: household.Inside, Fits: true}
-	table := adaptation.Lay(h, k.Needs, k.dish(a))
+	dish := k.dish(a)
+	table := adaptation.Lay(h, k.Needs, dish)
 	for i, m := range h.Members {
 		p := table.Serve(m, portions[i])
 		r.Plates = append(r.Plates, p)
 		r.Fits = r.Fits && p.Fits && len(p.Provided) == 0
 		r.Fit = household.Worse(r.Fit, p.Verdict.Fit)
 	}
-	r.Hands = adaptation.HandNotes(k.Needs, k.dish(a), h.Cook)
+	r.Hands = adaptation.HandNotes(k.Needs, dish, h.Cook)
 	return r
 }
