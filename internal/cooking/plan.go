@@ -25,7 +25,8 @@ func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
 	if b == nil {
 		return p
 	}
-	clauses := method.CourseOf(steps, lines)
+	clauses := method.Course(steps, lines)
+	p.SlowCooker = slices.ContainsFunc(clauses, func(c method.Clause) bool { return c.Heat == method.SlowCooker })
 	t := b.follow(clauses, lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}

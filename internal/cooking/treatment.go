@@ -60,6 +60,8 @@ type Plan struct {
 	// Told is false where there is no method.
 	Told  bool
 	Lines []Line
+	// SlowCooker is set where something is cooked in one.
+	SlowCooker bool
 	// Evaporated is the water, in grams, that the pot gives off; nil where not
 	// told.
 	Evaporated *spread.Range

@@ -170,7 +170,7 @@ type dish struct {
 }
 
 func look(d Dish) dish {
-	var out dish
+	out := dish{slow: d.Plan.SlowCooker}
 	for i, m := range d.Matched {
 		line := d.Plan.Of(i)
 		heat := household.HeatNotTold
@@ -188,9 +188,6 @@ func look(d Dish) dish {
 	for _, s := range d.Steps {
 		out.steps = append(out.steps, household.NewText(s.Text))
 		out.inside = append(out.inside, insideTemperatures(s.Text)...)
-	}
-	for _, c := range method.Course(d.Steps, d.Matched) {
-		out.slow = out.slow || c.Heat == method.SlowCooker
 	}
 	for _, p := range method.Times(d.Steps).Periods {
 		if p.Heat == method.Boil {

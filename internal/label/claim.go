@@ -2,6 +2,7 @@ package label
 
 import (
 	"fmt"
+	"slices"
 
 	"potwright/internal/composition"
 )
@@ -81,7 +82,7 @@ type definition struct {
 // the regulations. Whether words such as "no salt added" hold cannot be told from
 // figures and is left out.
 func Claims(s Subject) []Judged {
-	var out []Judged
+	out := make([]Judged, 0, len(definitions()))
 	for _, d := range definitions() {
 		if d.suits(s.Kind) {
 			out = append(out, d.judge(s))
@@ -118,11 +119,13 @@ func (d definition) judge(s Subject) Judged {
 	return j
 }
 
+// rank is how much a judgement stands in the way.
+func (j Judgement) rank() int { return slices.Index([]Judgement{Meets, MayMeet, Unknown, DoesNot}, j) }
+
 // worse orders judgements: one test that fails settles it, then one that cannot be
 // told.
 func worse(a, b Judgement) bool {
-	rank := map[Judgement]int{Meets: 0, MayMeet: 1, Unknown: 2, DoesNot: 3}
-	return rank[a] > rank[b]
+	return a.rank() > b.rank()
 }
 
 // judge holds one bound against the food.

@@ -51,9 +51,9 @@ func LightInSodium(reference, food Subject) Judged {
 
 // barLow bars a comparison with a food that is low already.
 func barLow(j Judged, n composition.Nutrient, reference Subject) Judged {
-	for _, c := range Claims(reference) {
-		if c.Term == lowTerms[n] && c.Judgement == Meets {
-			j.Judgement, j.Why = DoesNot, "the food it is compared with is "+c.Term+" already"
+	for _, d := range definitions() {
+		if d.Term == lowTerms[n] && d.suits(reference.Kind) && d.judge(reference).Judgement == Meets {
+			j.Judgement, j.Why = DoesNot, "the food it is compared with is "+d.Term+" already"
 		}
 	}
 	return j

@@ -2,20 +2,18 @@ package label
 
 import (
 	"fmt"
+	"slices"
+	"sync"
 
 	"potwright/internal/composition"
 )
 
 // definitions are the terms with a numeric definition: 21 CFR 101.54 and 101.60 to
 // 101.62 (text of 2015 and later), then the annex of Regulation (EC) 1924/2006,
-// from memory.
-func definitions() []definition {
-	var out []definition
-	for _, part := range [][]definition{sodiumTerms(), energyTerms(), fatTerms(), contentTerms(), europeanTerms()} {
-		out = append(out, part...)
-	}
-	return out
-}
+// from memory. They are put together once.
+var definitions = sync.OnceValue(func() []definition {
+	return slices.Concat(sodiumTerms(), energyTerms(), fatTerms(), contentTerms(), europeanTerms())
+})
 
 var (
 	single = []Kind{SingleFood}

@@ -3,7 +3,6 @@ package method
 import (
 	"slices"
 
-	"potwright/internal/foodmatch"
 	"potwright/internal/recipe"
 )
 
@@ -23,17 +22,9 @@ type Clause struct {
 	Reserves bool
 }
 
-// Course is the method clause by clause, in order.
-func Course(steps []recipe.Step, lines []foodmatch.Matched) []Clause {
-	return course(steps, newBook(namesOf(lines)))
-}
-
-// CourseOf is Course where the names of every line are known.
-func CourseOf(steps []recipe.Step, lines []*Names) []Clause {
-	return course(steps, newBook(lines))
-}
-
-func course(steps []recipe.Step, b *book) []Clause {
+// Course is the method clause by clause, in order; lines are the names of every line.
+func Course(steps []recipe.Step, lines []*Names) []Clause {
+	b := newBook(lines)
 	out := make([]Clause, 0, 4*len(steps))
 	c := clock{heat: Cook}
 	var tokens []token

@@ -11,7 +11,7 @@ import (
 
 func TestCourseIsTheMethodClauseByClause(t *testing.T) {
 	lines := []foodmatch.Matched{{Reading: ingredient.Read("2 carrots")}, {Reading: ingredient.Read("1 lb spaghetti")}}
-	got := Course(steps("Boil the spaghetti 10 to 12 minutes; drain.", "Saute the carrots 5 minutes, add the spaghetti, and chill 2 hours."), lines)
+	got := Course(steps("Boil the spaghetti 10 to 12 minutes; drain.", "Saute the carrots 5 minutes, add the spaghetti, and chill 2 hours."), namesOf(lines))
 	type said struct {
 		step, sentence int
 		heat           Heat

@@ -150,7 +150,7 @@ func (s *Site) showAnswer(c *gin.Context, status int, o opened, q asked) error {
 func (s *Site) newAdaptPage(o opened, q asked, ans adaptation.Answer, e evening) adaptPage {
 	p := adaptPage{frame: o.frame, Wrong: append(q.wrong, e.wrong...), RecipeBase: o.base, Dish: o.analysis.Recipe.Title, Fits: ans.Fits,
 		Found: ans.Fits || len(ans.Changes) > 0, Nobody: len(e.table.Members) == 0, Moved: q.moved, Seen: q.seen, Collision: q.collision,
-		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: newDishView(o.analysis).Unread, Conflicts: ans.Conflicts, Nearest: ans.Nearest,
+		Headline: headline(ans), Proof: proofWords(ans, q.wishes.Aim), Unread: unreadWords(o.analysis), Conflicts: ans.Conflicts, Nearest: ans.Nearest,
 		Reachable: reachWords(ans.Reachable), DishCautions: dishCautions(ans), Labels: labelWords(ans.Labels),
 		Seats: e.seats, Note: noteEntry(q.note), Mark: answerMark(ans)}
 	p.Title, p.frame.Caution = "A dish for everyone", true

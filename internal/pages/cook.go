@@ -144,7 +144,7 @@ func (s *Site) newCookPage(o opened, b batch, at int) cookPage {
 	switch {
 	case at == 0:
 		p.Title, p.SetOut, p.Place = "Set out first", true, countWords(n, "step follows", "steps follow")
-		p.Unread = newDishView(a).Unread
+		p.Unread = unreadWords(a)
 		p.Oven, p.Pots = ovenWords(o.household, a), inPotWords(o.household, a)
 		p.setOut(a, report, measuringFor(o))
 	case at <= n:

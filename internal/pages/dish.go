@@ -99,7 +99,8 @@ func newDishView(a kitchen.Analysis) dishView {
 	if a.Pot.YieldGrams.Mid > 0 {
 		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
 	}
-	section, unread := "", 0
+	d.Unread = unreadWords(a)
+	section := ""
 	matters := matterWords(a.Pot)
 	for i, l := range r.Lines {
 		v := lineView{Number: i + 1, Section: l.Section, Text: l.Reading.Text, Corrected: l.Fix != nil,
@@ -109,22 +110,31 @@ func newDishView(a kitchen.Analysis) dishView {
 			m := *a.Pot.Lines[i].Matched
 			v.State, v.Mark, v.Notes, v.Foods = stateWords(m.State), m.State, append(slices.Clone(m.Notes), ownWords(m)...), itemWords(m)
 			v.Matters, v.Cooking = matters[i], kitchen.CookingText(a.Plan.Of(i))
-			if m.State == foodmatch.Unread {
-				unread++
-			}
 		}
 		d.Lines = append(d.Lines, v)
 	}
 	for _, st := range r.Steps {
 		d.Steps = append(d.Steps, stepView{Section: st.Section, Text: st.Text})
 	}
-	if unread > 0 {
-		d.Unread = countWords(unread, "line is", "lines are") + " not read. What it brings is missing from every figure, so each is a lower bound."
-		if unread > 1 {
-			d.Unread = strings.Replace(d.Unread, "What it brings", "What they bring", 1)
+	return d
+}
+
+// unreadWords counts the lines whose part is not known; "" where all are read.
+func unreadWords(a kitchen.Analysis) string {
+	unread := 0
+	for _, l := range a.Pot.Lines {
+		if l.Matched.State == foodmatch.Unread {
+			unread++
 		}
 	}
-	return d
+	switch unread {
+	case 0:
+		return ""
+	case 1:
+		return "1 line is not read. What it brings is missing from every figure, so each is a lower bound."
+	default:
+		return fmt.Sprintf("%d lines are not read. What they bring is missing from every figure, so each is a lower bound.", unread)
+	}
 }
 
 func servingsWords(n float64, assumed bool) string {

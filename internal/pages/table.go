@@ -207,7 +207,7 @@ func (s *Site) serve(c *gin.Context, p *tablePage, e *evening, r kitchen.RecipeS
 	link := fmt.Sprintf("%s/recipes/%d", p.Base, r.ID)
 	d := servedDish{Title: r.Title, Link: link, AdaptLink: link + "/adapt", Verdict: dishWords(report), Mark: report.Fit,
 		Common: commonWords(by, a.Pot, report.Plates), Oven: ovenWords(table, a),
-		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), by, report.Plates), Hands: handWords(report.Hands), Unread: newDishView(a).Unread}
+		Plates: s.words.plateViews(fmt.Sprintf("dish-%d", r.ID), by, report.Plates), Hands: handWords(report.Hands), Unread: unreadWords(a)}
 	d.LogLink = fmt.Sprintf("%s/day/dish?version=%d", p.Base, r.LatestID)
 	if e.query != "" {
 		// Elsewhere a portion is one of this dish.
