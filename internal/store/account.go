@@ -49,7 +49,7 @@ func (s *Store) HasAccounts(ctx context.Context) (bool, error) {
 		return has, nil
 	}
 	var n int64
-	err = s.read(ctx, func(tx *gorm.DB) error { return tx.Model(&accountRow{}).Limit(1).Count(&n).Error })
+	err = s.ask(ctx, func(tx *gorm.DB) error { return tx.Model(&accountRow{}).Limit(1).Count(&n).Error })
 	if err != nil {
 		return false, fmt.Errorf("look for accounts: %w", err)
 	}
@@ -77,7 +77,7 @@ func (s *Store) CreateAccount(ctx context.Context, a access.Account, hash string
 // FindAccount finds the account of a name, letter case aside, and its hash.
 func (s *Store) FindAccount(ctx context.Context, name string) (access.Account, string, error) {
 	var row accountRow
-	err := s.read(ctx, func(tx *gorm.DB) error { return known(tx.Where("name_key = ?", nameKey(name)).Take(&row).Error) })
+	err := s.ask(ctx, func(tx *gorm.DB) error { return known(tx.Where("name_key = ?", nameKey(name)).Take(&row).Error) })
 	if err != nil {
 		return access.Account{}, "", fmt.Errorf("find account: %w", err)
 	}
@@ -88,7 +88,7 @@ func (s *Store) FindAccount(ctx context.Context, name string) (access.Account, s
 // ListAccounts gives a household's accounts in the order of their names.
 func (s *Store) ListAccounts(ctx context.Context, householdID int64) ([]access.Account, error) {
 	var rows []accountRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return tx.Where("household_id = ?", householdID).Order("name_key").Find(&rows).Error
 	})
 	if err != nil {

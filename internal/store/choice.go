@@ -35,7 +35,7 @@ func (wishesRow) TableName() string { return "wishes" }
 // Choices are the household's remembered corrections by food phrase.
 func (s *Store) Choices(ctx context.Context, householdID int64) (map[string]recipe.Correction, error) {
 	var choices map[string]recipe.Correction
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		choices, err = listChoices(tx, householdID)
 		return err
 	})
@@ -114,7 +114,7 @@ func (s *Store) ForgetChoice(ctx context.Context, householdID int64, phrase stri
 // were saved. kitchen.ErrNotFound where the household has no such recipe.
 func (s *Store) Wishes(ctx context.Context, householdID, recipeID int64) (adaptation.Wishes, error) {
 	var w adaptation.Wishes
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}

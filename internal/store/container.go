@@ -57,7 +57,7 @@ func containersOf(query *gorm.DB) ([]daybook.Container, error) {
 // ListContainers gives the containers still in the freezer, the first put in first.
 func (s *Store) ListContainers(ctx context.Context, householdID int64) ([]daybook.Container, error) {
 	var out []daybook.Container
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		out, err = containersOf(tx.Where("household_id = ? AND taken_out = ''", householdID))
 		return err
 	})
@@ -70,7 +70,7 @@ func (s *Store) ListContainers(ctx context.Context, householdID int64) ([]dayboo
 // FindContainer gives one container of the household, also one that was taken out.
 func (s *Store) FindContainer(ctx context.Context, householdID, containerID int64) (daybook.Container, error) {
 	var row containerRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return findOne(tx.Where("id = ? AND household_id = ?", containerID, householdID), &row, fmt.Sprintf("container %d", containerID))
 	})
 	if err != nil {

@@ -74,7 +74,7 @@ func entriesOf(query *gorm.DB) ([]daybook.Entry, error) {
 // included, by day and in the order it was written.
 func (s *Store) ListEntries(ctx context.Context, householdID int64, from, to daybook.Date) ([]daybook.Entry, error) {
 	var out []daybook.Entry
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		out, err = entriesOf(tx.Where("household_id = ? AND day BETWEEN ? AND ?", householdID, string(from), string(to)))
 		return err
 	})
@@ -87,7 +87,7 @@ func (s *Store) ListEntries(ctx context.Context, householdID int64, from, to day
 // FindEntry gives one entry of the household.
 func (s *Store) FindEntry(ctx context.Context, householdID, entryID int64) (daybook.Entry, error) {
 	var row entryRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return findOne(tx.Where("id = ? AND household_id = ?", entryID, householdID), &row, fmt.Sprintf("entry %d", entryID))
 	})
 	if err != nil {

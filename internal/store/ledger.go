@@ -54,7 +54,7 @@ func (s *Store) catchUp(ctx context.Context) (*ledger, error) {
 		return l, nil
 	}
 	var rows []saveRow
-	err = s.read(ctx, func(tx *gorm.DB) error { return tx.Where("number > ?", l.n).Find(&rows).Error })
+	err = s.ask(ctx, func(tx *gorm.DB) error { return tx.Where("number > ?", l.n).Find(&rows).Error })
 	if err != nil {
 		return nil, fmt.Errorf("find the revision: %w", err)
 	}

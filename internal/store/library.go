@@ -46,7 +46,7 @@ func (s *Store) ListTags(ctx context.Context, householdID int64) ([]string, erro
 // TagsOf gives a recipe's tags in order.
 func (s *Store) TagsOf(ctx context.Context, householdID, recipeID int64) ([]string, error) {
 	var tags []string
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		if err := requireRecipe(tx, householdID, recipeID); err != nil {
 			return err
 		}
@@ -98,7 +98,7 @@ func insertTags(tx *gorm.DB, recipeID int64, tags []string) error {
 // Refusals gives the ids of the swap rules never to be suggested, in order.
 func (s *Store) Refusals(ctx context.Context, householdID int64) ([]string, error) {
 	var rules []string
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		rules, err = refusalsOf(tx, householdID)
 		return err
 	})

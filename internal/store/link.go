@@ -47,7 +47,7 @@ func (s *Store) CreateLink(ctx context.Context, l access.Link, digest string) (a
 // FindLink finds the link of a digest.
 func (s *Store) FindLink(ctx context.Context, digest string) (access.Link, error) {
 	var row linkRow
-	err := s.read(ctx, func(tx *gorm.DB) error { return known(tx.Where("digest = ?", digest).Take(&row).Error) })
+	err := s.ask(ctx, func(tx *gorm.DB) error { return known(tx.Where("digest = ?", digest).Take(&row).Error) })
 	if err != nil {
 		return access.Link{}, fmt.Errorf("find link: %w", err)
 	}
@@ -57,7 +57,7 @@ func (s *Store) FindLink(ctx context.Context, digest string) (access.Link, error
 // ListLinks gives the links to any version of a recipe, the newest first.
 func (s *Store) ListLinks(ctx context.Context, householdID, recipeID int64) ([]access.Link, error) {
 	var rows []linkRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return tx.Where("household_id = ? AND recipe_id = ?", householdID, recipeID).Order("id DESC").Find(&rows).Error
 	})
 	if err != nil {

@@ -51,7 +51,7 @@ func madeOf(query *gorm.DB) ([]daybook.Made, error) {
 // ListMade gives the times that a recipe's versions were made, the latest first.
 func (s *Store) ListMade(ctx context.Context, householdID, recipeID int64) ([]daybook.Made, error) {
 	var out []daybook.Made
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		out, err = madeOf(ofRecipe(tx, recipeID).Where("household_id = ?", householdID))
 		return err
 	})

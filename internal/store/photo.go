@@ -62,7 +62,7 @@ func withoutFiles(tx *gorm.DB) *gorm.DB { return tx.Omit("large", "small") }
 // ListPhotos gives a recipe's photos without their files.
 func (s *Store) ListPhotos(ctx context.Context, householdID, recipeID int64) ([]photo.Photo, error) {
 	var out []photo.Photo
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		out, err = photosOf(withoutFiles(tx).Where("household_id = ? AND recipe_id = ?", householdID, recipeID))
 		return err
 	})
@@ -78,7 +78,7 @@ func (s *Store) MainPhotos(ctx context.Context, householdID int64, recipeIDs []i
 	if len(recipeIDs) == 0 {
 		return out, nil
 	}
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		list, err := photosOf(withoutFiles(tx).Where("household_id = ? AND recipe_id IN ? AND main", householdID, recipeIDs))
 		for _, p := range list {
 			out[p.RecipeID] = p
@@ -185,7 +185,7 @@ func (s *Store) PhotoFile(ctx context.Context, householdID int64, digest string,
 		column = "small"
 	}
 	var row photoRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return findOne(tx.Select(column).Where("household_id = ? AND digest = ?", householdID, digest), &row, "photo "+digest)
 	})
 	if small {
@@ -203,7 +203,7 @@ type album struct {
 // Picture gives the files of a photo.
 func (a album) Picture(ctx context.Context, digest string) (photo.Picture, error) {
 	var photos []photo.Photo
-	err := a.store.read(ctx, func(tx *gorm.DB) (err error) {
+	err := a.store.ask(ctx, func(tx *gorm.DB) (err error) {
 		photos, err = photosOf(tx.Where("household_id = ? AND digest = ?", a.householdID, digest).Limit(1))
 		return err
 	})

@@ -42,7 +42,7 @@ func productKey(name string) string { return nameKey(strings.Join(strings.Fields
 // ListProducts gives the household's products by name.
 func (s *Store) ListProducts(ctx context.Context, householdID int64) ([]product.Product, error) {
 	var ps []product.Product
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		ps, err = listProducts(tx, householdID)
 		return err
 	})
@@ -68,7 +68,7 @@ func listProducts(tx *gorm.DB, householdID int64) ([]product.Product, error) {
 // FindProduct gives one product of the household.
 func (s *Store) FindProduct(ctx context.Context, householdID, id int64) (product.Product, error) {
 	var row productRow
-	err := s.read(ctx, func(tx *gorm.DB) error { return ownProduct(tx, householdID, id, &row) })
+	err := s.ask(ctx, func(tx *gorm.DB) error { return ownProduct(tx, householdID, id, &row) })
 	if err != nil {
 		return product.Product{}, err
 	}

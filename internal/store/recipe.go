@@ -61,7 +61,7 @@ func (s *Store) ListRecipes(ctx context.Context, householdID int64) ([]kitchen.R
 // FindRecipe gives one of the household's recipes.
 func (s *Store) FindRecipe(ctx context.Context, householdID, recipeID int64) (kitchen.RecipeSummary, error) {
 	var row summaryRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return findOne(summaries(tx, householdID).Where("r.id = ?", recipeID), &row, fmt.Sprintf("recipe %d", recipeID))
 	})
 	if err != nil {

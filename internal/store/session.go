@@ -90,7 +90,7 @@ func (s *Store) touch(ctx context.Context, row any, column string, at time.Time)
 // ListSessions gives an account's sessions, the one seen last first.
 func (s *Store) ListSessions(ctx context.Context, accountID int64) ([]access.Session, error) {
 	var rows []sessionRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return tx.Where("account_id = ?", accountID).Order("seen_at DESC, id DESC").Find(&rows).Error
 	})
 	if err != nil {

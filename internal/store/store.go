@@ -73,6 +73,12 @@ func (s *Store) read(ctx context.Context, f func(tx *gorm.DB) error) error {
 	return s.told(ctx, s.db.WithContext(ctx).Transaction(f, s.engine.Reading()))
 }
 
+// ask is read where f asks one question, or several whose answers need not be of one
+// state: a transaction takes longer than most questions.
+func (s *Store) ask(ctx context.Context, f func(db *gorm.DB) error) error {
+	return s.told(ctx, f(s.db.WithContext(ctx)))
+}
+
 // told is an error as it is passed on. Whoever asked and left gets the context's own:
 // what the database says then depends on where it was.
 func (s *Store) told(ctx context.Context, err error) error {

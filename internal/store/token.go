@@ -49,7 +49,7 @@ func (s *Store) CreateToken(ctx context.Context, t access.Token, digest string) 
 // FindToken finds the token of a digest.
 func (s *Store) FindToken(ctx context.Context, digest string) (access.Token, error) {
 	var row tokenRow
-	err := s.read(ctx, func(tx *gorm.DB) error { return known(tx.Where("digest = ?", digest).Take(&row).Error) })
+	err := s.ask(ctx, func(tx *gorm.DB) error { return known(tx.Where("digest = ?", digest).Take(&row).Error) })
 	if err != nil {
 		return access.Token{}, fmt.Errorf("find token: %w", err)
 	}
@@ -64,7 +64,7 @@ func (s *Store) TouchToken(ctx context.Context, id int64, at time.Time) error {
 // ListTokens gives a household's tokens, the newest first.
 func (s *Store) ListTokens(ctx context.Context, householdID int64) ([]access.Token, error) {
 	var rows []tokenRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return tx.Where("household_id = ?", householdID).Order("id DESC").Find(&rows).Error
 	})
 	if err != nil {

@@ -113,7 +113,7 @@ func versionsOf(tx *gorm.DB, householdID int64) *gorm.DB {
 // FindVersion gives one version of one of the household's recipes.
 func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (recipe.Version, error) {
 	var row versionRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		query := versionsOf(tx, householdID).Where("id = ?", versionID)
 		return findOne(query, &row, fmt.Sprintf("version %d", versionID))
 	})
@@ -127,7 +127,7 @@ func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (
 // in one question. kitchen.ErrNotFound where one is not there.
 func (s *Store) FindWritten(ctx context.Context, householdID int64, versionIDs []int64) (map[int64]recipe.Written, error) {
 	var rows []versionRow
-	err := s.read(ctx, func(tx *gorm.DB) error {
+	err := s.ask(ctx, func(tx *gorm.DB) error {
 		return versionsOf(tx, householdID).Select("id", "body", "fixes").Where("id IN ?", versionIDs).Find(&rows).Error
 	})
 	if err != nil {
@@ -152,7 +152,7 @@ func (s *Store) FindWritten(ctx context.Context, householdID int64, versionIDs [
 // ListVersions gives a recipe's versions, oldest first.
 func (s *Store) ListVersions(ctx context.Context, householdID, recipeID int64) ([]recipe.Version, error) {
 	var vs []recipe.Version
-	err := s.read(ctx, func(tx *gorm.DB) (err error) {
+	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
 		vs, err = listVersions(versionsOf(tx, householdID), recipeID)
 		return err
 	})

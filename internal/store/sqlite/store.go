@@ -2,6 +2,7 @@ package sqlite
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -103,20 +104,20 @@ func open(path string, now func() time.Time) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open database %s: %w", path, err)
 	}
-	d := dialector{gormsqlite.Dialector{DriverName: "sqlite", DSN: dsn}}
+	pool, err := sql.Open("sqlite", dsn)
+	if err != nil {
+		return nil, fmt.Errorf("open database %s: %w", path, err)
+	}
+	pool.SetMaxIdleConns(keptConnections)
+	d := dialector{gormsqlite.Dialector{Conn: &statements{DB: pool}}}
 	db, err := gorm.Open(d, &gorm.Config{
 		TranslateError:         true,
 		SkipDefaultTransaction: true, // every method opens its own
 		Logger:                 logger.Discard,
 	})
 	if err != nil {
-		return nil, fmt.Errorf("open database %s: %w", path, err)
+		return nil, errors.Join(fmt.Errorf("open database %s: %w", path, err), pool.Close())
 	}
-	pool, err := db.DB()
-	if err != nil {
-		return nil, fmt.Errorf("open database %s: %w", path, err)
-	}
-	pool.SetMaxIdleConns(keptConnections)
 	return &Store{store.New(db, engine{&watch{}}, now), db, path, now}, nil
 }
 
