@@ -96,6 +96,7 @@ type Rate struct {
 // a nil Book takes nothing.
 type Book struct {
 	retentions Retentions
+	lost       map[string]lost // by code
 	factors    []Factor
 	yields     []Yield
 	alcohol    Alcohol
@@ -108,8 +109,10 @@ type Book struct {
 // figures are those of the cooked food.
 type holding struct {
 	factor *Factor // nil for none
-	yields []*Yield
-	sort   sort
+	// vitamins are what the factor's treatments may take where none is told.
+	vitamins *nutrient.Losses
+	yields   []*Yield
+	sort     sort
 }
 
 // of finds what holds for a food. A household's own products are not remembered:
@@ -128,6 +131,7 @@ func (b *Book) ofAnew(f *composition.Food) *holding {
 	}
 	if i := slices.IndexFunc(b.factors, func(x Factor) bool { return x.Holds(f) }); i >= 0 {
 		h.factor = &b.factors[i]
+		h.vitamins = b.anyVitamin(h.factor)
 	}
 	for i := range b.yields {
 		if b.yields[i].Holds(f) {
@@ -153,7 +157,11 @@ type Contents struct {
 
 // NewBook makes a Book.
 func NewBook(c Contents) *Book {
-	return &Book{retentions: c.Retentions, factors: c.Factors, yields: c.Yields, alcohol: c.Alcohol, rates: c.Rates, pours: map[poured]spread.Range{
+	losses := make(map[string]lost, len(c.Retentions))
+	for code, r := range c.Retentions {
+		losses[code] = r.lost()
+	}
+	return &Book{retentions: c.Retentions, lost: losses, factors: c.Factors, yields: c.Yields, alcohol: c.Alcohol, rates: c.Rates, pours: map[poured]spread.Range{
 		pouredWater: c.CookingWater, pouredSalt: c.Seasoning, pouredBath: c.Marinade,
 		pouredDoubt: spread.Between(0, 0, c.Marinade.High),
 	}}
@@ -177,10 +185,19 @@ func (b *Book) rate(h method.Heat, l method.Lid) (spread.Range, bool) {
 // Panel computes what a line brings once it is cooked as planned. Line is its
 // index in the plan.
 func (b *Book) Panel(id string, p Plan, line int, m *foodmatch.Matched, servings float64) nutrient.LinePanel {
+	return nutrient.Line(id, m, servings, b.take(p, line, m)...)
+}
+
+// PanelOn is Panel on a sheet.
+func (b *Book) PanelOn(s *nutrient.Sheet, id string, p Plan, line int, m *foodmatch.Matched, servings float64) *nutrient.LinePanel {
+	return s.Line(id, m, servings, b.take(p, line, m)...)
+}
+
+// take is what cooking takes from each food of a line; nil where nothing is taken.
+func (b *Book) take(p Plan, line int, m *foodmatch.Matched) (cooked []nutrient.Cooked) {
 	if b == nil {
-		return nutrient.Line(id, m, servings)
+		return nil
 	}
-	var cooked []nutrient.Cooked // nil where nothing is taken
 	as := p.Of(line)
 	for i := range m.Items {
 		c := b.Cooked(p, as, m.Items[i].Food)
@@ -192,5 +209,5 @@ func (b *Book) Panel(id string, p Plan, line int, m *foodmatch.Matched, servings
 		}
 		cooked[i] = c
 	}
-	return nutrient.Line(id, m, servings, cooked...)
+	return cooked
 }

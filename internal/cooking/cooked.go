@@ -16,39 +16,37 @@ func (b *Book) Cooked(p Plan, l Line, f *composition.Food) nutrient.Cooked {
 	var c nutrient.Cooked
 	c.Away = l.Away
 	h := b.of(f)
-	b.retain(&c, p, l, h.factor)
+	b.retain(&c, p, l, h)
 	b.alcoholOf(&c, p, l, f)
 	b.yieldOf(&c, l, f, h.yields)
 	return c
 }
 
 // retain takes the nutrients that heat and water take.
-func (b *Book) retain(c *nutrient.Cooked, p Plan, l Line, factor *Factor) {
-	if factor == nil {
-		return
-	}
-	if !p.Told {
-		c.Lost = b.anyVitamin(factor)
-		return
-	}
-	if r, ok := b.retention(factor, l); ok {
-		c.Lost = r.lost(l.Sure)
+func (b *Book) retain(c *nutrient.Cooked, p Plan, l Line, h *holding) {
+	switch {
+	case h.factor == nil:
+	case !p.Told:
+		c.Lost = h.vitamins
+	case l.Sure:
+		c.Lost = b.retention(h.factor, l).sure
+	default:
+		c.Lost = b.retention(h.factor, l).perhaps
 	}
 }
 
 // retention is the row for a treatment: the food's own, or that of the treatment
 // that is most like it.
-func (b *Book) retention(x *Factor, l Line) (Retention, bool) {
+func (b *Book) retention(x *Factor, l Line) lost {
 	for t := l.Treatment; t != ""; t = like[t] {
 		codes := x.Codes[t]
 		for i, c := range codes {
 			if c.Minutes == 0 || i == len(codes)-1 || l.High > 0 && (l.Low+l.High)/2 <= c.Minutes {
-				r, ok := b.retentions[c.Code]
-				return r, ok
+				return b.lost[c.Code]
 			}
 		}
 	}
-	return Retention{}, false
+	return lost{}
 }
 
 // heatLabile are the vitamins that a cook's unknown heat may take.
@@ -56,7 +54,8 @@ var heatLabile = []composition.Nutrient{composition.VitaminC, composition.Folate
 
 // anyVitamin is the loss of vitamins where nothing is told of the cooking: from
 // none to that of the treatment that takes most.
-func (b *Book) anyVitamin(x *Factor) (out [composition.NutrientCount]spread.Range) {
+func (b *Book) anyVitamin(x *Factor) *nutrient.Losses {
+	var out nutrient.Losses
 	for _, codes := range x.Codes {
 		for _, c := range codes {
 			r, ok := b.retentions[c.Code]
@@ -67,7 +66,7 @@ func (b *Book) anyVitamin(x *Factor) (out [composition.NutrientCount]spread.Rang
 			}
 		}
 	}
-	return out
+	return someOf(out)
 }
 
 // alcoholOf takes the alcohol that goes.
@@ -77,7 +76,7 @@ func (b *Book) alcoholOf(c *nutrient.Cooked, p Plan, l Line, f *composition.Food
 		return
 	}
 	if !p.Told {
-		c.Lost[n] = spread.Between(0, 0, 1-b.alcohol.after(math.Inf(1)))
+		c.Lose(spread.Between(0, 0, 1-b.alcohol.after(math.Inf(1))), n)
 		return
 	}
 	kept := spread.Exact(1)
@@ -97,7 +96,7 @@ func (b *Book) alcoholOf(c *nutrient.Cooked, p Plan, l Line, f *composition.Food
 	if !l.Sure {
 		lost = spread.Between(0, 0, lost.High)
 	}
-	c.Lost[n] = lost
+	c.Lose(lost, n)
 }
 
 // unsaidHeat is how many minutes heat without a time may last. A design figure.
@@ -159,7 +158,5 @@ func (b *Book) fatOf(c *nutrient.Cooked, l Line, y *Yield, f *composition.Food) 
 	if !l.FatSure {
 		lost = spread.Between(0, 0, lost.High)
 	}
-	for _, n := range []composition.Nutrient{composition.Fat, composition.SaturatedFat, composition.TransFat} {
-		c.Lost[n] = lost
-	}
+	c.Lose(lost, composition.Fat, composition.SaturatedFat, composition.TransFat)
 }

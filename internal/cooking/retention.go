@@ -2,6 +2,7 @@ package cooking
 
 import (
 	"potwright/internal/composition"
+	"potwright/internal/nutrient"
 	"potwright/internal/spread"
 )
 
@@ -22,9 +23,17 @@ type Retentions map[string]Retention
 // table gives no spread and rounds to 5 %. A design figure.
 const lossDoubt = 0.5
 
-// lost is the share of each nutrient lost: by the table, or, where it is not
-// sure that the food was treated so, anything from nothing to that.
-func (r Retention) lost(sure bool) (out [composition.NutrientCount]spread.Range) {
+// lost is what is lost by a row of the table, worked out once.
+type lost struct {
+	// sure is by the table; perhaps, where it is not sure that the food was treated so,
+	// anything from nothing to that. Both are nil where nothing is lost.
+	sure, perhaps *nutrient.Losses
+}
+
+func (r Retention) lost() lost { return lost{r.losses(true), r.losses(false)} }
+
+func (r Retention) losses(sure bool) *nutrient.Losses {
+	var out nutrient.Losses
 	for n, known := range r.Known {
 		loss := 1 - r.Percent[n]/100
 		switch {
@@ -35,5 +44,13 @@ func (r Retention) lost(sure bool) (out [composition.NutrientCount]spread.Range)
 			out[n] = spread.Between(0, 0, min(1, (1+lossDoubt)*loss))
 		}
 	}
-	return out
+	return someOf(out)
+}
+
+// someOf is nil for losses of nothing.
+func someOf(l nutrient.Losses) *nutrient.Losses {
+	if l == (nutrient.Losses{}) {
+		return nil
+	}
+	return &l
 }

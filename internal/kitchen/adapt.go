@@ -258,7 +258,7 @@ const recheckTolerance = 1e-6
 // one. What cooking takes is the rewritten method's, which the search could only
 // foresee: fits tells whether the dish still suits everyone.
 func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Answer) (fits bool, p cooking.Plan, err error) {
-	fresh, err := k.read(recipe.ParseKept, recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe), a.lines)
+	fresh, err := k.read(recipe.ParseKept, recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe), a.lines, nil)
 	if err != nil {
 		return false, p, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}

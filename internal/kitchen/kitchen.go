@@ -71,7 +71,7 @@ type Analysis struct {
 // gives diagnostic.Faults that say what is wrong and where; smaller doubts are
 // in Analysis.Recipe.Notes.
 func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.read(recipe.ParseWith, text, remembered, fixes, newLines())
+	return k.read(recipe.ParseWith, text, remembered, fixes, newLines(), nil)
 }
 
 // lines are those read with one food table, measures and remembered choices.
@@ -124,7 +124,10 @@ func (l *lines) weigh(k *Kitchen, of *recipe.Line, remembered map[string]recipe.
 // recipe.ParseWith, one that was saved by recipe.ParseKept.
 type parser func(text string, read func(string) ingredient.Reading) (recipe.Recipe, error)
 
-func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction, known *lines) (Analysis, error) {
+// read reads a text; on a sheet where one is given, and then the analysis is good until the
+// sheet is used again.
+func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction,
+	known *lines, sheet *nutrient.Sheet) (Analysis, error) {
 	rec, err := parse(text, known.reading)
 	if err != nil {
 		return Analysis{}, err
@@ -134,15 +137,15 @@ func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.C
 			rec.Lines[i].Fix = &fix
 		}
 	}
-	return k.compute(rec, remembered, known), nil
+	return k.compute(rec, remembered, known, sheet), nil
 }
 
 // Compute matches and computes a recipe that was read before.
 func (k *Kitchen) Compute(rec recipe.Recipe, remembered map[string]recipe.Correction) Analysis {
-	return k.compute(rec, remembered, newLines())
+	return k.compute(rec, remembered, newLines(), nil)
 }
 
-func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines) Analysis {
+func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correction, known *lines, sheet *nutrient.Sheet) Analysis {
 	read, lines := make([]*line, len(rec.Lines)), make([]*method.Names, len(rec.Lines))
 	for i := range rec.Lines {
 		read[i] = known.weigh(k, &rec.Lines[i], remembered)
@@ -150,16 +153,18 @@ func (k *Kitchen) compute(rec recipe.Recipe, remembered map[string]recipe.Correc
 	}
 	a := Analysis{Recipe: rec, Remembered: remembered, Table: k.Table, Measures: k.Measures, lines: known, read: read}
 	a.Plan = k.Cooking.ReadNamed(rec.Steps, lines)
-	panels := make([]nutrient.LinePanel, len(rec.Lines))
+	if sheet == nil {
+		sheet = new(nutrient.Sheet)
+	}
+	sheet.Clear(len(lines))
 	for i, l := range lines {
 		if rec.Lines[i].AtTable() {
-			panels[i] = nutrient.Line(lineID(i), l.Line, rec.Servings)
-			panels[i].AtTable = true
+			sheet.Line(lineID(i), l.Line, rec.Servings).AtTable = true
 			continue
 		}
-		panels[i] = k.Cooking.Panel(lineID(i), a.Plan, i, l.Line, rec.Servings)
+		k.Cooking.PanelOn(sheet, lineID(i), a.Plan, i, l.Line, rec.Servings)
 	}
-	a.Pot = nutrient.Sum(panels, rec.Servings).Finished(finishOf(rec, a.Plan))
+	a.Pot = nutrient.Sum(sheet.Lines, rec.Servings).Finished(finishOf(rec, a.Plan))
 	a.keeping = sync.OnceValue(func() []keeping.Advice { return k.Keeping.Advise(a.Keepable()) })
 	return a
 }

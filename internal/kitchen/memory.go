@@ -12,6 +12,7 @@ import (
 	"potwright/internal/composition"
 	"potwright/internal/household"
 	"potwright/internal/measure"
+	"potwright/internal/nutrient"
 	"potwright/internal/product"
 	"potwright/internal/recall"
 	"potwright/internal/recipe"
@@ -154,13 +155,13 @@ func (w *ways) sum(people household.Household) (sum, error) {
 	return sha256.Sum256(text), nil
 }
 
-// read reads text as the household's own.
-func (w *ways) read(parse parser, text string, fixes map[int]recipe.Correction) (Analysis, error) {
+// read reads text as the household's own, as Kitchen.read does.
+func (w *ways) read(parse parser, text string, fixes map[int]recipe.Correction, sheet *nutrient.Sheet) (Analysis, error) {
 	reader, err := w.kitchen()
 	if err != nil {
 		return Analysis{}, err
 	}
-	return reader.read(parse, text, w.remembered, fixes, w.known)
+	return reader.read(parse, text, w.remembered, fixes, w.known, sheet)
 }
 
 // readerWith is the kitchen with products and cups.

@@ -80,7 +80,7 @@ func (k *Kitchen) readAs(ctx context.Context, parse parser, householdID int64, t
 	if err != nil {
 		return Analysis{}, err
 	}
-	return w.read(parse, text, fixes)
+	return w.read(parse, text, fixes, nil)
 }
 
 // over is the kitchen with another food table; nil leaves its own.

@@ -94,7 +94,7 @@ func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recip
 	if err != nil {
 		return recipe.Version{}, Analysis{}, err
 	}
-	a, err := w.read(recipe.ParseKept, v.Text, v.Fixes)
+	a, err := w.read(recipe.ParseKept, v.Text, v.Fixes, nil)
 	if err != nil {
 		return v, Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
 	}

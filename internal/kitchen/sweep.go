@@ -11,6 +11,7 @@ import (
 
 	"potwright/internal/adaptation"
 	"potwright/internal/household"
+	"potwright/internal/nutrient"
 	"potwright/internal/recipe"
 )
 
@@ -58,7 +59,8 @@ type Sweepable struct{ Title, Text string }
 // sweepJob reads one recipe and the wishes kept with it.
 type sweepJob struct {
 	recipe RecipeSummary
-	read   func(context.Context) (Analysis, adaptation.Wishes, error)
+	// read may be given a sheet to read on, as Kitchen.read may.
+	read func(context.Context, *nutrient.Sheet) (Analysis, adaptation.Wishes, error)
 	// key is under what the recipe's gist is remembered; nil for not at all.
 	key *keptKey
 }
@@ -108,8 +110,8 @@ func (k *Kitchen) sweepJobs(householdID int64, list []RecipeSummary, w *ways, wi
 		for part := range slices.Chunk(list, writtenAtOnce) {
 			written := k.writtenOf(householdID, part)
 			for _, r := range part {
-				j := sweepJob{recipe: r, read: func(ctx context.Context) (Analysis, adaptation.Wishes, error) {
-					return k.openSwept(ctx, householdID, r, w, wished, written)
+				j := sweepJob{recipe: r, read: func(ctx context.Context, sheet *nutrient.Sheet) (Analysis, adaptation.Wishes, error) {
+					return k.openSwept(ctx, householdID, r, w, wished, written, sheet)
 				}}
 				if !wished && k.Memory != nil {
 					j.key = &keptKey{w.gist, r.LatestID}
@@ -152,8 +154,8 @@ func (k *Kitchen) SweepTexts(ctx context.Context, h household.Household, texts [
 		reader, known := k.Measuring(h.Measures), new(lines)
 		jobs := func(yield func(sweepJob) bool) {
 			for _, t := range texts {
-				j := sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(context.Context) (Analysis, adaptation.Wishes, error) {
-					a, err := reader.read(recipe.ParseWith, t.Text, nil, nil, known)
+				j := sweepJob{recipe: RecipeSummary{Title: t.Title}, read: func(_ context.Context, sheet *nutrient.Sheet) (Analysis, adaptation.Wishes, error) {
+					a, err := reader.read(recipe.ParseWith, t.Text, nil, nil, known, sheet)
 					return a, adaptation.Wishes{}, unreadable(err)
 				}}
 				if !yield(j) {
@@ -176,7 +178,7 @@ func (o SweepOptions) part(list []RecipeSummary) []RecipeSummary {
 
 // openSwept opens a recipe's newest version with the household's ways.
 func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSummary, ways *ways, wished bool,
-	written func(context.Context, RecipeSummary) (recipe.Written, error)) (Analysis, adaptation.Wishes, error) {
+	written func(context.Context, RecipeSummary) (recipe.Written, error), sheet *nutrient.Sheet) (Analysis, adaptation.Wishes, error) {
 	var w adaptation.Wishes
 	v, err := written(ctx, r)
 	if err != nil {
@@ -187,7 +189,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}
-	a, err := ways.read(recipe.ParseKept, v.Text, v.Fixes)
+	a, err := ways.read(recipe.ParseKept, v.Text, v.Fixes, sheet)
 	return a, w, unreadable(err)
 }
 
@@ -246,8 +248,12 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs iter.Se
 	}()
 	for range workers {
 		go func() {
+			var sheet *nutrient.Sheet // the answers of a search for swaps may be kept
+			if !o.Adapt {
+				sheet = new(nutrient.Sheet)
+			}
 			for p := range taken {
-				s, err := k.sweepOne(ctx, h, p.job, o)
+				s, err := k.sweepOne(ctx, h, p.job, o, sheet)
 				p.promise <- sweptOrError{s, err}
 			}
 		}()
@@ -266,7 +272,7 @@ func (k *Kitchen) sweep(ctx context.Context, h household.Household, jobs iter.Se
 	}
 }
 
-func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJob, o SweepOptions) (Swept, error) {
+func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJob, o SweepOptions, sheet *nutrient.Sheet) (Swept, error) {
 	if err := ctx.Err(); err != nil {
 		return Swept{}, err
 	}
@@ -277,7 +283,7 @@ func (k *Kitchen) sweepOne(ctx context.Context, h household.Household, j sweepJo
 			return s, nil
 		}
 	}
-	a, w, err := j.read(ctx)
+	a, w, err := j.read(ctx, sheet)
 	var unread unreadError
 	switch {
 	case errors.As(err, &unread):

@@ -23,7 +23,7 @@ func cooked(tb *composition.Table, text string, c nutrient.Cooked) (raw, got nut
 func TestAlcoholTakesItsEnergyWithIt(t *testing.T) {
 	tb := table(t)
 	var c nutrient.Cooked
-	c.Lost[composition.Alcohol] = spread.Exact(0.65)
+	c.Lose(spread.Exact(0.65), composition.Alcohol)
 	raw, got := cooked(tb, "100 g dry white wine", c)
 	assert.InDelta(t, 0.35*raw.Panel[composition.Alcohol].Mid, got.Panel[composition.Alcohol].Mid, 1e-9)
 	assert.InDelta(t, 7*0.65*raw.Panel[composition.Alcohol].Mid, raw.Panel[composition.Energy].Mid-got.Panel[composition.Energy].Mid, 1e-9)
@@ -52,7 +52,7 @@ func TestALossNeverRaisesAndKeepsRangesInOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := nutrient.Cooked{Away: share(t, "away")}
 		for _, n := range []composition.Nutrient{composition.Fat, composition.Alcohol, composition.VitaminC, composition.Potassium} {
-			c.Lost[n] = share(t, n.Key())
+			c.Lose(share(t, n.Key()), n)
 		}
 		c.Gain = spread.Range{Low: -0.5, Mid: rapid.Float64Range(-0.5, 2).Draw(t, "gain"), High: 2}
 		raw, got := cooked(tb, rapid.SampledFrom(lines).Draw(t, "line"), c)

@@ -33,24 +33,29 @@ var boundedBy = [composition.NutrientCount]composition.Nutrient{
 // where it is missing nothing is taken. servings (> 0) are those of the whole dish.
 func Line(id string, m *foodmatch.Matched, servings float64, cooked ...Cooked) LinePanel {
 	lp := LinePanel{ID: id, Matched: m, Servings: servings, Cooked: cooked}
-	if m.State == foodmatch.Skipped {
-		return lp
-	}
-	if len(m.Items) == 0 {
+	lp.reckon()
+	return lp
+}
+
+// reckon sets all that follows from the line and what cooking took.
+func (lp *LinePanel) reckon() {
+	m := lp.Matched
+	switch {
+	case m.State == foodmatch.Skipped:
+	case len(m.Items) == 0:
 		for n := range lp.Panel {
 			lp.Panel[n].Unknown = 1
 		}
-		return lp
-	}
-	for i := range m.Items {
-		var c Cooked
-		if i < len(cooked) {
-			c = cooked[i]
+	default:
+		for i := range m.Items {
+			var c Cooked
+			if i < len(lp.Cooked) {
+				c = lp.Cooked[i]
+			}
+			lp.addItem(lp.ID+"."+strconv.Itoa(i), &m.Items[i], &c)
 		}
-		lp.addItem(id+"."+strconv.Itoa(i), &m.Items[i], &c)
+		lp.setRanges()
 	}
-	lp.setRanges()
-	return lp
 }
 
 func (lp *LinePanel) addItem(id string, item *foodmatch.Item, c *Cooked) {
@@ -226,9 +231,10 @@ func (d *Doubt) empty() bool {
 }
 
 func (lp *LinePanel) setRanges() {
-	doubts := make([]*Doubt, len(lp.Doubts))
+	var few [2 * ofItem]*Doubt // most lines have no more
+	doubts := few[:0]
 	for i := range lp.Doubts {
-		doubts[i] = &lp.Doubts[i]
+		doubts = append(doubts, &lp.Doubts[i])
 	}
 	lp.Panel.setRanges(doubts)
 }
