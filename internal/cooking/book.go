@@ -2,6 +2,7 @@ package cooking
 
 import (
 	"slices"
+	"sync"
 
 	"potwright/internal/composition"
 	"potwright/internal/foodmatch"
@@ -103,6 +104,7 @@ type Book struct {
 	rates      []Rate
 	pours      map[poured]spread.Range
 	known      recall.Memory[*composition.Food, *holding]
+	desks      sync.Pool // of *desk
 }
 
 // holding is what of a book holds for one food: no factor and no yield where the row's

@@ -9,6 +9,12 @@ import (
 	"potwright/internal/spread"
 )
 
+// desk is the room that reading a method takes; the next one is read in it too.
+type desk struct {
+	reader method.Reader
+	trace  trace
+}
+
 // Read reads what the method does to every line. matched are the recipe's lines,
 // in order. Without steps nothing is told.
 func (b *Book) Read(steps []recipe.Step, matched []foodmatch.Matched) Plan {
@@ -25,9 +31,14 @@ func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
 	if b == nil {
 		return p
 	}
-	clauses := method.Course(steps, lines)
+	d, _ := b.desks.Get().(*desk)
+	if d == nil {
+		d = new(desk)
+	}
+	defer b.desks.Put(d)
+	clauses := d.reader.Course(steps, lines)
 	p.SlowCooker = slices.ContainsFunc(clauses, func(c method.Clause) bool { return c.Heat == method.SlowCooker })
-	t := b.follow(clauses, lines)
+	t := b.follow(&d.trace, clauses, lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}
 		return p

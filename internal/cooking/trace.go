@@ -63,9 +63,20 @@ type trace struct {
 	periods  []vesselPeriod
 }
 
+// begin takes up a dish of other lines.
+func (t *trace) begin(matched []*method.Names) {
+	if cap(t.lines) < len(matched) {
+		t.lines = make([]course, len(matched))
+	}
+	*t = trace{lines: t.lines[:len(matched)], matched: matched, inStep: -1, waiting: t.waiting[:0], periods: t.periods[:0]}
+	for i := range t.lines {
+		t.lines[i] = course{exposures: t.lines[i].exposures[:0]}
+	}
+}
+
 // follow reads the course of every line.
-func (b *Book) follow(clauses []method.Clause, matched []*method.Names) *trace {
-	t := &trace{lines: make([]course, len(matched)), matched: matched, inStep: -1}
+func (b *Book) follow(t *trace, clauses []method.Clause, matched []*method.Names) *trace {
+	t.begin(matched)
 	for i := range t.lines {
 		if f := t.food(i); f != nil {
 			t.lines[i].sort = b.of(f).sort
@@ -78,7 +89,7 @@ func (b *Book) follow(clauses []method.Clause, matched []*method.Names) *trace {
 			continue
 		}
 		t.clause(c)
-		t.waiting = nil
+		t.waiting = t.waiting[:0]
 	}
 	return t
 }

@@ -160,3 +160,14 @@ func FuzzScanQuantity(f *testing.F) {
 		}
 	})
 }
+
+func TestTextThatBeginsWithNoWordOfAQuantityIsNone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		first := rapid.SampledFrom([]string{"about", "one", "half", "a", "an", "up", "dozen", "several", "ca", "circa", "the", "onion", "anise", "halves", "couple", "at", "twelve", "quarters"}).Draw(t, "first")
+		rest := rapid.SampledFrom([]string{"", " few", " to 3", ". 2", "-third", " dozen", " least 1/2", " 5", " half", "-and-half"}).Draw(t, "rest")
+		if _, _, ok := measure.ScanQuantity(first + rest); ok {
+			assert.True(t, measure.BeginsQuantity(first), first+rest)
+		}
+	})
+	assert.False(t, measure.BeginsQuantity("onion"))
+}

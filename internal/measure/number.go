@@ -112,6 +112,9 @@ func scanDenominator(s string) (den int64, n int, ok bool) {
 }
 
 func vulgarAt(s string) (Ratio, int) {
+	if s == "" || s[0] < utf8.RuneSelf {
+		return Ratio{}, 0
+	}
 	c, size := utf8.DecodeRuneInString(s)
 	r, ok := vulgar[c]
 	if !ok {

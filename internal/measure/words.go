@@ -41,6 +41,29 @@ var numberWords = []struct {
 	{"an", Ratio{1, 1}, Ratio{}}, {"a", Ratio{1, 1}, Ratio{}},
 }
 
+// firstWords are those that a quantity in words may begin with.
+var firstWords = firstWordsOf()
+
+func firstWordsOf() map[string]bool {
+	out := map[string]bool{}
+	note := func(phrase string) {
+		first, _, _ := strings.Cut(phrase, " ")
+		first, _, _ = strings.Cut(first, "-")
+		out[strings.TrimSuffix(first, ".")] = true
+	}
+	for _, w := range aboutWords {
+		note(w)
+	}
+	for _, w := range numberWords {
+		note(w.word)
+	}
+	return out
+}
+
+// BeginsQuantity reports whether a word in lower case may be the first of a quantity: of
+// text that begins with another word ScanQuantity makes none.
+func BeginsQuantity(word string) bool { return firstWords[word] }
+
 // scanAbout skips one word of vagueness and the space after it.
 func scanAbout(s string) (n int, ok bool) {
 	for _, w := range aboutWords {
@@ -70,7 +93,7 @@ func scanWords(s string, q *Quantity) (r Ratio, n int, ok bool) {
 // ends there. A hyphen goes on with the word, so that "half" is not found in
 // "half-and-half".
 func hasWord(s, word string) bool {
-	if len(s) < len(word) || !strings.EqualFold(s[:len(word)], word) {
+	if len(s) < len(word) || (s[0]^word[0])&^('a'-'A') != 0 || !strings.EqualFold(s[:len(word)], word) {
 		return false
 	}
 	rest := s[len(word):]

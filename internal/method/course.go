@@ -24,29 +24,55 @@ type Clause struct {
 
 // Course is the method clause by clause, in order; lines are the names of every line.
 func Course(steps []recipe.Step, lines []*Names) []Clause {
-	b := newBook(lines)
-	out := make([]Clause, 0, 4*len(steps))
-	c := clock{heat: Cook}
-	var tokens []token
-	said := make([]string, 0, wordsIn(steps))
+	return new(Reader).Course(steps, lines)
+}
+
+// Reader reads methods one after the other, each in the room that the one before took.
+// The zero value is ready; it is not safe for concurrent use.
+type Reader struct {
+	book      book
+	clock     clock
+	clauses   []Clause
+	tokens    []token // of a step
+	sentences []sentence
+	spans     []span   // of a sentence
+	words     []string // of a step
+	// said are the words of all clauses, spoken what they speak of.
+	said   []string
+	spoken []Mention
+}
+
+// Course is Course; what it gives is good until the next method is read.
+func (r *Reader) Course(steps []recipe.Step, lines []*Names) []Clause {
+	r.book.open(lines)
+	r.clock = clock{heat: Cook, out: Cooking{Periods: r.clock.out.Periods[:0]}}
+	r.clauses = slices.Grow(r.clauses[:0], 4*len(steps))
+	r.said, r.spoken = slices.Grow(r.said[:0], wordsIn(steps)), r.spoken[:0]
 	for i, s := range steps {
-		tokens, _ = lexInto(slices.Grow(tokens[:0], len(s.Text)/5+2), s.Text)
-		b.mark(tokens)
-		ws := wordsOf(tokens)
-		c.slow = c.slow || hasRun(ws, "slow", "cooker")
-		kept := reserves(ws)
-		for k, sentence := range sentences(tokens) {
-			for _, cl := range clauses(sentence.tokens) {
-				from := len(c.out.Periods)
-				part := sentence.tokens[cl.from:cl.to]
-				c.clause(i, part)
-				clause := newClause(part, c.slow, &said)
-				clause.Step, clause.Sentence, clause.Periods, clause.Reserves = i, k, slices.Clip(c.out.Periods[from:]), kept
-				out = append(out, clause)
-			}
+		r.step(i, s.Text)
+	}
+	return r.clauses
+}
+
+func (r *Reader) step(i int, text string) {
+	r.tokens, _ = lexInto(slices.Grow(r.tokens[:0], len(text)/5+2), text)
+	r.book.mentions = r.book.mentions[:0] // those of the step before were copied
+	r.book.mark(r.tokens)
+	r.words = appendWords(r.words[:0], r.tokens)
+	r.clock.slow = r.clock.slow || hasRun(r.words, "slow", "cooker")
+	kept := reserves(r.words)
+	r.sentences = appendSentences(r.sentences[:0], r.tokens)
+	for k, s := range r.sentences {
+		r.spans = appendClauses(r.spans[:0], s.tokens)
+		for _, cl := range r.spans {
+			from := len(r.clock.out.Periods)
+			part := s.tokens[cl.from:cl.to]
+			r.clock.clause(i, part)
+			clause := r.clause(part)
+			clause.Step, clause.Sentence, clause.Periods, clause.Reserves = i, k, slices.Clip(r.clock.out.Periods[from:]), kept
+			r.clauses = append(r.clauses, clause)
 		}
 	}
-	return out
 }
 
 // beforeHeat are words after which heat is no verb: "over medium heat".
@@ -61,31 +87,34 @@ func wordsIn(steps []recipe.Step) int {
 	return n
 }
 
-// newClause reads a clause; its words are appended to those said before.
-func newClause(tokens []token, slow bool, said *[]string) Clause {
+// clause reads a clause.
+func (r *Reader) clause(tokens []token) Clause {
 	var out Clause
-	from := len(*said)
+	said, spoken := len(r.said), len(r.spoken)
 	var last *Mention
 	for i := range tokens {
 		t := &tokens[i]
 		if t.mention != nil && t.mention != last {
 			last = t.mention
-			out.Mentions = append(out.Mentions, *last)
+			r.spoken = append(r.spoken, *last)
 		}
 		if !t.word {
 			continue
 		}
-		noun := t.norm == "heat" && len(*said) > from && beforeHeat[(*said)[len(*said)-1]]
-		*said = append(*said, t.norm)
+		noun := t.norm == "heat" && len(r.said) > said && beforeHeat[r.said[len(r.said)-1]]
+		r.said = append(r.said, t.norm)
 		h, ok := heatAt(tokens, i)
 		switch {
 		case !ok || noun || h == Rest || t.mention != nil && !t.mention.Doing:
-		case slow:
+		case r.clock.slow:
 			out.Heat = SlowCooker
 		case out.Heat == "" || out.Heat == Cook:
 			out.Heat = h
 		}
 	}
-	out.Words = slices.Clip((*said)[from:])
+	out.Words = slices.Clip(r.said[said:])
+	if last != nil {
+		out.Mentions = slices.Clip(r.spoken[spoken:])
+	}
 	return out
 }

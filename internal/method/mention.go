@@ -58,7 +58,8 @@ func (b *book) mark(tokens []token) {
 			continue
 		}
 		best, others := b.resolve(tokens, i, found)
-		m := &Mention{Line: best.line, Part: best.part, Others: others, From: tokens[i].from}
+		b.mentions = append(b.mentions, Mention{Line: best.line, Part: best.part, Others: others, From: tokens[i].from})
+		m := &b.mentions[len(b.mentions)-1]
 		last := tokens[i+n-1]
 		m.To, m.Words = last.from+utf8.RuneCountInString(last.text), last.text
 		if n > 1 {

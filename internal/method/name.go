@@ -35,8 +35,9 @@ type book struct {
 	// by is where the names with a first word are, by its bucket: those of other
 	// words may be among them.
 	by [buckets]chain
-	// found is room for what at finds.
-	found []name
+	// found is room for what at finds, mentions for what mark does.
+	found    []name
+	mentions []Mention
 }
 
 // linked is a name, the index-th of its line, with the place of the next one in
@@ -122,17 +123,23 @@ func namesOf(lines []foodmatch.Matched) []*Names {
 }
 
 func newBook(lines []*Names) *book {
-	count := 0
+	b := new(book)
+	b.open(lines)
+	return b
+}
+
+// open fills the book with the names of lines, in place of those it had.
+func (b *book) open(lines []*Names) {
+	count := 1 // place 0 is none
 	for _, n := range lines {
 		count += len(n.names)
 	}
-	b := &book{lines: lines, names: make([]linked, 1, 1+count)}
+	b.lines, b.names, b.by = lines, append(slices.Grow(b.names[:0], count), linked{}), [buckets]chain{}
 	for i, n := range lines {
 		for k := range n.names {
 			b.add(linked{line: int32(i), index: int32(k)}, n.names[k].words[0])
 		}
 	}
-	return b
 }
 
 func (b *book) add(l linked, first string) {

@@ -24,8 +24,9 @@ var abbreviations = newSet(`min hr oz tbsp tsp approx lb in no pkg about deg sec
 // work on a step grows with its length only.
 const longest = 300
 
-func sentences(tokens []token) []sentence {
-	var out []sentence
+func sentences(tokens []token) []sentence { return appendSentences(nil, tokens) }
+
+func appendSentences(out []sentence, tokens []token) []sentence {
 	start := 0
 	for i := 0; i < len(tokens); i++ {
 		if !endsSentence(tokens, i) {
@@ -76,8 +77,11 @@ func endsSentence(tokens []token, i int) bool {
 // clauses cuts a sentence before every verb of cooking that follows a comma,
 // "and" or "then". What stands before the first verb ("In a large pot,") belongs
 // to the first clause, unless it is a clause of its own ("Once soft,").
-func clauses(tokens []token) []span {
-	out := []span{{0, len(tokens)}}
+func clauses(tokens []token) []span { return appendClauses(nil, tokens) }
+
+func appendClauses(out []span, tokens []token) []span {
+	first := len(out)
+	out = append(out, span{0, len(tokens)})
 	for i := 1; i < len(tokens); i++ {
 		if !startsClause(tokens, i) {
 			continue
@@ -87,7 +91,7 @@ func clauses(tokens []token) []span {
 		if joint == i || joint <= last.from {
 			continue
 		}
-		if len(out) == 1 && !leads(tokens) {
+		if len(out) == first+1 && !leads(tokens) {
 			continue // a phrase in front of the first verb
 		}
 		last.to = joint

@@ -225,7 +225,7 @@ func duration(tokens []token, i int) (low, high float64, n int) {
 }
 
 func oneDuration(tokens []token, i int) (low, high float64, n int) {
-	if !tokens[i].num && !tokens[i].word {
+	if !tokens[i].num && !(tokens[i].word && measure.BeginsQuantity(tokens[i].norm)) {
 		return 0, 0, 0
 	}
 	window := tokens[i:min(len(tokens), i+12)]

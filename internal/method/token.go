@@ -159,8 +159,9 @@ func singular(w string) string {
 }
 
 // wordsOf are the normal forms of the words among tokens.
-func wordsOf(tokens []token) []string {
-	out := make([]string, 0, len(tokens))
+func wordsOf(tokens []token) []string { return appendWords(make([]string, 0, len(tokens)), tokens) }
+
+func appendWords(out []string, tokens []token) []string {
 	for i := range tokens {
 		if tokens[i].word {
 			out = append(out, tokens[i].norm)
