@@ -27,9 +27,17 @@ func (p page) line(format string, args ...any) { fmt.Fprintf(p.w, format+"\n", a
 
 func (p page) done() error { return p.w.Flush() }
 
+// servingsOf are so many servings, in words.
+func servingsOf(n float64) string {
+	if n == 1 {
+		return "1 serving"
+	}
+	return label.Figure(n) + " servings"
+}
+
 func writeReading(w io.Writer, a kitchen.Analysis) error {
 	p := newPage(w)
-	p.line("%s (%s servings)", a.Recipe.Title, label.Figure(a.Recipe.Servings))
+	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
 	p.notes(a.Recipe.Notes)
 	section := ""
 	for i, lp := range a.Pot.Lines {
@@ -81,7 +89,7 @@ func (p page) notes(notes []string) {
 
 func writeAnalysis(w io.Writer, a kitchen.Analysis) error {
 	p := newPage(w)
-	p.line("%s (%s servings)", a.Recipe.Title, label.Figure(a.Recipe.Servings))
+	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
 	p.notes(a.Recipe.Notes)
 	p.line("%-15s %22s %24s", "", "a serving", "the pot")
 	for _, n := range composition.Nutrients() {
@@ -129,7 +137,7 @@ func (p page) keeping(a kitchen.Analysis) {
 
 func writeReport(w io.Writer, a kitchen.Analysis, r kitchen.Report) error {
 	p := newPage(w)
-	p.line("%s (%s servings)", a.Recipe.Title, label.Figure(a.Recipe.Servings))
+	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
 	for _, plate := range r.Plates {
 		p.plate(plate, a.Measures)
 	}
@@ -202,7 +210,7 @@ func sharesText(f household.Finding) string {
 
 func writeAnswer(w io.Writer, a kitchen.Analysis, ans adaptation.Answer) error {
 	p := newPage(w)
-	p.line("%s (%s servings)", a.Recipe.Title, label.Figure(a.Recipe.Servings))
+	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
 	switch {
 	case ans.Fits && len(ans.Changes) == 0:
 		p.line("It suits everyone as it is.")

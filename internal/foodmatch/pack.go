@@ -146,6 +146,7 @@ var usualPacks = []packSize{
 	{boxes, "", "salty_snack", 9 * ozG, 0.3},
 	{[]string{"sleeve"}, "", "cracker", 4 * ozG, 0.2},
 	{boxes, "", "cracker", 14 * ozG, 0.2},
+	{boxes, "", "herb_fresh", 25, 0.4},       // 0.75 oz to 30 g
 	{boxes, "", "vegetable", 11 * ozG, 0.15}, // frozen: 10 to 12 oz
 	{boxes, "", "fruit", 12 * ozG, 0.25},
 	{[]string{"loaf"}, "french", "", 16 * ozG, 0.15},
@@ -167,9 +168,10 @@ func (w *weigher) byPack() bool {
 		return true
 	}
 	if p, ok := w.usualPack(unit); ok {
+		p, of := sizedPack(p, r.Size)
 		w.set(times(r.Amount.Quantity, p.grams, p.sd), "usual size")
 		if unit != "stick" {
-			w.assume(0.85, "no size is written; a usual %s of %s is taken", unit, gramsText(p.grams))
+			w.assume(0.85, "no weight is written; a %s %s of %s is taken", of, unit, gramsText(p.grams))
 		}
 		w.drain()
 		return true
@@ -186,6 +188,20 @@ func (w *weigher) byPack() bool {
 		return true
 	}
 	return false
+}
+
+// sizedPack is a package called small or large, and what to call it. Cans of tomatoes
+// are sold as 8, 14.5 and 28 oz (common practice, no source).
+func sizedPack(p packSize, size string) (packSize, string) {
+	switch size {
+	case "small":
+		p.grams, p.sd = 0.55*p.grams, max(p.sd, 0.25)
+	case "large", "extra large":
+		p.grams, p.sd = 1.8*p.grams, max(p.sd, 0.25)
+	default:
+		return p, "usual"
+	}
+	return p, size
 }
 
 // labelPack weighs a package of a household's own product by its label.

@@ -131,6 +131,7 @@ var usualPieces = []pieceWeight{
 	{"wedge", "", 15, 0.5},                   // from memory
 	{"inch", "ginger", 8, 0.4},               // from memory
 	{"piece", "ginger", 11, 0.5},             // from memory
+	{"cm", "ginger", 3.1, 0.4},               // as an inch of it
 	{"knob", "ginger", 11, 0.5},              // from memory
 	{"each", "ginger", 11, 0.6},              // from memory
 	{"fillet", "tilapia", 116, 0.2},          // USDA SR28 15261
@@ -147,6 +148,7 @@ var usualPieces = []pieceWeight{
 	{"each", "chicken piece", 110, 0.4},      // from memory
 	{"each", "rotisserie chicken", 600, 0.3}, // meat of a 2 lb bird, from memory
 	{"rack", "rib", 700, 0.3},                // meat of a rack of 1.1 kg, from memory
+	{"piece", "cheese", 30, 0.6},             // from memory
 	{"knob", "butter", 15, 0.4},              // from memory
 	{"each", "chicken", 1050, 0.2},           // whole, meat and skin of a 1.5 kg bird, from memory
 	{"each", "turkey breast", 900, 0.4},      // from memory

@@ -1,6 +1,8 @@
 package ingredient
 
 import (
+	"strings"
+
 	"potwright/internal/measure"
 )
 
@@ -71,41 +73,78 @@ func (p *reader) head(i int) int {
 	return next
 }
 
-// bareUnit reads "pinch of salt" and "juice" lines without a number.
+// bareUnit reads "pinch of salt", "large clove of garlic" and "can of beans", lines
+// with a unit and no number: one of it.
 func (p *reader) bareUnit(start int) int {
 	i := start
-	for i < p.to && spoonWords[p.tokens[i].low] {
+	for i < p.to && (spoonWords[p.tokens[i].low] || p.sizeAt(i) != "") {
 		i++
 	}
-	if i+1 >= p.to {
-		return start
+	one := measure.Exactly(measure.Whole(1))
+	if p.isOneThing(start) {
+		p.note(0.2, "no number is written; read as one")
+		p.r.HasAmount, p.r.Amount = true, Amount{one, measure.Each()}
+		return p.unit(start)
 	}
 	u, next, ok := p.unitAt(i)
-	if !ok {
+	if i+1 >= p.to || !ok {
 		return start
 	}
 	switch u.Name {
 	case "dash", "pinch", "smidgen", "handful", "sprig":
 	case "splash", "drizzle", "knob":
-		p.r.Amount.Quantity.About = true
+		one.About = true
 	case "tsp", "tbsp", "cup":
 		if p.tokens[next].kind != word || p.isCompound(i, next) {
 			return start
 		}
 		p.note(0.2, "no number is written; read as one "+u.Name)
 	default:
-		return start
+		if !p.meansOne(i, next, u) {
+			return start
+		}
+		p.note(0.2, "no number is written; read as one "+u.Name)
 	}
-	p.part("unit", i, next)
 	p.r.HasAmount = true
-	one := measure.Exactly(measure.Whole(1))
-	one.About = p.r.Amount.Quantity.About
 	p.r.Amount = Amount{one, u}
-	p.spoonful(start, i)
+	next = p.moreAmounts(p.unit(start))
 	if p.is(next, "of") {
 		next++
 	}
 	return next
+}
+
+// things are foods that a cook counts, in the singular.
+var things = wordSet("onion shallot leek carrot parsnip turnip beetroot beet potato tomato cucumber zucchini courgette eggplant aubergine pepper cabbage cauliflower squash pumpkin avocado egg apple pear banana orange lemon lime mango")
+
+// isOneThing reports whether a line begins with a size and a thing without a number:
+// "small red onion, chopped".
+func (p *reader) isOneThing(start int) bool {
+	i := start
+	for p.sizeAt(i) != "" {
+		i++
+	}
+	end := i
+	for end < p.to && end < i+3 && p.tokens[end].kind == word {
+		end++
+	}
+	return i > start && end > i && things[p.tokens[end-1].low] && (end == p.to || p.tokens[end].kind == mark)
+}
+
+// aloneOne are units that, in the singular and without a number, mean one even where no
+// "of" follows: "clove garlic". "Leaf lettuce" and "piece" need it.
+var aloneOne = wordSet("bunch clove can tin jar package packet pack bag bottle carton slice stick stalk head tub")
+
+// meansOne reports whether a unit without a number is one of it: in the singular, and
+// before the food.
+func (p *reader) meansOne(i, next int, u measure.Unit) bool {
+	if next >= p.to || p.isCompound(i, next) || u.Kind != measure.Count && u.Kind != measure.Pack || strings.HasSuffix(p.tokens[i].low, "s") {
+		return false
+	}
+	if p.is(next, "of") || p.is(next, "(") {
+		return next+1 < p.to
+	}
+	return aloneOne[p.tokens[i].low] && p.tokens[next].kind == word
 }
 
 // dropJoint skips the hyphen of "1 - 14 oz can", "x" of "2 x 400 g" and "of".

@@ -45,7 +45,7 @@ func inPlace(r Reading, k float64) string {
 	var edits []edit
 	q, u := measure.Scaled(r.Amount.Quantity, r.Amount.Unit, k)
 	amount, others := edit{from: -1}, ofParts(r)
-	unit := edit{from: -1}
+	unit, numbered := edit{from: -1}, r.hasPart("quantity")
 	for _, p := range r.Parts {
 		if p.To > len(runes) {
 			return ""
@@ -67,13 +67,20 @@ func inPlace(r Reading, k float64) string {
 			}
 			edits = append(edits, edit{p.From, p.To, otherText(words, others[0], k)})
 			others = others[1:]
+		case "food":
+			if u.Name == measure.Each().Name {
+				edits = append(edits, edit{p.From, p.To, counted(words, q)})
+			}
 		case "alternative", "further":
 			if other, ok := Scaled(Read(words), k); ok {
 				edits = append(edits, edit{p.From, p.To, other})
 			}
 		}
 	}
-	if amount.from < 0 || r.HasContainer && !hasPart(r, "container") {
+	if amount.from < 0 && !numbered {
+		amount.from, amount.to = r.Parts[0].From, r.Parts[0].From // "small onion", "clove of garlic"
+	}
+	if amount.from < 0 || r.HasContainer && !r.hasPart("container") {
 		return ""
 	}
 	beside := unit.from >= 0 && unit.from <= amount.to+1
@@ -85,6 +92,9 @@ func inPlace(r Reading, k float64) string {
 		edits = append(edits, edit{unit.from, unit.to, u.Written(q)})
 	default:
 		amount.text = measure.Format(q, u)
+	}
+	if amount.from == amount.to {
+		amount.text += " "
 	}
 	return applied(runes, append(edits, amount))
 }
@@ -116,7 +126,46 @@ func otherText(words string, a Amount, k float64) string {
 	return q.String() + words[n:]
 }
 
-func hasPart(r Reading, name string) bool {
+// counted is a food's words as they stand behind a number of it: "large egg" twice is
+// two "large eggs". Only the things a cook counts change.
+func counted(words string, q measure.Quantity) string {
+	start := strings.LastIndexByte(words, ' ') + 1
+	one, many := oneAndMany(words[start:])
+	switch {
+	case one == "":
+		return words
+	case q.High.Float() > 1:
+		return words[:start] + many
+	}
+	return words[:start] + one
+}
+
+// oneAndMany are the singular and the plural of a word for a thing that a cook counts,
+// "" for another word.
+func oneAndMany(word string) (one, many string) {
+	one = strings.TrimSuffix(word, "s")
+	if !things[strings.ToLower(one)] {
+		one = strings.TrimSuffix(word, "es")
+	}
+	if !things[strings.ToLower(one)] {
+		return "", ""
+	}
+	switch one[len(one)-1] {
+	case 'o', 'h', 'x':
+		if low := strings.ToLower(one); low != "avocado" {
+			return one, one + "es"
+		}
+	}
+	return one, one + "s"
+}
+
+// sameFood reports whether two foods are one, in the singular or the plural.
+func sameFood(a, b string) bool {
+	one := measure.Exactly(measure.Whole(1))
+	return a == b || counted(a, one) == counted(b, one)
+}
+
+func (r *Reading) hasPart(name string) bool {
 	for _, p := range r.Parts {
 		if p.Name == name {
 			return true
@@ -161,7 +210,7 @@ func anew(r Reading, k float64) string {
 
 // means reports whether a line means another times k.
 func means(got, was Reading, k float64) bool {
-	if !got.HasAmount || got.Food != was.Food || got.HasContainer != was.HasContainer || len(got.Other) != len(was.Other) ||
+	if !got.HasAmount || !sameFood(got.Food, was.Food) || got.HasContainer != was.HasContainer || len(got.Other) != len(was.Other) ||
 		len(got.Together) != len(was.Together) || len(got.Alternatives) != len(was.Alternatives) || got.Size != was.Size {
 		return false
 	}

@@ -73,13 +73,24 @@ func (p *reader) unit(i int) int {
 		p.r.Size = size
 		p.part("size", i, k)
 	}
-	p.part("unit", k, next)
-	if u.Name == "inch" && (p.is(next, "piece") || p.is(next, "knob")) {
-		next++ // a "1-inch piece of ginger"
+	if u.Name == "inch" || u.Name == "cm" || u.Name == "knob" {
+		next = p.pieceOf(next)
 	}
+	p.part("unit", k, next)
 	p.massThenPack(k)
 	next = p.packAfterMass(next)
 	return next
+}
+
+// pieceOf is the token behind the "piece" of "thumb-sized piece" and "1-inch piece".
+func (p *reader) pieceOf(i int) int {
+	if p.is(i, "size") || p.is(i, "sized") {
+		i++
+	}
+	if p.is(i, "piece") || p.is(i, "knob") || p.is(i, "chunk") {
+		i++
+	}
+	return i
 }
 
 // spoonful notes what stands before the unit: a heaping spoon is not exact, a

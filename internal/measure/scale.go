@@ -34,8 +34,8 @@ func sizeOf(n float64, u Unit) float64 {
 // spoons, ounces or grams.
 func Sized(size float64, u Unit) (Quantity, Unit) {
 	q := Nearest(size, u)
-	wholeSpoon := u.Name != "tbsp" || q.Low.Float() >= 1
-	if u.Size == 0 || u.IsMetric() || wholeSpoon && near(q, u, size) {
+	scarce := u.Name == "tbsp" && q.Low.Float() < 1 || u.Name == "cup" && q.Low.Float() < 0.25 // no kitchen has an eighth of a cup
+	if u.Size == 0 || u.IsMetric() || !scarce && near(q, u, size) {
 		return q, u
 	}
 	switch u.Kind {

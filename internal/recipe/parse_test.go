@@ -99,6 +99,25 @@ func TestHowManyItServes(t *testing.T) {
 	assert.True(t, r.ServingsAssumed)
 }
 
+func TestWithoutServingsThePiecesTheDishIsCutIntoAreCounted(t *testing.T) {
+	for last, want := range map[string]float64{
+		"Bake 20 minutes. Cut into 9 squares.":                   9,
+		"Cool in the pan, then cut into 16 bars.":                16,
+		"Cool and slice into 8 to 10 slices to serve.":           9,
+		"Bake. Cut the loaf into 12 slices.":                     12,
+		"Bake. Cut the lemon into 8 wedges and serve with them.": 4,
+		"Serve with the lemon, cut into 8 wedges.":               4,
+		"Cut into 1-inch squares.":                               4,
+		"Cut each bun into 2 pieces.":                            4,
+	} {
+		r, err := recipe.Parse("Bread\n\n1 cup cornmeal\n1 lemon\n\nMix all.\n\n" + last + "\n")
+		require.NoError(t, err, last)
+		assert.Equal(t, want, r.Servings, last)
+		assert.True(t, r.ServingsAssumed, last)
+		assert.Contains(t, r.Notes[len(r.Notes)-1], "does not say how many it serves", last)
+	}
+}
+
 func TestATitleMaySayHowManyItServes(t *testing.T) {
 	for first, want := range map[string]struct {
 		title    string

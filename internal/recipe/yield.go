@@ -2,6 +2,8 @@ package recipe
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -198,7 +200,13 @@ func (p *parser) servings() {
 	if p.r.Servings > 0 {
 		return
 	}
-	p.r.Servings, p.r.ServingsAssumed = assumedServings, true
+	p.r.ServingsAssumed = true
+	if n, said := p.cutInto(); n > 0 {
+		p.r.Servings = n
+		p.r.Notes = append(p.r.Notes, fmt.Sprintf("the recipe does not say how many it serves; %s is assumed, from \"%s\"", strconv.FormatFloat(n, 'f', -1, 64), said))
+		return
+	}
+	p.r.Servings = assumedServings
 	note := "the recipe does not say how many it serves; 4 is assumed"
 	switch {
 	case p.tooMany:
@@ -208,6 +216,37 @@ func (p *parser) servings() {
 	}
 	p.r.Notes = append(p.r.Notes, note)
 }
+
+// cutInto is how many pieces the last step cuts the dish itself into, and its words for
+// it: "cut into 9 squares", but not "cut each lemon into 8 wedges".
+func (p *parser) cutInto() (n float64, said string) {
+	if len(p.r.Steps) == 0 {
+		return 0, ""
+	}
+	m := cutting.FindStringSubmatch(p.r.Steps[len(p.r.Steps)-1].Text)
+	if m == nil || m[2] != "" && p.hasIngredient(strings.ToLower(m[2])) {
+		return 0, ""
+	}
+	q, _, ok := measure.ScanQuantity(m[3])
+	if !ok || q.Mid() < 2 || q.Mid() > MostServings {
+		return 0, ""
+	}
+	return q.Mid(), m[1]
+}
+
+// hasIngredient reports whether an ingredient line has a word in it.
+func (p *parser) hasIngredient(word string) bool {
+	for _, l := range p.r.Lines {
+		if strings.Contains(strings.ToLower(l.Reading.Text), word) {
+			return true
+		}
+	}
+	return false
+}
+
+// cutting finds the words by which a sentence, or what "and" or "then" joins to one,
+// cuts the dish.
+var cutting = regexp.MustCompile(`(?i)(?:^|[.;]\s+|\band\s+|\bthen\s+)((?:cut|slice|divide)(?: it| the (\w+))? (?:into|in) (\d+(?: ?(?:-|–|to) ?\d+)?) (?:equal |large |small |even )?(?:squares|bars|slices|wedges|pieces|triangles|portions|servings)\b)`)
 
 var timeWords = []string{"prep time", "preparation time", "cook time", "cooking time", "total time", "bake time", "baking time", "ready in", "active time", "start to finish", "chill time", "rest time", "marinating time", "prep", "cook", "total", "preparation", "time"}
 
