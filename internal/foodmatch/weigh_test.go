@@ -55,7 +55,7 @@ func TestGramsOfLines(t *testing.T) {
 		{"4 chicken breasts, boneless and skinless (about 4 ounces each)", 453.6, 0.01, "printed size", foodmatch.Read, "chicken breast"},
 		{"juice of 1 lemon", 48, 0.02, "measure of this food", foodmatch.Read, "lemon juice"},
 		{"clove of garlic, crushed", 3, 0.01, "measure of this food", foodmatch.Read, "garlic"},
-		{"large sweet onion, sliced", 150, 0.02, "measure of this food", foodmatch.Read, "onion"},
+		{"large red onion, sliced", 150, 0.02, "measure of this food", foodmatch.Read, "onion"},
 		{"can of kidney beans, drained", 425.2 * 266 / 436, 0.01, "usual size, drained", foodmatch.Assumed, "kidney beans"},
 		{"stick of butter", 113.4, 0.01, "usual size", foodmatch.Read, "butter"},
 		{"small can tomatoes", 0.55 * 14.5 * 28.35, 0.01, "usual size", foodmatch.Assumed, "tomatoes, canned"},
