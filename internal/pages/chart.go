@@ -33,7 +33,7 @@ type contributions struct {
 	Rows                []contribution
 }
 
-// contribution is one line's row. Bars are lengths from the left edge.
+// contribution is one line's row, Y from the top. Bars are lengths from the left edge.
 type contribution struct {
 	Text, Label               string
 	Before, After             string
@@ -42,12 +42,6 @@ type contribution struct {
 	Y                         float64
 	size                      float64
 }
-
-// At gives a height in the row, for the drawing.
-func (c contribution) At(dy float64) float64 { return c.Y + dy }
-
-// Behind gives the place behind a bar where its figure stands.
-func (c contribution) Behind(bar float64) float64 { return bar + 6 }
 
 // newContributions tells what each line of a dish brings.
 func newContributions(n composition.Nutrient, a kitchen.Analysis) contributions {

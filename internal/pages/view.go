@@ -17,7 +17,9 @@ type views struct{ all *template.Template }
 // parseViews reads them all into one set: a set for each page, with the shared parts
 // copied into it, takes ten times as long to make.
 func parseViews(files fs.FS) (views, error) {
-	all, err := template.New("pages").ParseFS(files, "templates/*.html")
+	own := newParts()
+	all, err := template.New("pages").Funcs(own.funcs()).ParseFS(files, "templates/*.html")
+	own.all = all
 	return views{all}, err
 }
 
