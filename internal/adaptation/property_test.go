@@ -112,7 +112,7 @@ func TestScalingTheBatchChangesNothingAPortion(t *testing.T) {
 		servings := rapid.SampledFrom([]float64{2, 8, 12, 40}).Draw(t, "servings")
 		s, err := a.Scaled(servings)
 		require.NoError(t, err)
-		b, err := k.Read(s.Text, nil, s.Fixes)
+		b, err := k.Read(s.Text, nil, s.Corrections)
 		require.NoError(t, err)
 		for i, l := range a.Recipe.Lines {
 			if l.Reading.Amount.Unit != b.Recipe.Lines[i].Reading.Amount.Unit {

@@ -9,7 +9,6 @@ import (
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
 	"potwright/internal/daybook"
-	"potwright/internal/diagnostic"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
@@ -20,8 +19,7 @@ import (
 type dishBody struct {
 	Text    string `json:"text,omitempty"`
 	Version int64  `json:"version,omitempty"`
-	// Fixes are corrections by ingredient line, counted from 0, for a text.
-	Fixes map[int]recipe.Correction `json:"fixes,omitempty"`
+	correctionsBody
 	eatersBody
 }
 
@@ -48,8 +46,8 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	switch {
 	case (b.Text == "") == (b.Version == 0):
 		return recipe.Version{}, kitchen.Analysis{}, unusable("version", "expected either text or version, and one of them")
-	case b.Version != 0 && b.Fixes != nil:
-		return recipe.Version{}, kitchen.Analysis{}, unusable("fixes", "fixes belong to a text; a version has its own")
+	case b.Version != 0 && b.told():
+		return recipe.Version{}, kitchen.Analysis{}, unusable("corrections", "corrections belong to a text; a version has its own")
 	case b.Version != 0:
 		return k.Open(r.ctx, id, b.Version)
 	}
@@ -57,14 +55,11 @@ func (r *request) open(b dishBody) (recipe.Version, kitchen.Analysis, error) {
 	if err != nil {
 		return recipe.Version{}, kitchen.Analysis{}, unusable("text", "%s", err.Error())
 	}
-	for i, fix := range b.Fixes {
-		var fault diagnostic.Fault
-		if errors.As(fix.Check(), &fault) {
-			fault.Field = fmt.Sprintf("fixes.%d.%s", i, fault.Field)
-			return recipe.Version{}, kitchen.Analysis{}, fault
-		}
+	corrections, err := b.of(text)
+	if err != nil {
+		return recipe.Version{}, kitchen.Analysis{}, err
 	}
-	a, err := k.ReadFor(r.ctx, id, text, b.Fixes)
+	a, err := k.ReadFor(r.ctx, id, text, corrections)
 	a.Recipe.Notes = append(a.Recipe.Notes, lost...)
 	return recipe.Version{}, a, err
 }

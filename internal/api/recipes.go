@@ -31,15 +31,18 @@ func recipeAnswerOf(s kitchen.RecipeSummary) recipeAnswer {
 
 // versionAnswer is one saved state of a recipe.
 type versionAnswer struct {
-	ID       int64                     `json:"id"`
-	RecipeID int64                     `json:"recipe"`
-	ParentID int64                     `json:"parent,omitempty"`
-	Number   int                       `json:"number"`
-	SavedAt  time.Time                 `json:"saved_at"`
-	Note     string                    `json:"note"`
-	Text     string                    `json:"text"`
-	Fixes    map[int]recipe.Correction `json:"fixes"`
-	Changes  []recipe.Change           `json:"changes"`
+	ID          int64                   `json:"id"`
+	RecipeID    int64                   `json:"recipe"`
+	ParentID    int64                   `json:"parent,omitempty"`
+	Number      int                     `json:"number"`
+	SavedAt     time.Time               `json:"saved_at"`
+	Note        string                  `json:"note"`
+	Text        string                  `json:"text"`
+	Corrections []recipe.LineCorrection `json:"corrections"`
+	// Fixes are those of the corrections that have their line, by its number as the text
+	// is read today, counted from 0.
+	Fixes   map[int]recipe.Correction `json:"fixes"`
+	Changes []recipe.Change           `json:"changes"`
 	// PerServing is the panel, Plates what everyone of an adapted one got, both as they
 	// were computed when it was saved.
 	PerServing kitchen.Amounts          `json:"per_serving"`
@@ -53,7 +56,7 @@ type versionList struct {
 
 func versionAnswerOf(v recipe.Version) (versionAnswer, error) {
 	a := versionAnswer{ID: v.ID, RecipeID: v.RecipeID, ParentID: v.ParentID, Number: v.Number, SavedAt: v.SavedAt,
-		Note: v.Note, Text: v.Text, Fixes: v.Fixes, Changes: append([]recipe.Change{}, v.Changes...), PerServing: kitchen.Amounts{}}
+		Note: v.Note, Text: v.Text, Corrections: append([]recipe.LineCorrection{}, v.Corrections...), Fixes: fixesOf(v), Changes: append([]recipe.Change{}, v.Changes...), PerServing: kitchen.Amounts{}}
 	if v.PanelJSON != "" {
 		if err := json.Unmarshal([]byte(v.PanelJSON), &a.PerServing); err != nil {
 			return a, fmt.Errorf("read the panel of version %d: %w", v.ID, err)
@@ -69,20 +72,20 @@ func versionAnswerOf(v recipe.Version) (versionAnswer, error) {
 
 // saveBody is a recipe to save.
 type saveBody struct {
-	Text  string                    `json:"text"`
-	Fixes map[int]recipe.Correction `json:"fixes,omitzero"`
-	Note  string                    `json:"note,omitempty"`
+	Text string `json:"text"`
+	correctionsBody
+	Note string `json:"note,omitempty"`
 }
 
-// addBody is a further version, made from the parent. Where fixes are left out, those
-// of the parent stay with the lines whose words did not change.
+// addBody is a further version, made from the parent. Where corrections are left out,
+// those of the parent stay with the lines whose words did not change.
 type addBody struct {
 	Parent int64 `json:"parent"`
 	saveBody
 }
 
 func (r *request) readToSave(b saveBody) (kitchen.Analysis, error) {
-	_, a, err := r.open(dishBody{Text: b.Text, Fixes: b.Fixes})
+	_, a, err := r.open(dishBody{Text: b.Text, correctionsBody: b.correctionsBody})
 	return a, err
 }
 
@@ -93,7 +96,7 @@ func (r *request) queryOf() (kitchen.RecipeQuery, error) {
 }
 
 func (r *request) readEdit(parent recipe.Version, b saveBody) (kitchen.Analysis, error) {
-	if b.Fixes != nil {
+	if b.told() {
 		return r.readToSave(b)
 	}
 	text, lost, err := r.api.cfg.Formats.Markup(b.Text)

@@ -98,7 +98,12 @@ func (c *Client) FindRecipes(ctx context.Context, householdID int64, q kitchen.R
 
 // version is one as it is kept there.
 func (a versionAnswer) version() (recipe.Version, error) {
-	v := recipe.Version{ID: a.ID, RecipeID: a.RecipeID, ParentID: a.ParentID, Number: a.Number, SavedAt: a.SavedAt, Note: a.Note, Text: a.Text, Fixes: a.Fixes, Changes: a.Changes}
+	v := recipe.Version{ID: a.ID, RecipeID: a.RecipeID, ParentID: a.ParentID, Number: a.Number, SavedAt: a.SavedAt, Note: a.Note, Text: a.Text, Corrections: a.Corrections, Changes: a.Changes}
+	if a.Corrections == nil { // a program of before, that keeps them by number
+		vs := []recipe.Version{v}
+		recipe.TieNumbered(vs, map[int64]map[int]recipe.Correction{v.ID: a.Fixes})
+		v = vs[0]
+	}
 	panel, err := json.Marshal(a.PerServing)
 	v.PanelJSON = string(panel)
 	if err == nil && len(a.Plates) > 0 {
@@ -119,7 +124,7 @@ func (c *Client) askVersion(ctx context.Context, q question) (recipe.Version, er
 
 // CreateRecipe asks for createRecipe: title, figures and time are the server's own.
 func (c *Client) CreateRecipe(ctx context.Context, householdID int64, _ string, v recipe.Version) (recipe.Version, error) {
-	return c.askVersion(ctx, question{id: "createRecipe", names: []any{householdID}, body: saveBody{v.Text, v.Fixes, v.Note}})
+	return c.askVersion(ctx, question{id: "createRecipe", names: []any{householdID}, body: saveBody{v.Text, correctionsBody{Corrections: v.Corrections}, v.Note}})
 }
 
 // AddVersion asks for addVersion, which saves a person's changes of a text: an adapted
@@ -128,15 +133,12 @@ func (c *Client) AddVersion(ctx context.Context, householdID int64, _ string, v 
 	if v.PlatesJSON != "" {
 		return recipe.Version{}, errors.New("an adapted version is saved by the server itself: by its pages, or by its operation saveAdapted")
 	}
-	return c.askVersion(ctx, question{id: "addVersion", names: []any{householdID, v.RecipeID}, body: addBody{v.ParentID, saveBody{v.Text, explicit(v.Fixes), v.Note}}})
+	return c.askVersion(ctx, question{id: "addVersion", names: []any{householdID, v.RecipeID}, body: addBody{v.ParentID, saveBody{v.Text, explicit(v.Corrections), v.Note}}})
 }
 
 // explicit are corrections that are sent also where there are none.
-func explicit(fixes map[int]recipe.Correction) map[int]recipe.Correction {
-	if fixes == nil {
-		return map[int]recipe.Correction{}
-	}
-	return fixes
+func explicit(corrections []recipe.LineCorrection) correctionsBody {
+	return correctionsBody{Corrections: append([]recipe.LineCorrection{}, corrections...)}
 }
 
 // FindVersion asks for findVersion.
@@ -152,7 +154,7 @@ func (c *Client) FindWritten(ctx context.Context, householdID int64, versionIDs 
 		if err != nil {
 			return nil, err
 		}
-		out[id] = recipe.Written{Text: v.Text, Fixes: v.Fixes}
+		out[id] = recipe.Written{Text: v.Text, Corrections: v.Corrections}
 	}
 	return out, nil
 }

@@ -122,9 +122,18 @@ func versions(f furnished, t *testing.T) {
 	f.ask("POST", f.dish+"/versions", fixed, &again)
 	f.ask("POST", f.dish+"/versions", map[string]any{"parent": again.ID, "text": f.text + "\nServe warm."}, &again)
 	assert.True(t, again.Fixes[0].Skip, "the line did not change, so its correction stays")
+	assert.Contains(t, f.text, again.Corrections[0].Words)
 	var bare versionAnswer
 	f.ask("POST", f.dish+"/versions", map[string]any{"parent": again.ID, "text": f.text, "fixes": map[string]any{}}, &bare)
 	assert.Empty(t, bare.Fixes, "none are sent")
+	var stray versionAnswer
+	gone := map[string]any{"words": "9 left shoes", "food_id": "sr:01001"}
+	f.ask("POST", f.dish+"/versions", map[string]any{"parent": bare.ID, "text": f.text, "corrections": []any{gone, map[string]any{"at": 1, "words": "", "skip": true}}}, &stray)
+	assert.Len(t, stray.Corrections, 2, "what has no line is kept")
+	assert.Empty(t, stray.Fixes, "and is of no other line")
+	var read kitchen.AnalysisDocument
+	f.ask("POST", f.base+"/analyse", map[string]any{"version": stray.ID}, &read)
+	assert.Contains(t, read.Notes, "The correction made for “9 left shoes” no longer has its line, so it is not used.")
 	var scaled kitchen.ScaledRecipe
 	f.ask("GET", f.of("scaled?servings=9"), nil, &scaled)
 	assert.Contains(t, scaled.Text, "9")

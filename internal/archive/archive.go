@@ -85,11 +85,13 @@ type recipeFile struct {
 
 // versionFile is a version in recipe.json; its text stands in a file of its own.
 type versionFile struct {
-	Number  int                       `json:"number"`
-	Parent  int                       `json:"parent"` // number of the version it was made from; 0 for the first
-	SavedAt time.Time                 `json:"saved_at"`
-	Note    string                    `json:"note"`
-	Fixes   map[int]recipe.Correction `json:"fixes"`
+	Number      int                     `json:"number"`
+	Parent      int                     `json:"parent"` // number of the version it was made from; 0 for the first
+	SavedAt     time.Time               `json:"saved_at"`
+	Note        string                  `json:"note"`
+	Corrections []recipe.LineCorrection `json:"corrections"`
+	// Fixes are corrections by the number of their line, as archives held them before.
+	Fixes   map[int]recipe.Correction `json:"fixes,omitempty"`
 	Changes []recipe.Change           `json:"changes"`
 }
 

@@ -4,6 +4,8 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"image"
 	"image/jpeg"
@@ -61,7 +63,8 @@ func drawVersions(t *rapid.T) []recipe.Version {
 		}
 		if rapid.Bool().Draw(t, "fixed") {
 			grams := spread.Range{Low: rapid.Float64Range(0, 1e6).Draw(t, "low"), Mid: 1.0 / 3, High: 2e6}
-			vs[i].Fixes = map[int]recipe.Correction{rapid.IntRange(0, 99).Draw(t, "line"): {FoodID: "own:3", Grams: &grams}, 4: {Skip: true}}
+			vs[i].Corrections = []recipe.LineCorrection{{Words: text.Draw(t, "words"), Correction: recipe.Correction{FoodID: "own:3", Grams: &grams}},
+				{At: rapid.IntRange(1, 99).Draw(t, "line"), Correction: recipe.Correction{Skip: true}}}
 			vs[i].Changes = []recipe.Change{{Line: -1, From: text.Draw(t, "from"), To: []string{text.Draw(t, "to")}, RuleID: "r", Why: []string{}, For: nil}}
 		}
 	}
@@ -161,7 +164,7 @@ func TestASharedRecipeHoldsNoHousehold(t *testing.T) {
 		Products:  []product.Product{{ID: 3, Label: product.Label{Name: "plain tomatoes"}}, {ID: 4, Label: product.Label{Name: "our bread"}}},
 		Recipes: []kitchen.HeldRecipe{{Title: "Soup", Wishes: &adaptation.Wishes{MaxChanges: 1},
 			Photos: []photo.Photo{photoOf(t, 5, "Ana stirs"), photoOf(t, 6, "the pot")}, Versions: []recipe.Version{
-				{ID: 1, Number: 1, Text: "Soup\n", Fixes: map[int]recipe.Correction{0: {FoodID: "own:3"}}},
+				{ID: 1, Number: 1, Text: "Soup\n", Corrections: []recipe.LineCorrection{{Words: "tomatoes", Correction: recipe.Correction{FoodID: "own:3"}}}},
 				{ID: 2, Number: 2, ParentID: 1, Text: "Soup, less salt\n", PanelJSON: "{}", PlatesJSON: `[{"name":"Ana"}]`,
 					Changes: []recipe.Change{{From: "salt", To: []string{"less salt"}, Why: []string{"sodium"}, For: []string{"Ana"}}}}}}}}
 	h.Recipes[0].Photos[0].Main, h.Recipes[0].Photos[1].OnCard = true, true
@@ -316,6 +319,31 @@ func TestABombIsNotUnpacked(t *testing.T) {
 	require.Less(t, len(bomb), 100_000)
 	_, err := archive.Read(bytes.NewReader(bomb), int64(len(bomb)), archive.SharedLimits())
 	assert.ErrorContains(t, err, "holds too much")
+}
+
+// Archives of before held corrections by the number of their line.
+func TestAnOlderArchiveBringsItsCorrections(t *testing.T) {
+	const text = "Soup\n\n1 can beans\n2 cups broth\n"
+	skip := recipe.Correction{Skip: true}
+	old := []recipe.Version{{ID: 1, Number: 1, Text: text}, {ID: 2, Number: 2, ParentID: 1, Text: text,
+		Changes: []recipe.Change{{Line: 1, From: "2 cups broth", To: []string{"2 cups broth"}}}}}
+	files := unzipped(t, pack(t, kitchen.Holdings{Household: household.Household{Name: "H"}, Recipes: []kitchen.HeldRecipe{{Title: "Soup", Versions: old}}}))
+	const list, name = "manifest.json", "households/01-h/recipes/0001-soup/recipe.json"
+	was := files[name]
+	first, second, ok := strings.Cut(was, `"corrections": null`)
+	require.True(t, ok)
+	files[name] = first + `"fixes": {}` + strings.Replace(second, `"corrections": null`, `"fixes": {"1": {"skip": true}, "7": {"skip": true}}`, 1)
+	files[list] = strings.Replace(strings.Replace(files[list], digest(was), digest(files[name]), 1), fmt.Sprintf(`"bytes": %d,`, len(was)), fmt.Sprintf(`"bytes": %d,`, len(files[name])), 1)
+	a := read(t, zipped(t, files))
+	vs := a.Households[0].Recipes[0].Versions
+	assert.Empty(t, vs[0].Corrections)
+	assert.Equal(t, []recipe.LineCorrection{{Words: "2 cups broth", Correction: skip}, {At: 8, Correction: skip}}, vs[1].Corrections)
+	assert.Empty(t, a.NotTaken)
+}
+
+func digest(content string) string {
+	sum := sha256.Sum256([]byte(content))
+	return hex.EncodeToString(sum[:])
 }
 
 func TestWhatANewerProgramAddedIsListed(t *testing.T) {

@@ -75,6 +75,7 @@ func (u *unpacker) recipe(folder string, pictures album) kitchen.HeldRecipe {
 		u.take(folder+daybookName, &r.Daybook)
 	}
 	r.Photos = u.photos(folder, pictures)
+	numbered := map[int64]map[int]recipe.Correction{}
 	for i, v := range f.Versions {
 		if v.Number != i+1 || (i == 0) != (v.Parent == 0) || v.Parent < 0 || v.Parent > i {
 			u.fault(name, "1, 2, 3 …, each made from an earlier one", "version %d made from version %d stands in place %d", v.Number, v.Parent, i+1)
@@ -84,9 +85,13 @@ func (u *unpacker) recipe(folder string, pictures album) kitchen.HeldRecipe {
 			u.fault(folder+textName(v.Number), "the recipe's text", "the file is missing")
 		}
 		r.Versions = append(r.Versions, recipe.Version{ID: int64(v.Number), ParentID: int64(v.Parent), Number: v.Number, SavedAt: v.SavedAt,
-			Note: v.Note, Fixes: v.Fixes, Changes: v.Changes, Text: u.text(folder + textName(v.Number)),
+			Note: v.Note, Corrections: v.Corrections, Changes: v.Changes, Text: u.text(folder + textName(v.Number)),
 			PanelJSON: u.text(folder + panelName(v.Number)), PlatesJSON: u.text(folder + platesName(v.Number))})
+		if v.Corrections == nil {
+			numbered[int64(v.Number)] = v.Fixes
+		}
 	}
+	recipe.TieNumbered(r.Versions, numbered)
 	return r
 }
 

@@ -96,7 +96,7 @@ func (p *packer) recipe(folder string, r kitchen.HeldRecipe) {
 	for _, v := range r.Versions {
 		numbers[v.ID] = v.Number
 		f.Versions = append(f.Versions, versionFile{Number: v.Number, Parent: numbers[v.ParentID], SavedAt: v.SavedAt.UTC(),
-			Note: v.Note, Fixes: v.Fixes, Changes: v.Changes})
+			Note: v.Note, Corrections: v.Corrections, Changes: v.Changes})
 	}
 	p.json(folder+recipeName, f)
 	if !r.Daybook.Empty() {

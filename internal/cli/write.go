@@ -38,7 +38,7 @@ func servingsOf(n float64) string {
 func writeReading(w io.Writer, a kitchen.Analysis) error {
 	p := newPage(w)
 	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
-	p.notes(a.Recipe.Notes)
+	p.notes(append(a.Recipe.Strayed(), a.Recipe.Notes...))
 	section := ""
 	for i, lp := range a.Pot.Lines {
 		if s := a.Recipe.Lines[i].Section; s != section {
@@ -90,7 +90,7 @@ func (p page) notes(notes []string) {
 func writeAnalysis(w io.Writer, a kitchen.Analysis) error {
 	p := newPage(w)
 	p.line("%s (%s)", a.Recipe.Title, servingsOf(a.Recipe.Servings))
-	p.notes(a.Recipe.Notes)
+	p.notes(append(a.Recipe.Strayed(), a.Recipe.Notes...))
 	p.line("%-15s %22s %24s", "", "a serving", "the pot")
 	for _, n := range composition.Nutrients() {
 		p.line("%-15s %22s %24s", n.Name(), amountText(n, a.Pot.Serving[n]), amountText(n, a.Pot.Total[n]))

@@ -60,7 +60,7 @@ func TestCorrectionsThatNoKitchenHas(t *testing.T) {
 		c := recipe.Correction{Grams: &g}
 		require.ErrorContains(t, c.Check(), "expected low, mid and high grams in this order", name)
 		// What came in by an archive is read all the same, and spoils no sum.
-		a, err := testkit.Kitchen(t).Read("Soup\n\nServes 4\n\nIngredients\n1 cup flour\n\nMethod\nBoil.\n", nil, map[int]recipe.Correction{0: c})
+		a, err := testkit.Kitchen(t).Read("Soup\n\nServes 4\n\nIngredients\n1 cup flour\n\nMethod\nBoil.\n", nil, []recipe.LineCorrection{{Words: "1 cup flour", Correction: c}})
 		require.NoError(t, err)
 		assert.Equal(t, foodmatch.Unread, a.Pot.Lines[0].Matched.State, name)
 		assert.Contains(t, strings.Join(a.Pot.Lines[0].Matched.Notes, "\n"), "too large to weigh; expected at most 1000 kg", name)

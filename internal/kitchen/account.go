@@ -149,7 +149,7 @@ var basis = []string{
 // Account writes an analysis line by line.
 func (a Analysis) Account() Account {
 	acc := Account{
-		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: slices.Concat([]string{}, a.Recipe.Notes, a.Plan.Notes),
+		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: slices.Concat([]string{}, a.Recipe.Strayed(), a.Recipe.Notes, a.Plan.Notes),
 		Lines: []AccountLine{}, Pot: accountPanel(a.Pot.Total), Serving: accountPanel(a.Pot.Serving), Table: accountPanel(a.Pot.Table),
 		Yield:   AccountYield{sixDecimals(a.Pot.YieldGrams), sixDecimals(a.Pot.YieldMillilitres)},
 		Unknown: map[string][]int{}, Narrow: map[string][]AccountDoubt{}, Basis: append([]string{}, basis...), Caution: Caution,

@@ -258,7 +258,7 @@ const recheckTolerance = 1e-6
 // one. What cooking takes is the rewritten method's, which the search could only
 // foresee: fits tells whether the dish still suits everyone.
 func (k *Kitchen) recheck(a Analysis, h household.Household, ans *adaptation.Answer) (fits bool, p cooking.Plan, err error) {
-	fresh, err := k.read(recipe.ParseKept, recipe.Text(ans.Recipe), a.Remembered, fixesOf(ans.Recipe), a.lines, nil)
+	fresh, err := k.read(recipe.ParseKept, recipe.Text(ans.Recipe), a.Remembered, ans.Recipe.Corrections(), a.lines, nil)
 	if err != nil {
 		return false, p, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}
@@ -288,15 +288,4 @@ func (k *Kitchen) steady(before Analysis, p adaptation.Plate) []household.Cautio
 	return k.Needs.SteadyCautions(p.Member,
 		func(n composition.Nutrient) household.Amount { return household.Amount(was[n]) },
 		func(n composition.Nutrient) household.Amount { return household.Amount(p.Panel[n]) })
-}
-
-// fixesOf collects the corrections of a recipe's lines.
-func fixesOf(rec recipe.Recipe) map[int]recipe.Correction {
-	fixes := map[int]recipe.Correction{}
-	for i, l := range rec.Lines {
-		if l.Fix != nil {
-			fixes[i] = *l.Fix
-		}
-	}
-	return fixes
 }

@@ -2,6 +2,7 @@ package kitchen
 
 import (
 	"fmt"
+	"slices"
 
 	"potwright/internal/adaptation"
 	"potwright/internal/composition"
@@ -114,7 +115,7 @@ const Caution = "Estimates with ranges, not medical advice. Your clinician's fig
 // Document writes an analysis.
 func (a Analysis) Document() AnalysisDocument {
 	doc := AnalysisDocument{
-		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: append(append([]string{}, a.Recipe.Notes...), a.Plan.Notes...),
+		Title: a.Recipe.Title, Servings: a.Pot.Servings, Notes: slices.Concat([]string{}, a.Recipe.Strayed(), a.Recipe.Notes, a.Plan.Notes),
 		Lines: []LineDocument{}, Pot: AmountsOf(a.Pot.Total), PerServing: AmountsOf(a.Pot.Serving),
 		Yield: YieldDocument{Grams: a.Pot.YieldGrams, Millilitres: a.Pot.YieldMillilitres}, Unknown: map[string][]string{}, Keeping: keepingDocument(a.Keeping()), Caution: Caution,
 	}

@@ -3,7 +3,6 @@ package kitchen
 import (
 	"context"
 	"fmt"
-	"maps"
 
 	"potwright/internal/foodmatch"
 	"potwright/internal/ingredient"
@@ -23,32 +22,32 @@ func (k *Kitchen) Given(ctx context.Context, householdID, recipeID int64) (Holdi
 			continue
 		}
 		for i, v := range r.Versions {
-			r.Versions[i].Fixes = settledFixes(v, h.Choices)
+			r.Versions[i].Corrections = settled(v, h.Choices)
 		}
 		return h.Shared(r), nil
 	}
 	return Holdings{}, fmt.Errorf("recipe %d: %w", recipeID, ErrNotFound)
 }
 
-// settledFixes are a version's corrections with the remembered foods of the lines
-// that have none.
-func settledFixes(v recipe.Version, choices map[string]recipe.Correction) map[int]recipe.Correction {
+// settled are a version's corrections with the remembered foods of the lines that have
+// none.
+func settled(v recipe.Version, choices map[string]recipe.Correction) []recipe.LineCorrection {
 	r, err := recipe.ParseKept(v.Text, ingredient.Read)
 	if err != nil || len(choices) == 0 {
-		return v.Fixes
+		return v.Corrections
 	}
-	fixes := maps.Clone(v.Fixes)
+	r.Correct(v.Corrections)
 	for i, l := range r.Lines {
 		choice, ok := choices[foodmatch.Phrase(l.Reading)]
-		fix := fixes[i]
+		var fix recipe.Correction
+		if l.Fix != nil {
+			fix = *l.Fix
+		}
 		if !ok || fix.FoodID != "" || fix.Skip {
 			continue
 		}
-		if fixes == nil {
-			fixes = map[int]recipe.Correction{}
-		}
 		fix.FoodID, fix.Skip = choice.FoodID, choice.Skip
-		fixes[i] = fix
+		r.Lines[i].Fix = &fix
 	}
-	return fixes
+	return r.Corrections()
 }

@@ -99,8 +99,8 @@ func (h Holdings) Shared(r HeldRecipe) Holdings {
 		}
 		v.Changes = changes
 		versions[i] = v
-		for _, fix := range v.Fixes {
-			tied[fix.FoodID] = true
+		for _, c := range v.Corrections {
+			tied[c.FoodID] = true
 		}
 	}
 	photos := photo.OnCards(r.Photos)

@@ -66,12 +66,12 @@ type Analysis struct {
 }
 
 // Read reads recipe text as pasted and computes it. remembered are the
-// household's corrections by food phrase, fixes those of this recipe by
-// ingredient line, counted from 0; both may be nil. Text that is no recipe
+// household's by food phrase, corrections those of this recipe's lines; both may be
+// nil. Text that is no recipe
 // gives diagnostic.Faults that say what is wrong and where; smaller doubts are
 // in Analysis.Recipe.Notes.
-func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.read(recipe.ParseWith, text, remembered, fixes, newLines(), nil)
+func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, corrections []recipe.LineCorrection) (Analysis, error) {
+	return k.read(recipe.ParseWith, text, remembered, corrections, newLines(), nil)
 }
 
 // lines are those read with one food table, measures and remembered choices.
@@ -126,17 +126,13 @@ type parser func(text string, read func(string) ingredient.Reading) (recipe.Reci
 
 // read reads a text; on a sheet where one is given, and then the analysis is good until the
 // sheet is used again.
-func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.Correction, fixes map[int]recipe.Correction,
+func (k *Kitchen) read(parse parser, text string, remembered map[string]recipe.Correction, corrections []recipe.LineCorrection,
 	known *lines, sheet *nutrient.Sheet) (Analysis, error) {
 	rec, err := parse(text, known.reading)
 	if err != nil {
 		return Analysis{}, err
 	}
-	for i := range rec.Lines {
-		if fix, ok := fixes[i]; ok {
-			rec.Lines[i].Fix = &fix
-		}
-	}
+	rec.Correct(corrections)
 	return k.compute(rec, remembered, known, sheet), nil
 }
 

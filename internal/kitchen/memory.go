@@ -156,12 +156,12 @@ func (w *ways) sum(people household.Household) (sum, error) {
 }
 
 // read reads text as the household's own, as Kitchen.read does.
-func (w *ways) read(parse parser, text string, fixes map[int]recipe.Correction, sheet *nutrient.Sheet) (Analysis, error) {
+func (w *ways) read(parse parser, text string, corrections []recipe.LineCorrection, sheet *nutrient.Sheet) (Analysis, error) {
 	reader, err := w.kitchen()
 	if err != nil {
 		return Analysis{}, err
 	}
-	return reader.read(parse, text, w.remembered, fixes, w.known, sheet)
+	return reader.read(parse, text, w.remembered, corrections, w.known, sheet)
 }
 
 // readerWith is the kitchen with products and cups.

@@ -65,22 +65,22 @@ func (k *Kitchen) Foods(ctx context.Context, householdID int64) (*composition.Ta
 
 // ReadFor is Read for a household: with its products, its remembered choices and
 // its cups and spoons.
-func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.readAs(ctx, recipe.ParseWith, householdID, text, fixes)
+func (k *Kitchen) ReadFor(ctx context.Context, householdID int64, text string, corrections []recipe.LineCorrection) (Analysis, error) {
+	return k.readAs(ctx, recipe.ParseWith, householdID, text, corrections)
 }
 
 // Reread is ReadFor for a text that was saved, or comes of one: it may be longer than
 // what is read anew.
-func (k *Kitchen) Reread(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
-	return k.readAs(ctx, recipe.ParseKept, householdID, text, fixes)
+func (k *Kitchen) Reread(ctx context.Context, householdID int64, text string, corrections []recipe.LineCorrection) (Analysis, error) {
+	return k.readAs(ctx, recipe.ParseKept, householdID, text, corrections)
 }
 
-func (k *Kitchen) readAs(ctx context.Context, parse parser, householdID int64, text string, fixes map[int]recipe.Correction) (Analysis, error) {
+func (k *Kitchen) readAs(ctx context.Context, parse parser, householdID int64, text string, corrections []recipe.LineCorrection) (Analysis, error) {
 	w, err := k.waysOf(ctx, householdID)
 	if err != nil {
 		return Analysis{}, err
 	}
-	return w.read(parse, text, fixes, nil)
+	return w.read(parse, text, corrections, nil)
 }
 
 // over is the kitchen with another food table; nil leaves its own.

@@ -90,14 +90,14 @@ func TestAHouseholdsProductIsReadWhereItsRecipesAre(t *testing.T) {
 func TestALineTiedToAProductFallsBackWhenItIsGone(t *testing.T) {
 	k, id := pantry(t)
 	p := stock(t, k, id, quayBroth(""))
-	fixes := map[int]recipe.Correction{0: {FoodID: p.FoodID()}}
+	corrections := []recipe.LineCorrection{{Words: "4 cups chicken broth", Correction: recipe.Correction{FoodID: p.FoodID()}}}
 	text := "Soup\n\n4 cups chicken broth\n"
-	a, err := k.ReadFor(t.Context(), id, text, fixes)
+	a, err := k.ReadFor(t.Context(), id, text, corrections)
 	require.NoError(t, err)
 	assert.Equal(t, p.FoodID(), a.Pot.Lines[0].Matched.Items[0].Food.ID)
 	assert.Positive(t, a.Pot.Serving[composition.Potassium].Unknown, "what its label does not say is unknown")
 	require.NoError(t, storeOf(k).DeleteProduct(t.Context(), id, p.ID))
-	a, err = k.ReadFor(t.Context(), id, text, fixes)
+	a, err = k.ReadFor(t.Context(), id, text, corrections)
 	require.NoError(t, err)
 	assert.NotEqual(t, p.FoodID(), a.Pot.Lines[0].Matched.Items[0].Food.ID)
 	assert.Contains(t, a.Pot.Lines[0].Matched.Notes[0], "no longer in the table")

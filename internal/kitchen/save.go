@@ -34,7 +34,7 @@ func (k *Kitchen) SaveEdit(ctx context.Context, householdID int64, parent recipe
 // SaveAgain saves an earlier version as the newest: a child of that version with its
 // words, corrections and plates.
 func (k *Kitchen) SaveAgain(ctx context.Context, householdID int64, old recipe.Version, note string) (recipe.Version, error) {
-	a, err := k.Reread(ctx, householdID, old.Text, old.Fixes)
+	a, err := k.Reread(ctx, householdID, old.Text, old.Corrections)
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("read version %d: %w", old.Number, err)
 	}
@@ -49,7 +49,7 @@ func (k *Kitchen) SaveAgain(ctx context.Context, householdID int64, old recipe.V
 // SaveAdapted saves an answer as a child version of parent with its reasons and
 // everyone's plate, computed afresh from the text that is saved.
 func (k *Kitchen) SaveAdapted(ctx context.Context, householdID int64, parent recipe.Version, ans adaptation.Answer, note string) (recipe.Version, error) {
-	a, err := k.Reread(ctx, householdID, recipe.Text(ans.Recipe), fixesOf(ans.Recipe))
+	a, err := k.Reread(ctx, householdID, recipe.Text(ans.Recipe), ans.Recipe.Corrections())
 	if err != nil {
 		return recipe.Version{}, fmt.Errorf("read the adapted recipe afresh: %w", err)
 	}
@@ -94,7 +94,7 @@ func (k *Kitchen) Open(ctx context.Context, householdID, versionID int64) (recip
 	if err != nil {
 		return recipe.Version{}, Analysis{}, err
 	}
-	a, err := w.read(recipe.ParseKept, v.Text, v.Fixes, nil)
+	a, err := w.read(recipe.ParseKept, v.Text, v.Corrections, nil)
 	if err != nil {
 		return v, Analysis{}, fmt.Errorf("read version %d: %w", v.ID, err)
 	}
@@ -122,7 +122,7 @@ func (k *Kitchen) version(a Analysis, note string) (recipe.Version, error) {
 		return recipe.Version{}, fmt.Errorf("write the panel: %w", err)
 	}
 	return recipe.Version{
-		SavedAt: k.Now(), Note: note, Text: textOf(a.Recipe), Fixes: fixesOf(a.Recipe), PanelJSON: string(panel),
+		SavedAt: k.Now(), Note: note, Text: textOf(a.Recipe), Corrections: a.Recipe.Corrections(), PanelJSON: string(panel),
 	}, nil
 }
 

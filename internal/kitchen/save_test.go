@@ -85,7 +85,7 @@ func TestAnEditIsAChildVersionThatSaysWhatChanged(t *testing.T) {
 	k, h := stored(t)
 	parent, a := first(t, k, h)
 	weighed := recipe.Correction{Grams: &spread.Range{Low: 700, Mid: 700, High: 700}}
-	edited, err := k.Read(a.Recipe.Text, nil, map[int]recipe.Correction{6: weighed})
+	edited, err := k.Read(a.Recipe.Text, nil, []recipe.LineCorrection{{Words: a.Recipe.Lines[6].Reading.Text, Correction: weighed}})
 	require.NoError(t, err)
 	v, err := k.SaveEdit(ctx, h.ID, parent, edited, "weighed the potatoes")
 	require.NoError(t, err)
@@ -135,26 +135,36 @@ func TestACorrectionStaysWithItsLineInAChangedText(t *testing.T) {
 	ctx := context.Background()
 	k, h := stored(t)
 	const text = "Quay beans\nServes 2\n\nIngredients\n1 can kidney beans\n2 cups broth\n\nMethod\nWarm them."
-	grams := spread.Exact(400)
-	a, err := k.ReadFor(ctx, h.ID, text, map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &grams}})
+	skip := recipe.LineCorrection{Words: "1 can kidney beans", Correction: recipe.Correction{Skip: true}}
+	broth := func(words string, grams float64) recipe.LineCorrection {
+		weight := spread.Exact(grams)
+		return recipe.LineCorrection{Words: words, Correction: recipe.Correction{Grams: &weight}}
+	}
+	a, err := k.ReadFor(ctx, h.ID, text, []recipe.LineCorrection{skip, broth("2 cups broth", 400)})
 	require.NoError(t, err)
 	v, err := k.SaveNew(ctx, h.ID, a, "")
 	require.NoError(t, err)
-	double := spread.Exact(800)
 	for name, c := range map[string]struct {
 		text string
-		want map[int]recipe.Correction
+		want []recipe.LineCorrection
+		told []string
 	}{
-		"another title":      {strings.Replace(text, "Quay", "Pier", 1), map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &grams}}},
-		"a line before it":   {strings.Replace(text, "1 can", "1 onion\n1 can", 1), map[int]recipe.Correction{1: {Skip: true}, 2: {Grams: &grams}}},
-		"twice the broth":    {strings.Replace(text, "2 cups", "4 cups", 1), map[int]recipe.Correction{0: {Skip: true}, 1: {Grams: &double}}},
-		"milk for the broth": {strings.Replace(text, "broth", "milk", 1), map[int]recipe.Correction{0: {Skip: true}}},
+		"another title":    {strings.Replace(text, "Quay", "Pier", 1), v.Corrections, nil},
+		"a line before it": {strings.Replace(text, "1 can", "1 onion\n1 can", 1), v.Corrections, nil},
+		"twice the broth":  {strings.Replace(text, "2 cups", "4 cups", 1), []recipe.LineCorrection{skip, broth("4 cups broth", 800)}, nil},
+		"milk for the broth": {strings.Replace(text, "broth", "milk", 1), v.Corrections,
+			[]string{"The correction made for “2 cups broth” no longer has its line, so it is not used."}},
 	} {
 		edited, err := k.ReadEdit(ctx, h.ID, v, c.text)
 		require.NoError(t, err, name)
 		next, err := k.SaveEdit(ctx, h.ID, v, edited, "")
 		require.NoError(t, err, name)
-		assert.Equal(t, c.want, next.Fixes, name)
+		assert.Equal(t, c.want, next.Corrections, name)
+		_, again, err := k.Open(ctx, h.ID, next.ID)
+		require.NoError(t, err, name)
+		assert.Equal(t, c.told, again.Recipe.Strayed(), name)
+		assert.Subset(t, again.Document().Notes, c.told, name)
+		assert.Subset(t, again.Account().Notes, c.told, name)
 	}
 }
 

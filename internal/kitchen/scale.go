@@ -11,10 +11,10 @@ import (
 
 // ScaledRecipe is a recipe's text for another number of servings.
 type ScaledRecipe struct {
-	Text     string                    `json:"text"`
-	Servings float64                   `json:"servings"`
-	Factor   float64                   `json:"factor"`
-	Fixes    map[int]recipe.Correction `json:"-"` // corrections by line, weights scaled
+	Text        string                  `json:"text"`
+	Servings    float64                 `json:"servings"`
+	Factor      float64                 `json:"factor"`
+	Corrections []recipe.LineCorrection `json:"-"` // weights scaled
 	// Notes say what was not scaled, each a sentence for the cook.
 	Notes []string `json:"notes"`
 }
@@ -26,7 +26,7 @@ func (a Analysis) Scaled(servings float64) (ScaledRecipe, error) {
 		return ScaledRecipe{}, diagnostic.Faults{{Problem: fmt.Sprintf("%v is no number of servings", servings), Expected: fmt.Sprintf("a number above 0 and at most %d", recipe.MostServings)}}
 	}
 	rec, s := recipe.Scaled(a.Recipe, servings)
-	out := ScaledRecipe{Text: recipe.Text(rec), Servings: servings, Factor: s.Factor, Fixes: fixesOf(rec)}
+	out := ScaledRecipe{Text: recipe.Text(rec), Servings: servings, Factor: s.Factor, Corrections: rec.Corrections()}
 	if s.Factor == 1 {
 		out.Notes = []string{}
 		return out, nil
@@ -54,7 +54,7 @@ func (k *Kitchen) ForServings(ctx context.Context, householdID int64, a Analysis
 	if err != nil {
 		return a, nil, err
 	}
-	if scaled, err = k.Reread(ctx, householdID, text.Text, text.Fixes); err != nil {
+	if scaled, err = k.Reread(ctx, householdID, text.Text, text.Corrections); err != nil {
 		return a, nil, fmt.Errorf("read %q for %v servings: %w", a.Recipe.Title, servings, err)
 	}
 	return scaled, text.Notes, nil

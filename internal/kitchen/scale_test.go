@@ -41,7 +41,7 @@ func TestAScaledDishReadAfreshHasTheFiguresTimesTheFactor(t *testing.T) {
 		was := dishes[name]
 		scaled, err := was.Scaled(servings)
 		require.NoError(t, err)
-		got, err := k.Read(scaled.Text, nil, scaled.Fixes)
+		got, err := k.Read(scaled.Text, nil, scaled.Corrections)
 		require.NoError(t, err)
 		require.Len(t, got.Pot.Lines, len(was.Pot.Lines))
 		assert.InDelta(t, servings, got.Pot.Servings, 1e-9)

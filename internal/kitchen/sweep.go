@@ -189,7 +189,7 @@ func (k *Kitchen) openSwept(ctx context.Context, householdID int64, r RecipeSumm
 			return Analysis{}, w, fmt.Errorf("find the wishes of recipe %d: %w", r.ID, err)
 		}
 	}
-	a, err := ways.read(recipe.ParseKept, v.Text, v.Fixes, sheet)
+	a, err := ways.read(recipe.ParseKept, v.Text, v.Corrections, sheet)
 	return a, w, unreadable(err)
 }
 

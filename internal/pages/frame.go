@@ -66,6 +66,8 @@ func doneWords(key string) string {
 		return "Saved as a new version. The one before is kept."
 	case "line":
 		return "The line is corrected, in a new version. The one before is kept."
+	case "stray":
+		return "That correction is let go, in a new version. The one before still has it."
 	case "remembered":
 		return "The line is corrected, and the choice is remembered for the next recipes."
 	case "product":

@@ -22,8 +22,8 @@ type Kitchen interface {
 	// save meanwhile is kept too.
 	ChangeHousehold(ctx context.Context, id int64, change func(household.Household) (household.Household, error)) error
 	Household(ctx context.Context, id int64) (household.Household, error)
-	ReadFor(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
-	Reread(ctx context.Context, householdID int64, text string, fixes map[int]recipe.Correction) (kitchen.Analysis, error)
+	ReadFor(ctx context.Context, householdID int64, text string, corrections []recipe.LineCorrection) (kitchen.Analysis, error)
+	Reread(ctx context.Context, householdID int64, text string, corrections []recipe.LineCorrection) (kitchen.Analysis, error)
 	ReadEdit(ctx context.Context, householdID int64, parent recipe.Version, text string) (kitchen.Analysis, error)
 	Sweep(ctx context.Context, householdID int64, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]
 	SweepOf(ctx context.Context, householdID int64, list []kitchen.RecipeSummary, o kitchen.SweepOptions) iter.Seq2[kitchen.Swept, error]

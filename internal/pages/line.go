@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"net/http"
+	"slices"
 
 	"github.com/gin-gonic/gin"
 
@@ -179,14 +180,12 @@ func (s *Site) saveLine(c *gin.Context) error {
 // keepFix saves the new version.
 func (s *Site) keepFix(c *gin.Context, o opened, i int, fix recipe.Correction) error {
 	ctx, line := c.Request.Context(), o.analysis.Recipe.Lines[i]
-	fixes := map[int]recipe.Correction{}
-	for k, v := range o.version.Fixes {
-		fixes[k] = v
+	rec := o.analysis.Recipe
+	rec.Lines = slices.Clone(rec.Lines)
+	if rec.Lines[i].Fix = &fix; fix == (recipe.Correction{}) {
+		rec.Lines[i].Fix = nil
 	}
-	if fixes[i] = fix; fix == (recipe.Correction{}) {
-		delete(fixes, i)
-	}
-	a, err := s.kitchen.Reread(ctx, o.household.ID, o.version.Text, fixes)
+	a, err := s.kitchen.Reread(ctx, o.household.ID, o.version.Text, rec.Corrections())
 	if err != nil {
 		return fmt.Errorf("read corrected recipe: %w", err)
 	}

@@ -105,7 +105,9 @@ type recipePage struct {
 	Note    string
 	Changes []changeView
 	// Beside are the versions saved meanwhile.
-	Beside    []besideView
+	Beside []besideView
+	// Strays are corrections that have no line any more.
+	Strays    []strayView
 	Plates    []plateView
 	VersionID int64
 	TableLink string
@@ -266,7 +268,7 @@ func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 func newRecipePage(o opened, f form) recipePage {
 	p := recipePage{frame: o.frame, RecipeBase: o.base, Dish: newDishView(o.analysis), Latest: o.version.ID == o.latest,
 		Number: o.version.Number, Saved: o.version.SavedAt.Format("2 January 2006, 15:04"), Note: o.version.Note,
-		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Plates: savedPlates(o.version, measuringFor(o)), VersionID: o.version.ID,
+		Changes: savedChanges(o.version.Changes), Beside: besideViews(o), Strays: strayViews(o.analysis), Plates: savedPlates(o.version, measuringFor(o)), VersionID: o.version.ID,
 		TableLink: fmt.Sprintf("%s/table?dish=%d", o.frame.Base, o.recipeID)}
 	p.Keeping, p.Oven = newKeepingView(o.analysis), ovenWords(o.household, o.analysis)
 	p.Caution, p.Claims, p.DailyRule = true, newClaimsView(kitchen.DishClaims(o.analysis, o.earlier)), label.DailyRule

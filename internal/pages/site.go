@@ -163,6 +163,7 @@ func (s *Site) registerRecipe(r *gin.RouterGroup) {
 	r.GET("/scale", s.do(s.showScaled))
 	r.GET("/lines/:line", s.do(s.showLine))
 	r.POST("/lines/:line", s.do(s.saveLine))
+	r.POST("/strays", s.do(s.dropStray))
 	r.GET("/adapt", s.do(s.showAdapt))
 	r.POST("/adapt", s.do(s.saveWishes))
 	r.POST("/adapt/never", s.do(s.saveRefusal))

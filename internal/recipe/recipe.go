@@ -3,10 +3,8 @@
 package recipe
 
 import (
-	"fmt"
 	"time"
 
-	"potwright/internal/diagnostic"
 	"potwright/internal/ingredient"
 	"potwright/internal/spread"
 )
@@ -27,6 +25,8 @@ type Recipe struct {
 	Lines []Line
 	Steps []Step
 	Notes []string
+	// Strays are corrections that have no line here.
+	Strays []LineCorrection
 	// Text is the whole input as pasted.
 	Text string
 }
@@ -43,32 +43,8 @@ type Line struct {
 	SourceLine int
 }
 
-// Correction is what a person says a line means; it is an input to matching,
-// never a patch on its result.
-type Correction struct {
-	// FoodID is the food, or "" to leave it to the match.
-	FoodID string `json:"food_id,omitempty"`
-	// Grams is the edible weight in the pot, or nil to leave it to the measure.
-	Grams *spread.Range `json:"grams,omitempty"`
-	// Skip leaves the line out of the sums ("not eaten").
-	Skip bool `json:"skip,omitempty"`
-}
-
-// Bounds of a recipe: more is a slip of the pen. Design choices.
-const (
-	MostServings = 1000
-	MostGrams    = 1_000_000 // on one line
-)
-
-// Check is a diagnostic.Fault, its field within the correction, where no weight is of this
-// kind.
-func (c Correction) Check() error {
-	if c.Grams != nil && (!c.Grams.Valid() || c.Grams.High > MostGrams) {
-		return diagnostic.Fault{Field: "grams", Problem: fmt.Sprintf("%v to %v to %v is no weight of a line", c.Grams.Low, c.Grams.Mid, c.Grams.High),
-			Expected: fmt.Sprintf("low, mid and high grams in this order, from 0 to %d", MostGrams)}
-	}
-	return nil
-}
+// MostServings of a recipe: more is a slip of the pen. A design choice.
+const MostServings = 1000
 
 // Step is one step of the method.
 type Step struct {
@@ -90,9 +66,8 @@ type Change struct {
 
 // Written is what a version is read from.
 type Written struct {
-	Text string
-	// Fixes are corrections by ingredient line index.
-	Fixes map[int]Correction
+	Text        string
+	Corrections []LineCorrection
 }
 
 // MostNote is the most characters of a note. A design choice.
@@ -108,9 +83,9 @@ type Version struct {
 	Note     string // at most MostNote characters
 	// Text is the recipe as plain text, which read afresh gives this version.
 	Text string
-	// Fixes are corrections by ingredient line index.
-	Fixes   map[int]Correction
-	Changes []Change
+	// Corrections are those of its lines, in their order, then its strays.
+	Corrections []LineCorrection
+	Changes     []Change
 	// PanelJSON is the panel as computed when saved.
 	PanelJSON string
 	// PlatesJSON is what each member gets, as decided when saved; "" if none.

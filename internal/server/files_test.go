@@ -56,8 +56,8 @@ func TestARecipeGoesToAnotherHouseholdWithoutLosingAnything(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, ps, 1, "the label it uses comes along")
 	last := got[len(got)-1]
-	assert.Equal(t, ps[0].FoodID(), last.Fixes[3].FoodID)
-	assert.Equal(t, "sr:16029", got[0].Fixes[2].FoodID, "what was remembered at home is a correction there")
+	assert.Equal(t, ps[0].FoodID(), correctionOf(t, last, "2 cups chicken broth").FoodID)
+	assert.Equal(t, "sr:16029", correctionOf(t, got[0], "2 (15 oz) cans kidney beans").FoodID, "what was remembered at home is a correction there")
 	figures := h.get(dish + "/versions/3/figures?format=csv")
 	there := h.get("/h/2/recipes/2/versions/6/figures?format=csv")
 	assert.Equal(t, dishLines(figures.body, "own:1"), dishLines(there.body, ps[0].FoodID()), "every figure of the dish is the same there")

@@ -17,6 +17,7 @@ import (
 
 	"potwright/internal/access"
 	"potwright/internal/kitchen"
+	"potwright/internal/recipe"
 	"potwright/internal/server"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
@@ -122,6 +123,18 @@ func (h *house) must(path string, pairs ...string) string {
 	r := h.post(path, pairs...)
 	require.Equal(h.t, http.StatusSeeOther, r.StatusCode, "post %s: %s", path, alertOf(h.t, r.body))
 	return r.Header.Get("Location")
+}
+
+// correctionOf is what a version says of the line of these words.
+func correctionOf(t *testing.T, v recipe.Version, words string) recipe.Correction {
+	t.Helper()
+	for _, c := range v.Corrections {
+		if c.Words == words {
+			return c.Correction
+		}
+	}
+	require.Fail(t, "no correction", "of %s in %v", words, v.Corrections)
+	return recipe.Correction{}
 }
 
 // potText is a dish written for these tests: salty, with a line no table knows.

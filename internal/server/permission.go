@@ -22,7 +22,7 @@ func permissions() map[string]access.Action {
 		access.Read:     {"/logout", "/h/:hid/account/passphrase", "/h/:hid/account/sessions/:sid/end", "/h/:hid/sweep/stop"},
 		access.LogEaten: {"/h/:hid/day/dish", "/h/:hid/day/food", "/h/:hid/day/entries/:eid", "/h/:hid/freezer/:cid"},
 		access.ChangeRecipes: {
-			"/h/:hid/recipes/new", "/h/:hid/recipes/file", ofRecipe + "/tags", ofRecipe + "/edit", ofRecipe + "/lines/:line",
+			"/h/:hid/recipes/new", "/h/:hid/recipes/file", ofRecipe + "/tags", ofRecipe + "/edit", ofRecipe + "/lines/:line", ofRecipe + "/strays",
 			ofRecipe + "/adapt", ofRecipe + "/adapt/never", ofRecipe + "/adapt/save", ofRecipe + "/versions/:vid/again",
 			ofRecipe + "/portions", ofRecipe + "/made", ofRecipe + "/made/:made/remove",
 			ofRecipe + "/photos", ofRecipe + "/photos/:photo", ofRecipe + "/photos/:photo/remove",

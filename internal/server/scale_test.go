@@ -33,8 +33,9 @@ func TestARecipeOpensForAnotherNumberAndIsSavedOnlyWhenAsked(t *testing.T) {
 	require.Len(t, versions, before+1)
 	newest := versions[len(versions)-1]
 	assert.Equal(t, "for 8 servings", newest.Note)
-	require.NotNil(t, newest.Fixes[1].Grams, "the weight you gave goes with the amount")
-	assert.InDelta(t, 300, newest.Fixes[1].Grams.Mid, 1e-6)
+	onions := correctionOf(t, newest, "2 onion, chopped")
+	require.NotNil(t, onions.Grams, "the weight you gave goes with the amount")
+	assert.InDelta(t, 300, onions.Grams.Mid, 1e-6)
 }
 
 func TestANumberOfServingsThatIsNoneIsAskedForAgain(t *testing.T) {

@@ -31,7 +31,7 @@ func TestTwoPeopleWhoChangeTheSameRecipeBothKeepTheirWork(t *testing.T) {
 	require.Len(t, vs, 4)
 	assert.Contains(t, vs[1].Text, "1/2 tsp salt")
 	assert.Contains(t, vs[2].Text, "2 onions")
-	assert.InDelta(t, 3, vs[3].Fixes[4].Grams.Mid, 0)
+	assert.InDelta(t, 3, correctionOf(t, vs[3], "1 tsp salt").Grams.Mid, 0)
 	for _, v := range vs[1:] {
 		assert.Equal(t, vs[0].ID, v.ParentID, "all three started from the first")
 	}

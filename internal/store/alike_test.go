@@ -67,12 +67,12 @@ func TestBytesThatAreNoTextDoNotStopASave(t *testing.T) {
 		s := on.newStore(t)
 		h, err := s.CreateHousehold(t.Context(), household.Household{Name: "Quay\x00 Lane"})
 		require.NoError(t, err)
-		v, err := s.CreateRecipe(t.Context(), h.ID, "So\xffup", recipe.Version{Text: "Soup\x00\n\n1 cup water \xf0\x9f", Fixes: map[int]recipe.Correction{0: {FoodID: "a\x00b"}}})
+		v, err := s.CreateRecipe(t.Context(), h.ID, "So\xffup", recipe.Version{Text: "Soup\x00\n\n1 cup water \xf0\x9f", Corrections: []recipe.LineCorrection{{Words: "1 cup\x00 water", Correction: recipe.Correction{FoodID: "a\x00b"}}}})
 		require.NoError(t, err)
 		got, err := s.FindVersion(t.Context(), h.ID, v.ID)
 		require.NoError(t, err)
 		assert.Contains(t, got.Text, "1 cup water")
-		assert.Equal(t, v.Fixes, got.Fixes)
+		assert.Equal(t, v.Corrections, got.Corrections)
 	})
 }
 

@@ -263,12 +263,9 @@ func holdVersions(tx *gorm.DB, recipeID int64, vs []recipe.Version, own ownFoods
 		} else if v.ParentID != 0 {
 			return nil, fmt.Errorf("version %d: the version it was made from is not before it", v.Number)
 		}
-		if v.Fixes != nil {
-			fixes := make(map[int]recipe.Correction, len(v.Fixes))
-			for line, c := range v.Fixes {
-				fixes[line] = own.of(c)
-			}
-			v.Fixes = fixes
+		v.Corrections = slices.Clone(v.Corrections)
+		for i, c := range v.Corrections {
+			v.Corrections[i].Correction = own.of(c.Correction)
 		}
 		if err := insertVersion(tx, &v); err != nil {
 			return nil, err

@@ -35,7 +35,9 @@ func TestEveryTableComesBackFromHoldings(t *testing.T) {
 		_, columns := from.writeReleased(t, place, newest)
 		old := from.mustOpen(t, place, fixedNow)
 		for table, names := range columns {
-			columns[table] = slices.DeleteFunc(names, func(name string) bool { return name == "id" || strings.HasSuffix(name, "_id") })
+			columns[table] = slices.DeleteFunc(names, func(name string) bool {
+				return name == "id" || strings.HasSuffix(name, "_id") || name == "fixes" // which come back as corrections
+			})
 			if _, stays := notHeld[table]; stays {
 				delete(columns, table)
 			}
@@ -75,7 +77,7 @@ func TestTakenHoldingsAreTheSame(t *testing.T) {
 		mustRecipe(t, s, h.ID, "Bread")
 		second := fullVersion()
 		second.RecipeID, second.ParentID = first.RecipeID, first.ID
-		second.Fixes[2] = recipe.Correction{FoodID: p.FoodID()}
+		second.Corrections = append(second.Corrections, recipe.LineCorrection{Words: "1 can tomatoes", Correction: recipe.Correction{FoodID: p.FoodID()}})
 		_, err = s.AddVersion(t.Context(), h.ID, "Better soup", second)
 		require.NoError(t, err)
 		held, err := s.Holdings(t.Context(), h.ID)
@@ -90,9 +92,17 @@ func TestTakenHoldingsAreTheSame(t *testing.T) {
 		list, err := fresh.ListRecipes(t.Context(), taken[0].ID)
 		require.NoError(t, err)
 		assert.Equal(t, "Better soup", list[0].Title, "what was saved last stays first in the list")
-		assert.Equal(t, "own:1", got.Recipes[1].Versions[1].Fixes[2].FoodID)
+		assert.Equal(t, "own:1", got.Recipes[1].Versions[1].Corrections[3].FoodID)
 		assert.Equal(t, withoutIDs(held), withoutIDs(got))
 	})
+}
+
+// foodsOf are corrections of lines that name foods.
+func foodsOf(ids ...string) (out []recipe.LineCorrection) {
+	for i, id := range ids {
+		out = append(out, recipe.LineCorrection{Words: fmt.Sprint(i+1, " cups"), Correction: recipe.Correction{FoodID: id}})
+	}
+	return out
 }
 
 // withoutIDs is the holdings with ids as an archive numbers them.
@@ -121,8 +131,8 @@ func withoutIDs(h kitchen.Holdings) kitchen.Holdings {
 			v := &r.Versions[i]
 			numbers[v.ID] = int64(v.Number)
 			v.ID, v.RecipeID, v.ParentID = int64(v.Number), 0, numbers[v.ParentID]
-			for line, c := range v.Fixes {
-				v.Fixes[line] = renamed(c)
+			for line, c := range v.Corrections {
+				v.Corrections[line].Correction = renamed(c.Correction)
 			}
 		}
 	}
@@ -159,7 +169,7 @@ func TestTakeRecipes(t *testing.T) {
 		require.NoError(t, err)
 		given := kitchen.Holdings{
 			Products: []product.Product{{ID: 40, Label: product.Label{Name: "plain tomatoes", Panel: product.US}}, {ID: 41, Label: product.Label{Name: "oat bread", Panel: product.US}}},
-			Recipes:  []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, Fixes: map[int]recipe.Correction{0: {FoodID: "own:40"}, 1: {FoodID: "own:41"}, 2: {FoodID: "sr:1"}}}}}},
+			Recipes:  []kitchen.HeldRecipe{{Title: "Soup", Versions: []recipe.Version{{ID: 1, Number: 1, Corrections: foodsOf("own:40", "own:41", "sr:1")}}}},
 		}
 		ids, err := s.TakeRecipes(t.Context(), h.ID, given)
 		require.NoError(t, err)
@@ -168,7 +178,7 @@ func TestTakeRecipes(t *testing.T) {
 		ps, err := s.ListProducts(t.Context(), h.ID)
 		require.NoError(t, err)
 		require.Len(t, ps, 2, "the household's own tomatoes stand for the others")
-		assert.Equal(t, map[int]recipe.Correction{0: {FoodID: own.FoodID()}, 1: {FoodID: ps[0].FoodID()}, 2: {FoodID: "sr:1"}}, vs[0].Fixes)
+		assert.Equal(t, foodsOf(own.FoodID(), ps[0].FoodID(), "sr:1"), vs[0].Corrections)
 		_, err = s.TakeRecipes(t.Context(), 99, given)
 		assert.ErrorIs(t, err, kitchen.ErrNotFound)
 	})

@@ -1,6 +1,8 @@
 package store
 
 import (
+	"context"
+	"database/sql"
 	"fmt"
 	"io/fs"
 	"strconv"
@@ -12,6 +14,25 @@ type Migration struct {
 	Number int    // 1, 2, 3, …: the schema it leads to
 	Name   string // the file's name, to name it in errors
 	SQL    string // its statements
+
+	then func(context.Context, *sql.Tx) error // what no SQL can say; nil for nothing
+}
+
+// thens are what migrations do besides their statements, by number.
+func thens() map[int]func(context.Context, *sql.Tx) error {
+	return map[int]func(context.Context, *sql.Tx) error{12: tieCorrections}
+}
+
+// Run runs the migration within a transaction.
+func (m Migration) Run(ctx context.Context, tx *sql.Tx) error {
+	_, err := tx.ExecContext(ctx, m.SQL)
+	if err == nil && m.then != nil {
+		err = m.then(ctx, tx)
+	}
+	if err != nil {
+		return fmt.Errorf("migration %s: %w", m.Name, err)
+	}
+	return nil
 }
 
 // Migrations reads an engine's files migrations/NNNN_*.sql in order; numbers must
@@ -33,7 +54,7 @@ func Migrations(files fs.FS) ([]Migration, error) {
 		if err != nil {
 			return nil, err
 		}
-		ms = append(ms, Migration{n, base, string(text)})
+		ms = append(ms, Migration{n, base, string(text), thens()[n]})
 	}
 	return ms, nil
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"potwright/internal/measure"
+	"potwright/internal/recipe"
 	"potwright/internal/store"
 	"potwright/internal/store/sqlite"
 )
@@ -100,7 +101,7 @@ func checkReleased(t *testing.T, s *kept, at int) {
 	vs, err := s.ListVersions(t.Context(), 1, 7)
 	require.NoError(t, err)
 	require.Len(t, vs, 2)
-	assert.Equal(t, "sr:11304", vs[1].Fixes[0].FoodID)
+	assert.Equal(t, []recipe.LineCorrection{{Words: "½ cup peas", Correction: recipe.Correction{FoodID: "sr:11304"}}}, vs[1].Corrections)
 	choices, err := s.Choices(t.Context(), 1)
 	require.NoError(t, err)
 	assert.Equal(t, at >= 2, choices["crème"].Skip)

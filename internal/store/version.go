@@ -21,21 +21,24 @@ type versionRow struct {
 	SavedAt  string
 	Note     string
 	Body     string
-	Fixes    string
-	Changes  string
-	Panel    string
-	Plates   string
+	// Fixes are corrections by the number of their line, as they were kept before there
+	// were Corrections, which are "" where a program of then saved the version.
+	Fixes       string
+	Corrections string
+	Changes     string
+	Panel       string
+	Plates      string
 }
 
 // TableName is the table's name in the schema.
 func (versionRow) TableName() string { return "versions" }
 
 func newVersionRow(v recipe.Version) (versionRow, error) {
-	fixes, err1 := encode("fixes", v.Fixes)
+	corrections, err1 := encode("corrections", v.Corrections)
 	changes, err2 := encode("changes", v.Changes)
 	row := versionRow{
 		RecipeID: v.RecipeID, Number: v.Number, SavedAt: v.SavedAt.Format(timeLayout), Note: v.Note,
-		Body: v.Text, Fixes: fixes, Changes: changes, Panel: v.PanelJSON, Plates: v.PlatesJSON,
+		Body: v.Text, Fixes: noFixes, Corrections: corrections, Changes: changes, Panel: v.PanelJSON, Plates: v.PlatesJSON,
 	}
 	if v.ParentID != 0 {
 		row.ParentID = &v.ParentID
@@ -54,7 +57,30 @@ func (r versionRow) version() (recipe.Version, error) {
 	at := place{"versions", r.ID}
 	saved, err := at.time("saved_at", r.SavedAt)
 	v.SavedAt = saved
-	return v, errors.Join(err, at.decode("fixes", r.Fixes, &v.Fixes), at.decode("changes", r.Changes, &v.Changes))
+	if err := errors.Join(err, at.decode("changes", r.Changes, &v.Changes)); err != nil {
+		return v, err
+	}
+	v.Corrections, err = r.corrections()
+	return v, err
+}
+
+// noFixes is what the column fixes holds where corrections are kept in the other.
+const noFixes = "{}"
+
+// corrections are those of the row's version.
+func (r versionRow) corrections() (all []recipe.LineCorrection, err error) {
+	at := place{"versions", r.ID}
+	if r.Corrections != "" {
+		err = at.decode("corrections", r.Corrections, &all)
+		return all, err
+	}
+	var fixes map[int]recipe.Correction
+	if err := at.decode("fixes", r.Fixes, &fixes); err != nil {
+		return nil, err
+	}
+	vs := []recipe.Version{{ID: r.ID, Text: r.Body}}
+	recipe.TieNumbered(vs, map[int64]map[int]recipe.Correction{r.ID: fixes})
+	return vs[0].Corrections, nil
 }
 
 // stamp is the time of saving, in UTC and without a monotonic reading, as it
@@ -128,18 +154,18 @@ func (s *Store) FindVersion(ctx context.Context, householdID, versionID int64) (
 func (s *Store) FindWritten(ctx context.Context, householdID int64, versionIDs []int64) (map[int64]recipe.Written, error) {
 	var rows []versionRow
 	err := s.ask(ctx, func(tx *gorm.DB) error {
-		return versionsOf(tx, householdID).Select("id", "body", "fixes").Where("id IN ?", versionIDs).Find(&rows).Error
+		return versionsOf(tx, householdID).Select("id", "body", "fixes", "corrections").Where("id IN ?", versionIDs).Find(&rows).Error
 	})
 	if err != nil {
 		return nil, fmt.Errorf("find what versions are read from: %w", err)
 	}
 	out := make(map[int64]recipe.Written, len(rows))
 	for _, r := range rows {
-		w := recipe.Written{Text: r.Body}
-		if err := (place{"versions", r.ID}).decode("fixes", r.Fixes, &w.Fixes); err != nil {
+		corrections, err := r.corrections()
+		if err != nil {
 			return nil, err
 		}
-		out[r.ID] = w
+		out[r.ID] = recipe.Written{Text: r.Body, Corrections: corrections}
 	}
 	for _, id := range versionIDs {
 		if _, ok := out[id]; !ok {

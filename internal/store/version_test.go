@@ -22,7 +22,10 @@ func fullVersion() recipe.Version {
 	grams := spread.Range{Low: 1.0 / 3, Mid: 1, High: 2}
 	return recipe.Version{
 		Note: "less salt — für Zoë 🍲", Text: "Crème de pois\n\n½ cup peas\n\n1. Cook.\n",
-		Fixes: map[int]recipe.Correction{0: {FoodID: "sr:11304", Grams: &grams}, 4: {Skip: true}},
+		Corrections: []recipe.LineCorrection{
+			{Words: "½ cup peas", Correction: recipe.Correction{FoodID: "sr:11304", Grams: &grams}},
+			{Words: "salt", Nth: 2, Of: 3, Correction: recipe.Correction{Skip: true}}, {At: 5, Correction: recipe.Correction{Skip: true}},
+		},
 		Changes: []recipe.Change{
 			{Line: 0, From: "1 cup peas", To: []string{"½ cup peas"}, RuleID: "peas-less", Why: []string{"fibre"}, For: []string{"Zoë"}},
 			{Line: -1, From: "", To: []string{"1 lemon"}},
@@ -49,7 +52,7 @@ func TestCreateRecipe(t *testing.T) {
 			second := mustRecipe(t, s, h.ID, "Soup")
 			written, err := s.FindWritten(t.Context(), h.ID, []int64{second.ID, v.ID})
 			require.NoError(t, err)
-			assert.Equal(t, map[int64]recipe.Written{v.ID: {Text: v.Text, Fixes: v.Fixes}, second.ID: {Text: second.Text, Fixes: second.Fixes}}, written)
+			assert.Equal(t, map[int64]recipe.Written{v.ID: {Text: v.Text, Corrections: v.Corrections}, second.ID: {Text: second.Text, Corrections: second.Corrections}}, written)
 		})
 		t.Run("a household that is not there is not found", func(t *testing.T) {
 			_, err := on.newStore(t).CreateRecipe(t.Context(), 5, "Soup", recipe.Version{})
@@ -59,7 +62,7 @@ func TestCreateRecipe(t *testing.T) {
 			s := on.newStore(t)
 			h := mustHousehold(t, s, "H")
 			endless := spread.Exact(math.Inf(1))
-			bad := recipe.Version{Fixes: map[int]recipe.Correction{0: {Grams: &endless}}}
+			bad := recipe.Version{Corrections: []recipe.LineCorrection{{Words: "salt", Correction: recipe.Correction{Grams: &endless}}}}
 			_, err := s.CreateRecipe(t.Context(), h.ID, "Soup", bad)
 			require.Error(t, err)
 			list, err := s.ListRecipes(t.Context(), h.ID)

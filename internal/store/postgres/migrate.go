@@ -48,8 +48,8 @@ func migrate(ctx context.Context, pool *sql.DB) error {
 		return err
 	}
 	for _, m := range ms[at:] {
-		if _, err := tx.ExecContext(ctx, m.SQL); err != nil {
-			return fmt.Errorf("migration %s: %w", m.Name, err)
+		if err := m.Run(ctx, tx); err != nil {
+			return err
 		}
 		if _, err := tx.ExecContext(ctx, "INSERT INTO potwright_schema (number, name) VALUES ($1, $2)", m.Number, m.Name); err != nil {
 			return fmt.Errorf("migration %s: %w", m.Name, err)

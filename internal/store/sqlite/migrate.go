@@ -79,8 +79,8 @@ func apply(ctx context.Context, m store.Migration, conn *sql.Conn, newest int) e
 	if at >= m.Number {
 		return nil
 	}
-	if _, err := tx.ExecContext(ctx, m.SQL); err != nil {
-		return fmt.Errorf("migration %s: %w", m.Name, err)
+	if err := m.Run(ctx, tx); err != nil {
+		return err
 	}
 	if err := checkForeignKeys(ctx, tx); err != nil {
 		return fmt.Errorf("migration %s: %w", m.Name, err)

@@ -157,7 +157,7 @@ func TestDamagedRowIsNamed(t *testing.T) {
 		"UPDATE choices SET correction = '[1]'",
 		"UPDATE recipes SET created_at = 'yesterday'",
 		"DROP TRIGGER versions_are_never_changed",
-		"UPDATE versions SET fixes = '{\"x\":1}'",
+		"UPDATE versions SET corrections = '{\"x\":1}'",
 	)
 	for name, c := range map[string]struct {
 		read func() error
@@ -167,11 +167,15 @@ func TestDamagedRowIsNamed(t *testing.T) {
 		"households": {func() error { _, err := s.ListHouseholds(t.Context()); return err }, "table households, row 1"},
 		"choices":    {func() error { _, err := s.Choices(t.Context(), h.ID); return err }, `table choices, row 1: correction of "broth" is damaged`},
 		"recipe":     {func() error { _, err := s.FindRecipe(t.Context(), h.ID, v.RecipeID); return err }, "table recipes, row 1: created_at is damaged"},
-		"version":    {func() error { _, err := s.FindVersion(t.Context(), h.ID, v.ID); return err }, "table versions, row 1: fixes is damaged"},
+		"version":    {func() error { _, err := s.FindVersion(t.Context(), h.ID, v.ID); return err }, "table versions, row 1: corrections is damaged"},
 		"versions":   {func() error { _, err := s.ListVersions(t.Context(), h.ID, v.RecipeID); return err }, "table versions, row 1"},
 	} {
 		assert.ErrorContains(t, c.read(), c.want, name)
 	}
+
+	alone(t, s, `UPDATE versions SET corrections = '', fixes = '{"x":1}'`)
+	_, err = s.FindVersion(t.Context(), h.ID, v.ID)
+	require.ErrorContains(t, err, "table versions, row 1: fixes is damaged")
 
 	alone(t, s, "UPDATE households SET cook_spare = '[]'", `UPDATE members SET limits = '[{"nutrient":"magic"}]' WHERE position = 1`)
 	_, err = s.FindHousehold(t.Context(), h.ID)

@@ -1,0 +1,14 @@
+-- A version's corrections of ingredient lines, each with the words of its line. fixes
+-- holds them by the number of the line, as versions of before were saved; it stays as it
+-- was. '' where they are not tied to words yet.
+ALTER TABLE versions ADD COLUMN corrections text COLLATE "C" NOT NULL DEFAULT ''
+    CHECK (CASE corrections WHEN '' THEN true ELSE corrections::json IS NOT NULL END);
+
+DROP TRIGGER versions_are_never_changed ON versions;
+
+-- To tie its corrections is all that may happen to a version, and once.
+CREATE TRIGGER versions_are_never_changed BEFORE UPDATE ON versions FOR EACH ROW
+    WHEN (OLD.corrections <> '' OR NEW.corrections = ''
+        OR (OLD.id, OLD.recipe_id, OLD.parent_id, OLD.number, OLD.saved_at, OLD.note, OLD.body, OLD.fixes, OLD.changes, OLD.panel, OLD.plates)
+            IS DISTINCT FROM (NEW.id, NEW.recipe_id, NEW.parent_id, NEW.number, NEW.saved_at, NEW.note, NEW.body, NEW.fixes, NEW.changes, NEW.panel, NEW.plates))
+    EXECUTE FUNCTION refuse_change('changed');
