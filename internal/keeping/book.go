@@ -18,6 +18,7 @@ type Book struct{ rules []rule }
 
 type rule struct {
 	Rule
+	said            string // with its figures
 	signal          household.Signal
 	steps, notSteps household.Phrases
 }
@@ -26,7 +27,7 @@ type rule struct {
 func NewBook(rules []Rule) *Book {
 	b := &Book{}
 	for _, r := range rules {
-		b.rules = append(b.rules, rule{r, household.NewSignal(r.Signs), household.NewPhrases(r.Steps), household.NewPhrases(r.NotSteps)})
+		b.rules = append(b.rules, rule{r, said(r), household.NewSignal(r.Signs), household.NewPhrases(r.Steps), household.NewPhrases(r.NotSteps)})
 	}
 	return b
 }
@@ -99,7 +100,7 @@ func sooner(a, b *rule) bool {
 
 // advise is what one rule says of a dish; ok is false where it says nothing.
 func (r *rule) advise(seen dish) (a Advice, ok bool) {
-	a = Advice{Rule: r.ID, Topic: r.Topic, Text: r.text(), Reason: r.Reason, Source: r.Source, Fridge: r.Fridge, Freezer: r.Freezer}
+	a = Advice{Rule: r.ID, Topic: r.Topic, Text: r.said, Reason: r.Reason, Source: r.Source, Fridge: r.Fridge, Freezer: r.Freezer}
 	if r.SlowCooker && !seen.slow || r.Boiled > 0 && seen.boiled >= r.Boiled || r.DegreesF > 0 && seen.reaches(r.DegreesF) {
 		return a, false
 	}
@@ -138,8 +139,8 @@ func (r *rule) counts(h household.Heat) bool {
 	}
 }
 
-// text is what the rule says, with its figures where it is about storing.
-func (r *rule) text() string {
+// said is what a rule says, with its figures where it is about storing.
+func said(r Rule) string {
 	if r.Fridge == nil {
 		return r.Say
 	}

@@ -66,6 +66,9 @@ func (s *Site) leftAfter(e evening, entries []daybook.Entry, dishes []onTable) [
 	today := s.today()
 	var out []leftView
 	for i, m := range e.table.Members {
+		if len(daybook.Standings(m, nil)) == 0 {
+			continue // nothing of theirs goes by the day
+		}
 		mine := daybook.Of(entries, m.ID, today)
 		for _, d := range dishes {
 			share := portionAt(d.table, m.ID)

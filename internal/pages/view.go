@@ -6,13 +6,18 @@ import (
 	"html/template"
 	"io/fs"
 	"net/http"
+	"sync"
 
 	"github.com/gin-gonic/gin"
 )
 
 // views are the parsed templates: each page's own part is called by its file, with what
 // parts pages share beside them.
-type views struct{ all *template.Template }
+type views struct {
+	all *template.Template
+	// written are buffers of pages that were sent.
+	written *sync.Pool
+}
 
 // parseViews reads them all into one set: a set for each page, with the shared parts
 // copied into it, takes ten times as long to make.
@@ -20,7 +25,7 @@ func parseViews(files fs.FS) (views, error) {
 	own := newParts()
 	all, err := template.New("pages").Funcs(own.funcs()).ParseFS(files, "templates/*.html")
 	own.all = all
-	return views{all}, err
+	return views{all, &sync.Pool{New: func() any { return new(bytes.Buffer) }}}, err
 }
 
 // named is the page's own part in the set.
@@ -38,12 +43,15 @@ type laid struct {
 // render writes a whole page to a buffer, so that a fault half-way never
 // reaches a visitor as half a page.
 func (vs views) render(name string, page framed) ([]byte, error) {
-	var main, b bytes.Buffer
-	if err := vs.all.ExecuteTemplate(&main, named(name), page); err != nil {
+	b := vs.written.Get().(*bytes.Buffer)
+	defer vs.written.Put(b)
+	b.Reset()
+	if err := vs.all.ExecuteTemplate(b, named(name), page); err != nil {
 		return nil, fmt.Errorf("render page %s: %w", name, err)
 	}
-	// What a template wrote is HTML.
-	if err := vs.all.ExecuteTemplate(&b, "layout", laid{page.around(), template.HTML(main.String())}); err != nil {
+	main := template.HTML(b.String()) // what a template wrote is HTML
+	b.Reset()
+	if err := vs.all.ExecuteTemplate(b, "layout", laid{page.around(), main}); err != nil {
 		return nil, fmt.Errorf("render the frame of page %s: %w", name, err)
 	}
 	return bytes.Clone(b.Bytes()), nil // it is kept, and what was reserved beyond it is not

@@ -58,6 +58,9 @@ func (s *Store) FindRecipes(ctx context.Context, householdID int64, q kitchen.Re
 		return nil, 0, fmt.Errorf("find recipes of household %d: %w", householdID, err)
 	}
 	words := strings.Fields(strings.ToLower(q.Words))
+	if q == (kitchen.RecipeQuery{}) && len(c.entries) > 0 {
+		list = make([]kitchen.RecipeSummary, 0, len(c.entries))
+	}
 	for i := range c.entries {
 		e := c.entries[i]
 		if q.Tag != "" && !slices.Contains(e.tags, q.Tag) || !e.holds(words) {
