@@ -100,6 +100,13 @@ var usualPieces = []pieceWeight{
 	{"sprig", "thyme", 0.8, 0.4},             // from memory
 	{"sprig", "cilantro", 2.2, 0.4},          // USDA SR28 11165
 	{"sprig", "", 1, 0.5},                    // from memory
+	{"handful", "basil", 10, 0.5},            // from memory
+	{"handful", "parsley", 10, 0.5},          // from memory
+	{"handful", "cilantro", 10, 0.5},         // from memory
+	{"handful", "coriander", 10, 0.5},        // from memory
+	{"handful", "mint", 10, 0.5},             // from memory
+	{"handful", "dill", 10, 0.5},             // from memory
+	{"handful", "chive", 10, 0.5},            // from memory
 	{"handful", "", 30, 0.4},                 // from memory
 	{"ear", "corn", 90, 0.2},                 // USDA SR28 11167, medium
 	{"each", "corn", 90, 0.3},                // an ear

@@ -1,6 +1,7 @@
 package method
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"potwright/internal/foodmatch"
@@ -167,6 +168,19 @@ func matches(tokens []token, i int, ws []string) int {
 
 func isHyphen(t token) bool { return t.text == "-" || t.text == "‑" }
 
+// leavesOut reports whether token i is a word whose object is not meant: "besides the
+// nuts". "Beside" has the same normal form.
+func leavesOut(tokens []token, i int) bool {
+	if i < 0 {
+		return false
+	}
+	switch strings.ToLower(tokens[i].text) {
+	case "without", "no", "besides", "except":
+		return true
+	}
+	return false
+}
+
 // skipped are words that do not speak of the food on its own: "without salt",
 // "salt-free", "with their juices".
 func skipped(tokens []token, i, n int) bool {
@@ -180,7 +194,7 @@ func skipped(tokens []token, i, n int) bool {
 	for at >= 0 && (tokens[at].norm == "any" || tokens[at].norm == "the" || tokens[at].norm == "adding" || tokens[at].norm == "more") {
 		at--
 	}
-	if at >= 0 && (tokens[at].norm == "without" || tokens[at].norm == "no") {
+	if leavesOut(tokens, at) || before(tokens, at+1) == "and" && leavesOut(tokens, at-2) {
 		return true
 	}
 	prev := before(tokens, i)

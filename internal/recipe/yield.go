@@ -61,7 +61,7 @@ func (p *parser) yield(line string) bool {
 // namedYield reads what the dish makes behind its title or a heading: "Carrot
 // cupcakes (makes 12)", "Egg muffins - 12 muffins", "Ingredients (serves 4)".
 func (p *parser) namedYield(line string) bool {
-	name, inner, ok := strings.Cut(strings.TrimSuffix(line, ")"), "(")
+	name, inner, ok := strings.Cut(strings.TrimSuffix(strings.TrimSuffix(line, ":"), ")"), "(")
 	for _, dash := range []string{" - ", " – ", " — ", " | "} {
 		if !ok {
 			name, inner, ok = strings.Cut(line, dash)
@@ -135,7 +135,7 @@ func servingsOf(low string) (float64, bool) {
 			continue
 		}
 		after := strings.TrimSpace(rest[n:])
-		if w == "for" && !startsWithAny(after, yieldAfter) {
+		if w == "for" && !startsWithAny(after, yieldAfter) && !bakedBy[after] && after != "" {
 			continue
 		}
 		if w == "makes" || strings.HasPrefix(w, "yield") {
@@ -176,7 +176,7 @@ func madeServings(q measure.Quantity, after string) (float64, bool) {
 		}
 	}
 	if len(fields) > 0 {
-		if u, ok := measure.FindUnit(fields[0]); ok && (u.Kind == measure.Volume || u.Kind == measure.Mass) {
+		if u, ok := measure.FindUnit(strings.Trim(fields[0], ".,()")); ok && (u.Kind == measure.Volume || u.Kind == measure.Mass) {
 			return 0, true
 		}
 		if u, ok := measure.FindUnit(strings.TrimRight(fields[0], ".,")); ok && u.Name == "dozen" {
@@ -200,6 +200,13 @@ func (p *parser) servings() {
 	if p.r.Servings > 0 {
 		return
 	}
+	if n, said := p.toldLast(); n > 0 {
+		p.r.Servings, p.r.YieldText = n, said
+		if last := len(p.r.Steps) - 1; last > 0 && strings.TrimRight(p.r.Steps[last].Text, " .!") == said {
+			p.r.Steps = p.r.Steps[:last]
+		}
+		return
+	}
 	p.r.ServingsAssumed = true
 	if n, said := p.cutInto(); n > 0 {
 		p.r.Servings = n
@@ -215,6 +222,26 @@ func (p *parser) servings() {
 		note = "\"" + p.r.YieldText + "\" does not say how many servings; 4 is assumed"
 	}
 	p.r.Notes = append(p.r.Notes, note)
+}
+
+// toldLast is how many the last sentence of the method says the recipe serves or makes,
+// and its words: "Makes 12 muffins."
+func (p *parser) toldLast() (n float64, said string) {
+	if len(p.r.Steps) == 0 || p.r.YieldText != "" {
+		return 0, ""
+	}
+	said = strings.TrimRight(p.r.Steps[len(p.r.Steps)-1].Text, " .!")
+	if i := strings.LastIndex(said, ". "); i >= 0 {
+		said = said[i+2:]
+	}
+	low := strings.ToLower(said)
+	if len(said) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield"}) {
+		return 0, ""
+	}
+	if n, ok := servingsOf(low); ok && n <= MostServings {
+		return n, said
+	}
+	return 0, ""
 }
 
 // cutInto is how many pieces the last step cuts the dish itself into, and its words for

@@ -26,6 +26,7 @@ func (ing *Ingredient) write(p part) (text string, ok bool) {
 	}
 	if ing.By == ByLine {
 		name = counted(name, p.reading)
+		amount = onceCounted(amount, name, p.reading.Amount.Unit)
 	}
 	text = strings.TrimSpace(amount + " " + name)
 	for _, word := range ing.preparation(p.reading) {
@@ -45,6 +46,18 @@ func counted(name string, r ingredient.Reading) string {
 		return name + " " + of
 	}
 	return name
+}
+
+// onceCounted is an amount without its unit where the name says it too: of "1 bulb" and
+// "small fennel bulb" the 1.
+func onceCounted(amount, name string, u measure.Unit) string {
+	two := u.Written(measure.Exactly(measure.Whole(2)))
+	for _, unit := range []string{u.Name, two} {
+		if u.Kind == measure.Count && (strings.HasSuffix(name, " "+u.Name) || strings.HasSuffix(name, " "+two)) {
+			amount = strings.TrimSuffix(amount, " "+unit)
+		}
+	}
+	return amount
 }
 
 // preparation is the rule's note and what stays of the line's own: "divided"
