@@ -26,7 +26,7 @@ type token struct {
 
 // source is a line cut into tokens.
 type source struct {
-	runes  []rune // as written, for quoting
+	runes  []rune // as written, for quoting; nil where the plain text is that
 	plain  string // the same runes with odd spaces and quotes made plain
 	tokens []token
 }
@@ -53,12 +53,15 @@ func plainRune(r rune) rune {
 }
 
 func scan(text string) *source {
-	s := &source{runes: []rune(text)}
-	plain := make([]byte, 0, len(text)+8)
-	for _, r := range s.runes {
-		plain = utf8.AppendRune(plain, plainRune(r))
+	s := &source{plain: text}
+	if !isPlain(text) {
+		s.runes = []rune(text)
+		plain := make([]byte, 0, len(text)+8)
+		for _, r := range s.runes {
+			plain = utf8.AppendRune(plain, plainRune(r))
+		}
+		s.plain = string(plain)
 	}
-	s.plain = string(plain)
 	s.tokens = make([]token, 0, len(text)/4+4)
 	col := 0
 	for at := 0; at < len(s.plain); {
@@ -77,8 +80,21 @@ func scan(text string) *source {
 	return s
 }
 
+// isPlain reports whether a text is plain already, a byte a rune.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c >= utf8.RuneSelf || rune(c) != plainRune(rune(c)) {
+			return false
+		}
+	}
+	return true
+}
+
 // lower is the text in lower case; "1 %" becomes "1%".
 func lower(text string) string {
+	if !strings.HasSuffix(text, "%") {
+		return strings.ToLower(text)
+	}
 	return strings.Replace(strings.ToLower(text), " %", "%", 1)
 }
 
@@ -150,6 +166,9 @@ func wordSet(text string) map[string]bool {
 func (s *source) written(from, to int) string {
 	if from >= to {
 		return ""
+	}
+	if s.runes == nil {
+		return strings.TrimSpace(s.plain[s.tokens[from].at:s.tokens[to-1].end])
 	}
 	return strings.TrimSpace(string(s.runes[s.tokens[from].from:s.tokens[to-1].to]))
 }

@@ -76,7 +76,7 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, cor
 
 // lines are those read with one food table, measures and remembered choices.
 type lines struct {
-	read    recall.Memory[string, ingredient.Reading]
+	read    recall.Memory[string, *ingredient.Reading]
 	matched recall.Memory[string, *line]
 	offered recall.Memory[string, foodmatch.Matched] // those that rules put in
 }
@@ -104,7 +104,10 @@ func newLines() *lines {
 }
 
 func (l *lines) reading(text string) ingredient.Reading {
-	return l.read.Of(text, func() ingredient.Reading { return ingredient.Read(text) })
+	return *l.read.Of(text, func() *ingredient.Reading {
+		r := ingredient.Read(text)
+		return &r
+	})
 }
 
 // weigh finds a line's food and grams; one with a correction of its own is not

@@ -104,7 +104,7 @@ func (p *part) has(words ...string) bool { return hasAny(p.text, words...) || ha
 
 // NamesOf takes the names out of a line, which must not be changed afterwards.
 func NamesOf(m *foodmatch.Matched) *Names {
-	n := &Names{Line: m, names: make([]name, 0, 4), parts: make([]part, 0, 1+len(m.Reading.Together))}
+	n := &Names{Line: m, names: make([]name, 0, 8), parts: make([]part, 0, 1+len(m.Reading.Together))}
 	for p, r := range readings(m) {
 		text, food := words(r.Text), words(r.Food)
 		n.parts = append(n.parts, newPart(r, text, food))

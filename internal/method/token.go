@@ -62,6 +62,12 @@ func space(text string) int {
 
 // scan is how many bytes the token at the start of a text takes.
 func scan(text string) (n int, word, num bool) {
+	for n < len(text) && isPlainLetter(text[n]) { // most words are plain letters
+		n++
+	}
+	if n > 0 && (n == len(text) || text[n] < utf8.RuneSelf && text[n] != '\'') {
+		return n, true, false
+	}
 	first, n := utf8.DecodeRuneInString(text)
 	switch {
 	case isLetter(first):
@@ -85,6 +91,8 @@ func scan(text string) (n int, word, num bool) {
 	}
 	return n, false, false
 }
+
+func isPlainLetter(c byte) bool { return c|0x20 >= 'a' && c|0x20 <= 'z' }
 
 func isLetter(r rune) bool { return unicode.IsLetter(r) || unicode.IsMark(r) }
 

@@ -62,18 +62,20 @@ func sectionHeading(line, next string) (name string, ok bool) {
 	bare := strings.TrimFunc(line, func(r rune) bool { return isBlank(r) || strings.ContainsRune("#*_", r) })
 	colon := strings.HasSuffix(bare, ":")
 	name = strings.TrimFunc(strings.TrimSuffix(bare, ":"), isBlank)
-	if name == "" || next == "" || len(name) > 60 || startsWithAmount(name) || isBullet(line) {
+	if name == "" || next == "" || len(name) > 60 {
 		return "", false
 	}
 	switch {
 	case colon:
-		return name, true
 	case strings.HasPrefix(strings.ToLower(name), "for the ") && len(strings.Fields(name)) <= 6 && !strings.HasSuffix(name, "."):
-		return name, true
 	case bare != line && strings.HasPrefix(line, "#"):
-		return name, true
+	default:
+		return "", false
 	}
-	return "", false
+	if startsWithAmount(name) || isBullet(line) {
+		return "", false
+	}
+	return name, true
 }
 
 // sectionNames are parts of a dish that often stand alone over their lines.
@@ -87,7 +89,7 @@ var partNames = words("topping|filling|crust|dough|frosting|glaze|marinade|garni
 // names a part of the dish, and after an empty line also what might be a food or stands
 // in capitals: "Frosting", "To assemble", "PASTA".
 func loneHeading(line, next string, afterBlank bool) (name string, ok bool) {
-	if len(strings.Fields(line)) > 4 || isBullet(line) || startsWithAmount(line) || !startsWithAmount(next) {
+	if startsWithAmount(line) || isBullet(line) || len(strings.Fields(line)) > 4 || !startsWithAmount(next) {
 		return "", false
 	}
 	low := strings.ToLower(line)
