@@ -39,7 +39,7 @@ const (
 // spelled like it.
 func (t *Table) Match(p Phrase) []Candidate {
 	core, states := takeStates(tokenize(p.Words))
-	q := query{words: fewer(core), unit: p.Unit}
+	q := query{words: fewer(core), unit: p.Unit, top: math.Inf(-1)}
 	for _, s := range append(append([]string{}, p.States...), states...) {
 		if !slices.Contains(q.states, s) {
 			q.states = append(q.states, s)
@@ -66,6 +66,7 @@ type query struct {
 	words  []string
 	states []string
 	unit   string
+	top    float64 // the best score so far
 }
 
 // hit is what speaks for a food.
@@ -80,11 +81,11 @@ type hit struct {
 // hits are the best for each food.
 type hits []hit
 
-// add keeps the better one of two for one food, the first where they are alike.
+// add keeps the better one of two for one food, the last where they are alike.
 func (hs hits) add(h hit) hits {
 	for i := range hs {
 		if hs[i].food == h.food {
-			if h.score > hs[i].score {
+			if h.score >= hs[i].score {
 				hs[i] = h
 			}
 			return hs
@@ -114,8 +115,8 @@ func fewer(words []string) []string {
 	return out
 }
 
-// collect looks up every set of the phrase's words: a name must be in the
-// phrase whole, and what is left over must not be another food.
+// collect looks up every set of the phrase's words, the whole phrase first: a name must
+// be in the phrase whole, and what is left over must not be another food.
 func (ix *index) collect(q *query, hits hits) hits {
 	n := len(q.words)
 	var left [maxWords]leftWord
@@ -126,6 +127,8 @@ func (ix *index) collect(q *query, hits hits) hits {
 	var sums [1 << maxWords]uint64
 	for set := 1; set < 1<<n; set++ {
 		sums[set] = sums[set&(set-1)] + keys[bits.TrailingZeros(uint(set))]
+	}
+	for set := 1<<n - 1; set > 0; set-- {
 		if as := ix.aliases[sums[set]]; as != nil {
 			hits = ix.weigh(q, set, &left, as, ix.meanings[sums[set]], hits)
 		}
@@ -161,10 +164,18 @@ func (ix *index) leftWord(w string) leftWord {
 // weigh scores the foods named by one set of the phrase's words.
 func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, ms []meaning, hits hits) hits {
 	points, told := named(q, set, left), counting(q, ms)
-	for i := range as {
+	most := points + metState*float64(len(q.states))
+	if q.unit == "can" {
+		most += inCan + loudState
+	}
+	for i := len(as) - 1; i >= 0; i-- {
 		a := &as[i]
 		over, ok := leftover(q, set, left, a)
 		if !ok {
+			continue
+		}
+		m := meant(told, a.food)
+		if m == nil && most-over.cost-tailPoints(q, a) < q.top-tooFar {
 			continue
 		}
 		f := fit(q.states, a)
@@ -173,7 +184,6 @@ func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, 
 			f.unasked -= unasked("canned", a.food)
 		}
 		h := hit{food: a.food, score: points - over.cost + f.asked, sure: over.sure * f.sure, near: f.near}
-		m := meant(told, a.food)
 		if m == nil || worst(q.states, m.states, a) > meaningUnless {
 			h.score -= f.unasked + tailPoints(q, a)
 		} else {
@@ -182,10 +192,15 @@ func (ix *index) weigh(q *query, set int, left *[maxWords]leftWord, as []alias, 
 				h.why = m.why
 			}
 		}
+		q.top = max(q.top, h.score)
 		hits = hits.add(h)
 	}
 	return hits
 }
+
+// tooFar is a score below the best from which a food is no candidate: its weight is less
+// than leastWeight.
+const tooFar = 2.0
 
 // named is what the words of the set say for the food they name.
 func named(q *query, set int, left *[maxWords]leftWord) float64 {

@@ -3,6 +3,7 @@ package method
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"potwright/internal/foodmatch"
 	"potwright/internal/ingredient"
@@ -273,7 +274,7 @@ func (n *Names) addRow(phrase []string, rowName string, synonyms []string, part 
 		if i > 0 {
 			other = synonyms[i-1]
 		}
-		if len(phrase) > 0 && !mayShare(other, phrase[len(phrase)-1]) {
+		if len(phrase) > 0 && !mayEnd(other, phrase[len(phrase)-1]) {
 			continue // most synonyms: not worth taking apart
 		}
 		ws := words(other)
@@ -286,19 +287,22 @@ func (n *Names) addRow(phrase []string, rowName string, synonyms []string, part 
 	}
 }
 
-// mayShare is false where a text surely does not hold a word: even its plural
-// begins with the same two letters.
-func mayShare(text, word string) bool {
-	if len(word) < 2 {
-		return true
-	}
-	for i := 0; i+1 < len(text); i++ {
-		within := i > 0 && text[i-1]|0x20 >= 'a' && text[i-1]|0x20 <= 'z'
-		if !within && text[i]|0x20 == word[0] && text[i+1]|0x20 == word[1] { // lower case
+// mayEnd is false where the last word of a text is surely another.
+func mayEnd(text, word string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
 			return true
 		}
 	}
-	return false
+	end := len(text)
+	for end > 0 && !isPlainLetter(text[end-1]) {
+		end--
+	}
+	start := end
+	for start > 0 && (isPlainLetter(text[start-1]) || text[start-1] == '\'') {
+		start--
+	}
+	return normal(strings.TrimLeft(text[start:end], "'")) == word
 }
 
 func (n *Names) add(ws []string, part int, r rank) {
