@@ -22,6 +22,7 @@ import (
 
 	"potwright/internal/access"
 	"potwright/internal/demo"
+	"potwright/internal/recipe"
 	"potwright/internal/store/sqlite"
 	"potwright/internal/testkit"
 	"potwright/internal/testkit/datafile"
@@ -108,6 +109,26 @@ func (d *door) holds(s *jsonschema.Schema, text []byte, what string) {
 	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
 	require.NoError(d.t, err, what)
 	assert.NoError(d.t, s.Validate(value), what)
+}
+
+// remembered are two who say at once what a phrase means: the second is told.
+func remembered(d *door, choice, food string) {
+	d.t.Helper()
+	var c recipe.Correction
+	tag := d.ask("GET", choice, nil, &c).Header.Get("ETag")
+	assert.Equal(d.t, food, c.FoodID)
+	require.NotEmpty(d.t, tag)
+	d.ask("PUT", choice, recipe.Correction{FoodID: food, Skip: true}, nil)
+	for _, method := range []string{"PUT", "DELETE"} {
+		status, text := d.conditional(method, choice, tag)
+		assert.Equal(d.t, http.StatusPreconditionFailed, status, text)
+		assert.Contains(d.t, text, "read it again", method)
+	}
+	nothing := d.ask("GET", choice+"%20never", nil, nil).Header.Get("ETag")
+	status, text := d.conditional("PUT", choice, nothing)
+	assert.Equal(d.t, http.StatusPreconditionFailed, status, text)
+	status, text = d.conditional("DELETE", choice, d.ask("GET", choice, nil, nil).Header.Get("ETag"))
+	assert.Equal(d.t, http.StatusNoContent, status, text)
 }
 
 // ask sends a JSON body, nil for none, and reads the answer into to.
@@ -295,6 +316,7 @@ func TestEveryOperationAnswersAsTheDocumentSays(t *testing.T) {
 	var choices choiceList
 	d.ask("GET", base+"/choices", nil, &choices)
 	assert.Contains(t, choices.Choices, "white fish")
+	remembered(d, base+"/choices/white%20fish", found.Foods[0].ID)
 	d.ask("DELETE", base+"/choices/white%20fish", nil, nil)
 
 	place := furnished{door: d, base: base, dish: dish, version: version.ID, member: house.Members[0].ID, text: chowder}

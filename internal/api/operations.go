@@ -22,6 +22,7 @@ func operations() []operation {
 
 const (
 	ofHousehold = "/households/:household_id"
+	ofChoice    = ofHousehold + "/choices/:phrase"
 	ofRecipe    = ofHousehold + "/recipes/:recipe_id"
 	ofVersion   = ofHousehold + "/versions/:version_id"
 )
@@ -96,7 +97,8 @@ func pantryOperations() []operation {
 		{method: http.MethodPut, path: ofHousehold + "/products/:product_id", id: "saveProduct", summary: "Replace a label", body: product.Label{}, answer: product.Product{}, status: http.StatusOK, changes: true, state: findProduct, do: saveProduct},
 		{method: http.MethodDelete, path: ofHousehold + "/products/:product_id", id: "deleteProduct", summary: "Drop a label; lines tied to it fall back on their words", status: http.StatusNoContent, changes: true, state: findProduct, do: deleteProduct},
 		{method: http.MethodGet, path: ofHousehold + "/choices", id: "listChoices", summary: "Remembered corrections by food phrase", answer: choiceList{}, status: http.StatusOK, do: listChoices},
-		{method: http.MethodPut, path: ofHousehold + "/choices/:phrase", id: "saveChoice", summary: "Remember what a phrase means", body: recipe.Correction{}, answer: recipe.Correction{}, status: http.StatusOK, changes: true, do: saveChoice},
-		{method: http.MethodDelete, path: ofHousehold + "/choices/:phrase", id: "deleteChoice", summary: "Forget what a phrase means", status: http.StatusNoContent, changes: true, do: deleteChoice},
+		{method: http.MethodGet, path: ofChoice, id: "findChoice", summary: "What is remembered of a phrase; empty where nothing is", answer: recipe.Correction{}, status: http.StatusOK, do: findChoice},
+		{method: http.MethodPut, path: ofChoice, id: "saveChoice", summary: "Remember what a phrase means", body: recipe.Correction{}, answer: recipe.Correction{}, status: http.StatusOK, changes: true, state: findChoice, do: saveChoice},
+		{method: http.MethodDelete, path: ofChoice, id: "deleteChoice", summary: "Forget what a phrase means", status: http.StatusNoContent, changes: true, state: findChoice, do: deleteChoice},
 	}
 }

@@ -1,8 +1,6 @@
 package api
 
 import (
-	"errors"
-
 	"potwright/internal/diagnostic"
 	"potwright/internal/kitchen"
 	"potwright/internal/product"
@@ -137,13 +135,33 @@ func saveChoice(r *request) (any, error) {
 			return nil, unusable("food_id", "there is no food %q; expected an id such as sr:01001", c.FoodID)
 		}
 	}
-	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c, "")
+	over, err := r.overChoice()
+	if err != nil {
+		return nil, err
+	}
+	return c, r.store.RememberChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), c, over)
 }
 
 func deleteChoice(r *request) (any, error) {
-	err := r.store.ForgetChoice(r.ctx, r.household.ID, r.gin.Param("phrase"))
-	if errors.Is(err, kitchen.ErrNotFound) {
-		return nil, notFound("nothing is remembered of %q", r.gin.Param("phrase"))
+	over, err := r.overChoice()
+	if err != nil {
+		return nil, err
 	}
-	return nil, err
+	return nil, r.store.ForgetChoice(r.ctx, r.household.ID, r.gin.Param("phrase"), over)
+}
+
+// choice is what is remembered of the phrase of the path, empty where nothing is.
+func (r *request) choice() (recipe.Correction, error) {
+	choices, err := r.store.Choices(r.ctx, r.household.ID)
+	return choices[r.gin.Param("phrase")], err
+}
+
+func findChoice(r *request) (any, error) { return r.choice() }
+
+func (r *request) overChoice() (kitchen.Mark, error) {
+	was, err := r.choice()
+	if err != nil {
+		return "", err
+	}
+	return r.over(was)
 }

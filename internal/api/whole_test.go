@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -248,9 +249,10 @@ func days(f furnished, t *testing.T) {
 // conditional sends a request that only holds for what had the tag.
 func (d *door) conditional(method, path, tag string) (status int, text string) {
 	d.t.Helper()
-	req, err := http.NewRequest(method, d.server.URL+path, nil)
+	req, err := http.NewRequest(method, d.server.URL+path, strings.NewReader("{}"))
 	require.NoError(d.t, err)
 	req.Header.Set("If-Match", tag)
+	req.Header.Set("Content-Type", "application/json")
 	resp, err := http.DefaultClient.Do(req)
 	require.NoError(d.t, err)
 	defer resp.Body.Close()

@@ -123,7 +123,8 @@ type Store interface {
 	// RememberChoice keeps a correction for a food phrase, in place of an earlier one;
 	// ErrChanged where that is not what over marks, none being the empty correction.
 	RememberChoice(ctx context.Context, householdID int64, phrase string, c recipe.Correction, over Mark) error
-	ForgetChoice(ctx context.Context, householdID int64, phrase string) error
+	// ForgetChoice drops it, one that is not kept too; ErrChanged as RememberChoice.
+	ForgetChoice(ctx context.Context, householdID int64, phrase string, over Mark) error
 
 	FindProduct(ctx context.Context, householdID, productID int64) (product.Product, error)
 	// SaveProduct saves a label: a new one where its id is 0. ErrTaken where the

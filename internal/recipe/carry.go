@@ -3,6 +3,7 @@ package recipe
 import (
 	"slices"
 
+	"potwright/internal/composition"
 	"potwright/internal/ingredient"
 )
 
@@ -113,11 +114,16 @@ func only(lines []Line, out func(int) bool, like func(Line) bool) int {
 
 func sameWords(a, b ingredient.Reading) bool { return plainWords(a.Text) == plainWords(b.Text) }
 
+// sameFoods leaves out whether the food stands for one or for several: "1 onion" twice
+// is "2 onions".
+func sameFoods(a, b ingredient.Reading) bool {
+	return slices.Equal(composition.Words(a.Food), composition.Words(b.Food))
+}
+
 // sameButAmount reports whether two lines are of the same food in the same state and
 // package, so that what was said of one holds for the other.
 func sameButAmount(a, b ingredient.Reading) bool {
-	sameFoods := func(x, y ingredient.Reading) bool { return x.Food == y.Food }
-	return a.Food != "" && a.Food == b.Food && slices.Equal(a.States, b.States) && a.Size == b.Size &&
+	return a.Food != "" && sameFoods(a, b) && slices.Equal(a.States, b.States) && a.Size == b.Size &&
 		a.HasContainer == b.HasContainer && a.Container == b.Container &&
 		slices.EqualFunc(a.Alternatives, b.Alternatives, sameFoods) && slices.EqualFunc(a.Together, b.Together, sameFoods)
 }

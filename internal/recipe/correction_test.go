@@ -117,6 +117,7 @@ func TestACorrectionStaysWithItsLineWhenTheTextIsChanged(t *testing.T) {
 		"a line above it":                {[]string{"1 onion", "1 can beans", "2 cups broth"}, []string{"", "sr:1", "sr:2"}, 400, nil},
 		"above it, and another amount":   {[]string{"1 onion", "1 can beans", "4 cups broth"}, []string{"", "sr:1", "sr:2"}, 800, nil},
 		"the other way round":            {[]string{"2 cups broth", "1 can beans"}, []string{"sr:2", "sr:1"}, 400, nil},
+		"one of them more":               {[]string{"2 cans beans", "2 cups broth"}, []string{"sr:1", "sr:2"}, 400, nil},
 		"another food in its place":      {[]string{"1 can beans", "2 cups milk"}, []string{"sr:1", ""}, 0, []string{"2 cups broth"}},
 		"another amount in another unit": {[]string{"1 can beans", "1 carton broth"}, []string{"sr:1", "sr:2"}, 0, []string{"2 cups broth"}},
 		"two that may be meant":          {[]string{"1 can beans", "1 cup broth", "3 cups broth"}, []string{"sr:1", "", ""}, 0, []string{"2 cups broth"}},

@@ -167,7 +167,7 @@ func TestTheListIsForAsManyServingsAsAreWanted(t *testing.T) {
 	assert.Contains(t, h.get(base+"/shopping?format=text&dish="+id).body, "for 4 servings of Harbour bean pot")
 	double := h.get(base + "/shopping?format=text&dish=" + id + "&s" + id + "=8").body
 	assert.Contains(t, double, "4 cans of 15 oz")
-	assert.Contains(t, double, "onion: 2,")
+	assert.Contains(t, double, "onions: 2,")
 	r := h.get(base + "/shopping?dish=" + id + "&s" + id + "=none")
 	assert.Equal(t, http.StatusUnprocessableEntity, r.StatusCode)
 	assert.Contains(t, r.body, "A number of servings could not be read")

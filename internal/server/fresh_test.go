@@ -58,7 +58,7 @@ func savings() map[string]saving {
 		},
 		"what a phrase means": func(ctx context.Context, s *sqlite.Store, n int, _ int64) error {
 			if n%2 == 0 {
-				return s.ForgetChoice(ctx, 1, "chicken broth")
+				return s.ForgetChoice(ctx, 1, "chicken broth", "")
 			}
 			return s.RememberChoice(ctx, 1, "chicken broth", recipe.Correction{FoodID: "sr:14411"}, "")
 		},

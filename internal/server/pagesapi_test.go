@@ -56,7 +56,7 @@ func operationsOf() map[string]string {
 		"POST /h/:hid/recipes/:rid/tags": "saveTags",
 		"GET /h/:hid/recipes/:rid/edit":  "findVersion", "POST /h/:hid/recipes/:rid/edit": "addVersion",
 		"GET /h/:hid/recipes/:rid/scale":       "scale",
-		"GET /h/:hid/recipes/:rid/lines/:line": "analyse searchOwnFoods", "POST /h/:hid/recipes/:rid/lines/:line": "addVersion saveChoice deleteChoice listChoices",
+		"GET /h/:hid/recipes/:rid/lines/:line": "analyse searchOwnFoods findChoice", "POST /h/:hid/recipes/:rid/lines/:line": "addVersion saveChoice deleteChoice listChoices",
 		"POST /h/:hid/recipes/:rid/strays": "addVersion",
 		"GET /h/:hid/recipes/:rid/adapt":   "adapt findWishes listMade", "POST /h/:hid/recipes/:rid/adapt": "saveWishes",
 		"POST /h/:hid/recipes/:rid/adapt/never": "refuse allowAgain listRefusals", "POST /h/:hid/recipes/:rid/adapt/save": "saveAdapted",

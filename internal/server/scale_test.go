@@ -20,7 +20,7 @@ func TestARecipeOpensForAnotherNumberAndIsSavedOnlyWhenAsked(t *testing.T) {
 		scaled = n.FirstChild.Data
 	}
 	assert.Contains(t, scaled, "4 (15 oz) cans kidney beans")
-	assert.Contains(t, scaled, "2 onion, chopped")
+	assert.Contains(t, scaled, "2 onions, chopped")
 	assert.Contains(t, scaled, "Simmer for 20 minutes")
 	assert.Contains(t, r.body, "Times, heat and pan sizes in the method are not scaled")
 	versions, err := h.store.ListVersions(t.Context(), 1, 1)
@@ -33,7 +33,7 @@ func TestARecipeOpensForAnotherNumberAndIsSavedOnlyWhenAsked(t *testing.T) {
 	require.Len(t, versions, before+1)
 	newest := versions[len(versions)-1]
 	assert.Equal(t, "for 8 servings", newest.Note)
-	onions := correctionOf(t, newest, "2 onion, chopped")
+	onions := correctionOf(t, newest, "2 onions, chopped")
 	require.NotNil(t, onions.Grams, "the weight you gave goes with the amount")
 	assert.InDelta(t, 300, onions.Grams.Mid, 1e-6)
 }

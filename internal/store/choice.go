@@ -99,9 +99,12 @@ func (s *Store) RememberChoice(ctx context.Context, householdID int64, phrase st
 }
 
 // ForgetChoice drops the correction kept for a food phrase; one that is not kept
-// is forgotten already.
-func (s *Store) ForgetChoice(ctx context.Context, householdID int64, phrase string) error {
+// is forgotten already. kitchen.ErrChanged where it is not what over marks.
+func (s *Store) ForgetChoice(ctx context.Context, householdID int64, phrase string, over kitchen.Mark) error {
 	err := s.write(ctx, func(tx *gorm.DB) error {
+		if err := unchanged(over, func() (any, error) { return choiceOf(tx, householdID, phrase) }); err != nil {
+			return err
+		}
 		return tx.Where("household_id = ? AND phrase = ?", householdID, phrase).Delete(&choiceRow{}).Error
 	})
 	if err != nil {

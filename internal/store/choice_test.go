@@ -32,9 +32,9 @@ func TestChoices(t *testing.T) {
 		assert.Empty(t, got, "another household's choices")
 		assert.NotNil(t, got)
 
-		require.NoError(t, s.ForgetChoice(t.Context(), other.ID, "broth"))
-		require.NoError(t, s.ForgetChoice(t.Context(), h.ID, "crème fraîche"))
-		require.NoError(t, s.ForgetChoice(t.Context(), h.ID, "never kept"))
+		require.NoError(t, s.ForgetChoice(t.Context(), other.ID, "broth", ""))
+		require.NoError(t, s.ForgetChoice(t.Context(), h.ID, "crème fraîche", ""))
+		require.NoError(t, s.ForgetChoice(t.Context(), h.ID, "never kept", ""))
 		got, err = s.Choices(t.Context(), h.ID)
 		require.NoError(t, err)
 		assert.Equal(t, map[string]recipe.Correction{"broth": {FoodID: "sr:2", Grams: &grams}}, got)

@@ -54,6 +54,9 @@ func TestASaveOverWhatSomeoneElseSavedIsRefused(t *testing.T) {
 		require.NoError(t, s.RememberChoice(ctx, h.ID, "broth", broth, nothing))
 		assert.ErrorIs(t, s.RememberChoice(ctx, h.ID, "broth", recipe.Correction{Skip: true}, nothing), kitchen.ErrChanged)
 		require.NoError(t, s.RememberChoice(ctx, h.ID, "broth", recipe.Correction{Skip: true}, kitchen.MarkOf(broth)))
+		assert.ErrorIs(t, s.ForgetChoice(ctx, h.ID, "broth", kitchen.MarkOf(broth)), kitchen.ErrChanged)
+		require.NoError(t, s.ForgetChoice(ctx, h.ID, "broth", kitchen.MarkOf(recipe.Correction{Skip: true})))
+		require.NoError(t, s.ForgetChoice(ctx, h.ID, "broth", nothing), "nothing was expected, and nothing is there")
 
 		tags, err := s.TagsOf(ctx, h.ID, soup)
 		require.NoError(t, err)

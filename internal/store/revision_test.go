@@ -41,7 +41,7 @@ func TestTheRevisionTellsWhateverAnyProgramSaves(t *testing.T) {
 		require.NoError(t, here.RememberChoice(t.Context(), h.ID, "broth", recipe.Correction{FoodID: "sr:1"}, ""))
 		changed("an own save")
 		assert.NotEqual(t, other, revisionOf(t, elsewhere), "the same save, seen by the other")
-		require.NoError(t, elsewhere.ForgetChoice(t.Context(), h.ID, "broth"))
+		require.NoError(t, elsewhere.ForgetChoice(t.Context(), h.ID, "broth", ""))
 		changed("a save by another program")
 		exec(t, here, "UPDATE recipes SET title = 'Harbour chowder'")
 		changed("a statement from outside")
