@@ -1,12 +1,14 @@
 package recipe_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"potwright/internal/composition"
 	"potwright/internal/ingredient"
 	"potwright/internal/recipe"
 	"potwright/internal/spread"
@@ -70,6 +72,9 @@ func TestAStrayIsToldWithTheWordsItWasMadeFor(t *testing.T) {
 	assert.Contains(t, recipe.LineCorrection{At: 4}.Stray(), "what once was ingredient 4")
 }
 
+// foodOf is a line's food, one or several of it.
+func foodOf(l recipe.Line) string { return strings.Join(composition.Words(l.Reading.Food), " ") }
+
 // Whatever lines a recipe has, its corrections find their lines again, and in a recipe
 // whose lines are shuffled, left out and added to, none speaks of other words.
 func TestCorrectionsNeverSpeakOfOtherWords(t *testing.T) {
@@ -82,7 +87,7 @@ func TestCorrectionsNeverSpeakOfOtherWords(t *testing.T) {
 		for i := range was.Lines {
 			if rapid.Bool().Draw(t, "corrected") {
 				grams := spread.Exact(float64(i + 1))
-				was.Lines[i].Fix = &recipe.Correction{FoodID: was.Lines[i].Reading.Food, Grams: &grams}
+				was.Lines[i].Fix = &recipe.Correction{FoodID: foodOf(was.Lines[i]), Grams: &grams}
 			}
 		}
 		again := recipeOf()
@@ -97,7 +102,7 @@ func TestCorrectionsNeverSpeakOfOtherWords(t *testing.T) {
 		is.Correct(carried)
 		for _, l := range is.Lines {
 			if l.Fix != nil {
-				require.Equal(t, l.Reading.Food, l.Fix.FoodID)
+				require.Equal(t, foodOf(l), l.Fix.FoodID)
 			}
 		}
 		require.GreaterOrEqual(t, len(carried), len(was.Corrections()), "none is lost")
