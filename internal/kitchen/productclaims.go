@@ -68,6 +68,11 @@ var (
 	sugarKinds = []string{"sugar", "syrup", "honey", "jam"}
 )
 
+// ComparesClaims reports whether a dish can be held against an earlier version of it:
+// by 100 g, as main dishes and meals are. Of any other dish the amount customarily
+// eaten, by which "reduced" goes, is not known.
+func ComparesClaims(a Analysis) bool { return dishSubject(a).Kind != label.SingleFood }
+
 // DishClaims holds a serving of the dish against the definitions, and against an
 // earlier version of it where one is given. A dish that is neither a main dish nor
 // a meal by its weight and groups is judged by the definitions that need no

@@ -25,33 +25,40 @@ const leastShare = 0.10
 // first: the weight of a line, which food it is, or what that food holds.
 // Sources under a tenth of the variance are left out.
 func Narrow(pot Pot, n composition.Nutrient) []Source {
-	half := map[Factor]float64{}
-	line := map[Factor]int{}
-	var order []Factor
+	type source struct {
+		factor Factor
+		line   int
+		half   float64
+	}
+	var sources []source
+	known := map[Factor]int{}
 	for i, lp := range pot.Lines {
 		if lp.AtTable {
 			continue
 		}
-		for _, d := range lp.Doubts {
-			if _, seen := half[d.Factor]; !seen {
-				order = append(order, d.Factor)
-				line[d.Factor] = i
+		for k := range lp.Doubts {
+			d := &lp.Doubts[k]
+			half := (d.Down[n] + d.Up[n]) / 2
+			if half == 0 {
+				continue
 			}
-			half[d.Factor] += (d.Down[n] + d.Up[n]) / 2
+			at, seen := known[d.Factor]
+			if !seen {
+				at = len(sources)
+				known[d.Factor] = at
+				sources = append(sources, source{factor: d.Factor, line: i})
+			}
+			sources[at].half += half
 		}
 	}
 	var total float64
-	for _, h := range half {
-		total += h * h
+	for _, s := range sources {
+		total += s.half * s.half
 	}
 	var out []Source
-	for _, f := range order {
-		share := 0.0
-		if total > 0 {
-			share = half[f] * half[f] / total
-		}
-		if share >= leastShare {
-			out = append(out, Source{Line: line[f], Share: share, Text: narrowText(f, pot.Lines[line[f]])})
+	for _, s := range sources {
+		if share := s.half * s.half / total; share >= leastShare {
+			out = append(out, Source{Line: s.line, Share: share, Text: narrowText(s.factor, pot.Lines[s.line])})
 		}
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].Share > out[b].Share })

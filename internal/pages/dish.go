@@ -40,11 +40,11 @@ var doubted = []composition.Nutrient{composition.Sodium, composition.Energy, com
 // mostSources is how many sources of doubt are worth reading.
 const mostSources = 3
 
-func doubtViews(pot nutrient.Pot) []doubtView {
+func doubtViews(sources map[composition.Nutrient][]nutrient.Source) []doubtView {
 	var out []doubtView
 	for _, n := range doubted {
 		v := doubtView{Name: n.Name()}
-		for i, src := range nutrient.Narrow(pot, n) {
+		for i, src := range sources[n] {
 			if i < mostSources {
 				v.Sources = append(v.Sources, fmt.Sprintf("%.0f %%: %s", 100*src.Share, src.Text))
 			}
@@ -95,13 +95,17 @@ type panelRow struct {
 
 func newDishView(a kitchen.Analysis) dishView {
 	r := a.Recipe
-	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Cooking: a.Plan.Notes, Panel: panelRows(a), Doubts: doubtViews(a.Pot)}
+	sources := map[composition.Nutrient][]nutrient.Source{}
+	for _, n := range doubted {
+		sources[n] = nutrient.Narrow(a.Pot, n)
+	}
+	d := dishView{Servings: servingsWords(r.Servings, r.ServingsAssumed), Makes: makesWords(r.YieldText), Notes: r.Notes, Cooking: a.Plan.Notes, Panel: panelRows(a), Doubts: doubtViews(sources)}
 	if a.Pot.YieldGrams.Mid > 0 {
 		d.Weight = rangeWords(a.Pot.YieldGrams, "g") + " in the pot"
 	}
 	d.Unread = unreadWords(a)
 	section := ""
-	matters := matterWords(a.Pot)
+	matters := matterWords(a.Pot, sources)
 	for i, l := range r.Lines {
 		v := lineView{Number: i + 1, Section: l.Section, Text: l.Reading.Text, Corrected: l.Fix != nil,
 			StartsNewSection: l.Section != section && l.Section != ""}

@@ -9,7 +9,7 @@ import (
 )
 
 // weighedNutrients are those by which a line's weight in the dish is told: salt and
-// size, which most households watch.
+// size, which most households watch. They are some of those doubted.
 var weighedNutrients = []composition.Nutrient{composition.Sodium, composition.Energy}
 
 // leastMatter is the share of the dish from which a line's part is told. A design
@@ -18,12 +18,12 @@ const leastMatter = 0.05
 
 // matterWords says for each line how much of the dish hangs on it: its share of
 // what is in the pot, and of what makes the figure uncertain. "" where it is
-// little.
-func matterWords(pot nutrient.Pot) []string {
+// little. sources are what makes the figures of a nutrient uncertain.
+func matterWords(pot nutrient.Pot, sources map[composition.Nutrient][]nutrient.Source) []string {
 	parts := make([][]string, len(pot.Lines))
 	for _, n := range weighedNutrients {
 		doubt := map[int]float64{}
-		for _, src := range nutrient.Narrow(pot, n) {
+		for _, src := range sources[n] {
 			doubt[src.Line] += src.Share
 		}
 		for i, lp := range pot.Lines {

@@ -242,22 +242,33 @@ func (s *Site) showVersion(c *gin.Context) error {
 	return s.showOpened(c, o)
 }
 
-// withEarlier opens the version that this one came from, if it came from one, and
-// lists those saved beside it; one that no longer reads has nothing to compare with.
+// withEarlier opens the version that this one came from, if it came from one that it is
+// compared with, and lists those saved beside it; one that no longer reads has nothing
+// to compare with.
 func (s *Site) withEarlier(c *gin.Context, o opened) (opened, error) {
 	if o.version.ParentID == 0 {
 		return o, nil
 	}
-	earlier, a, err := s.kitchen.Open(c.Request.Context(), o.household.ID, o.version.ParentID)
-	if err == nil {
-		o.earlier = &a
-	}
+	ctx := c.Request.Context()
 	// Where nothing was changed nothing of others can be missing: an earlier version
 	// was taken up again.
-	if earlier.Number == o.version.Number-1 || len(o.version.Changes) == 0 {
+	changed := len(o.version.Changes) > 0
+	var earlier recipe.Version
+	var err error
+	if kitchen.ComparesClaims(o.analysis) {
+		var a kitchen.Analysis
+		if earlier, a, err = s.kitchen.Open(ctx, o.household.ID, o.version.ParentID); err == nil {
+			o.earlier = &a
+		}
+	} else if changed {
+		if earlier, err = s.store.FindVersion(ctx, o.household.ID, o.version.ParentID); err != nil {
+			return o, fmt.Errorf("find version %d: %w", o.version.ParentID, err)
+		}
+	}
+	if !changed || earlier.Number == o.version.Number-1 {
 		return o, nil
 	}
-	all, err := s.store.ListVersions(c.Request.Context(), o.household.ID, o.recipeID)
+	all, err := s.store.ListVersions(ctx, o.household.ID, o.recipeID)
 	if err != nil {
 		return o, fmt.Errorf("list versions of recipe %d: %w", o.recipeID, err)
 	}

@@ -164,10 +164,15 @@ func (s *Site) showTable(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
+	asked := map[string]bool{}
+	for _, id := range f.all("dish") {
+		asked[id] = true
+	}
+	newest := !f.has("dish") && !f.has("seated")
 	p := tablePage{frame: fr, Seats: e.seats, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
 	chosen, besides, err := s.offerDishes(c, h.ID, list, func(r kitchen.RecipeSummary) bool {
 		// Nothing chosen yet: the first dish of the list is shown.
-		return f.ticked("dish", strconv.FormatInt(r.ID, 10)) || !f.has("dish") && !f.has("seated") && r.ID == list[0].ID
+		return newest && r.ID == list[0].ID || len(asked) > 0 && asked[strconv.FormatInt(r.ID, 10)]
 	}, f.text("find"))
 	if err != nil {
 		return err
