@@ -18,8 +18,8 @@ type collision struct {
 	// Link is the page as it is saved.
 	Link         string
 	Theirs, Mine []string
-	// Gone is set where the other took it away.
-	Gone bool
+	// Gone says that the other took it away; "" where it is still there.
+	Gone string
 }
 
 // stale reports whether what is saved is neither what seen marks nor what is wanted: a

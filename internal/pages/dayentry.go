@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"strconv"
 
 	"github.com/gin-gonic/gin"
 
@@ -26,6 +27,9 @@ type entryPage struct {
 	Amount    string
 	When      whenForm
 	Figures   []figureRow
+	// What it is, and the version of a dish, "" for a food: the form tells them where
+	// the entry is gone.
+	What, Version string
 	// Again writes the same down once more, for a dish.
 	Again string
 }
@@ -61,7 +65,9 @@ func (s *Site) entryPage(h household.Household, fr frame, e daybook.Entry, f for
 			p.Who = m.Name
 		}
 	}
+	p.What = e.Title
 	if e.VersionID != 0 {
+		p.Version = strconv.FormatInt(e.VersionID, 10)
 		p.Again = fmt.Sprintf("%s/day/dish?version=%d", fr.Base, e.VersionID)
 	}
 	p.frame.Caution = true
@@ -69,16 +75,23 @@ func (s *Site) entryPage(h household.Household, fr frame, e daybook.Entry, f for
 }
 
 // changeEntry moves an entry to another day or meal, says that it was eaten, or
-// removes it.
+// removes it. One that another took off meanwhile is told of.
 func (s *Site) changeEntry(c *gin.Context) error {
-	h, fr, e, err := s.openEntry(c)
-	if err != nil {
-		return err
-	}
 	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
+	h, fr, e, err := s.openEntry(c)
+	if err == nil {
+		err = s.changeOpened(c, h, fr, e, f)
+	}
+	if h.ID != 0 && goneFrom(err, f) {
+		return s.entryGone(c, fr, f)
+	}
+	return err
+}
+
+func (s *Site) changeOpened(c *gin.Context, h household.Household, fr frame, e daybook.Entry, f form) error {
 	seen, err := seenIn(f, kitchen.TimeOf(e))
 	if err != nil {
 		return err
@@ -129,6 +142,29 @@ func (s *Site) entryCollides(c *gin.Context, h household.Household, fr frame, e 
 	p := s.entryPage(h, fr, now, f, nil)
 	p.Collision = newCollision(p.Self, timeWords(now), mine)
 	return s.show(c, http.StatusConflict, "dayentry", p)
+}
+
+// entryGone tells that somebody else took the entry off the day, and keeps what was
+// chosen. One that was to be taken off is.
+func (s *Site) entryGone(c *gin.Context, fr frame, f form) error {
+	chosen := when(f, new(messages), daybook.Entry{})
+	if chosen.Date == "" {
+		chosen.Date = s.today()
+	}
+	back := fmt.Sprintf("%s/day?date=%s", fr.Base, chosen.Date)
+	if f.text("do") == "remove" {
+		return seeOther(c, back+"&done=unlogged")
+	}
+	again := url.Values{"date": {string(chosen.Date)}, "meal": {string(chosen.Meal)}, "state": {string(chosen.State)}}
+	to := fr.Base + "/day/food?"
+	if version := f.text("version"); version != "" {
+		again.Set("version", version)
+		to = fr.Base + "/day/dish?"
+	} else {
+		again.Set("q", f.text("what"))
+	}
+	return s.showGone(c, gonePage{frame: fr, Says: "Someone else took “" + f.text("what") + "” off the day while you were writing, so nothing was saved.", Kept: timeWords(chosen),
+		Again: action{to + again.Encode(), "Write it down again like that"}, Back: action{back, "Leave it off and open the day"}})
 }
 
 // timeWords are when an entry is, a line each.

@@ -173,7 +173,7 @@ func (s *Site) showMemberCollision(c *gin.Context, fr frame, saved, mine househo
 	if saved.ID != 0 {
 		p.Collision = newCollision(p.Self, s.words.allOfMember(saved), s.words.allOfMember(mine))
 	} else {
-		p.Collision = &collision{Gone: true}
+		p.Collision = &collision{Gone: "Someone else took this person off the table while you were writing. Everything you typed is still here and not saved: save it to put the person back as someone new."}
 	}
 	return s.show(c, http.StatusConflict, "member", p)
 }

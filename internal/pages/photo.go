@@ -157,11 +157,14 @@ func (s *Site) findPhoto(c *gin.Context) (opened, photo.Photo, error) {
 }
 
 func (s *Site) savePhoto(c *gin.Context) error {
-	o, one, err := s.findPhoto(c)
+	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
+	o, one, err := s.findPhoto(c)
+	if o.recipeID != 0 && goneFrom(err, f) {
+		return s.photoGone(c, o, f)
+	}
 	if err != nil {
 		return err
 	}
@@ -175,6 +178,9 @@ func (s *Site) savePhoto(c *gin.Context) error {
 		saved, err := kitchen.Describe(c.Request.Context(), s.store, o.household.ID, one, seen, kitchen.WordsOf(one), one.Main)
 		if err == nil {
 			return seeOther(c, o.base+"/photos?done=photosaved")
+		}
+		if goneFrom(err, f) {
+			return s.photoGone(c, o, f)
 		}
 		if !errors.Is(err, kitchen.ErrChanged) {
 			return err
@@ -192,6 +198,13 @@ func (s *Site) savePhoto(c *gin.Context) error {
 		}
 	}
 	return s.show(c, status, "photos", p)
+}
+
+// photoGone tells that somebody else removed the photo, and keeps the words for it.
+func (s *Site) photoGone(c *gin.Context, o opened, f form) error {
+	words := f.text("caption" + c.Param("photo"))
+	return s.showGone(c, gonePage{frame: o.frame, Says: "Someone else removed this photo while you were writing, so nothing was saved.",
+		Kept: captionWords(kitchen.PhotoWords{Caption: captionOf(words)}), Back: action{o.base + "/photos", "Open the photos"}})
 }
 
 // keepTyped puts what was typed of a photo back into its form, with what is wrong.

@@ -166,26 +166,33 @@ func (s *Site) showProduct(c *gin.Context) error {
 // saveProduct saves a new or changed label. The search button only asks for the
 // same form again, with foods to choose from.
 func (s *Site) saveProduct(c *gin.Context) error {
-	var p product.Product
-	h, fr, err := s.household(c, "pantry", "A label for the pantry")
-	householdID := h.ID
-	if err == nil && c.Param("pid") != "" {
-		fr, householdID, p, err = s.productOf(c, "")
-	}
-	if err != nil {
-		return err
-	}
 	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
 	typed := readProductForm(f)
+	var p product.Product
+	h, fr, err := s.household(c, "pantry", "A label for the pantry")
+	householdID := h.ID
+	if err == nil && c.Param("pid") != "" {
+		var of frame
+		if of, _, p, err = s.productOf(c, ""); goneFrom(err, f) {
+			return s.showProductGone(c, fr, typed)
+		}
+		fr = of
+	}
+	if err != nil {
+		return err
+	}
 	if f.has("look") {
 		page := s.productPage(fr, p.ID, typed, nil)
 		page.Seen = f.text("seen")
 		return s.show(c, http.StatusOK, "product", page)
 	}
 	wrong, err := s.keepProduct(c, householdID, product.Product{ID: p.ID, Label: typed.Label}, kitchen.Mark(f.text("seen")))
+	if p.ID != 0 && goneFrom(err, f) {
+		return s.showProductGone(c, fr, typed)
+	}
 	if errors.Is(err, kitchen.ErrChanged) {
 		return s.showProductCollision(c, fr, householdID, p.ID, typed)
 	}
@@ -198,6 +205,14 @@ func (s *Site) saveProduct(c *gin.Context) error {
 		return s.show(c, http.StatusUnprocessableEntity, "product", page)
 	}
 	return seeOther(c, fr.Base+"/pantry?done=product")
+}
+
+// showProductGone keeps what was typed of a label that someone else took out: sent
+// again, it is a new one.
+func (s *Site) showProductGone(c *gin.Context, fr frame, typed productTyped) error {
+	page := s.productPage(fr, 0, typed, nil)
+	page.Collision = &collision{Gone: "Someone else took this out of the pantry while you were writing. Everything you typed is still here and not saved: save it to put it in again."}
+	return s.show(c, http.StatusConflict, "product", page)
 }
 
 // showProductCollision shows the label that someone else saved beside what was typed.

@@ -3,6 +3,7 @@ package pages
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"strconv"
 
 	"github.com/gin-gonic/gin"
@@ -123,6 +124,8 @@ type takeOutPage struct {
 	frame
 	Self  string
 	Wrong messages
+	// Seen is the version that is in the container.
+	Seen  int64
 	Shelf shelfView
 	Seats []seat
 	When  whenForm
@@ -154,7 +157,7 @@ func (s *Site) showTakeOut(c *gin.Context) error {
 }
 
 func (s *Site) showTakeOutForm(c *gin.Context, status int, h household.Household, fr frame, box daybook.Container, f form, wrong messages) error {
-	p := takeOutPage{frame: fr, Self: fmt.Sprintf("%s/freezer/%d", fr.Base, box.ID), Wrong: wrong,
+	p := takeOutPage{frame: fr, Self: fmt.Sprintf("%s/freezer/%d", fr.Base, box.ID), Wrong: wrong, Seen: box.VersionID,
 		Shelf: newShelfView(fr.Base, daybook.Shelf{Container: box, IDs: []int64{box.ID}}, s.today()), When: s.whenForm(f)}
 	seen := wrong
 	p.Seats, _ = readHelpings(h, f, household.MaxPortion, &seen)
@@ -167,11 +170,14 @@ func (s *Site) showTakeOutForm(c *gin.Context, status int, h household.Household
 
 // takeOut takes a container out, and writes down who eats it where anyone is ticked.
 func (s *Site) takeOut(c *gin.Context) error {
-	h, fr, box, err := s.openContainer(c)
+	f, err := readForm(c)
 	if err != nil {
 		return err
 	}
-	f, err := readForm(c)
+	h, fr, box, err := s.openContainer(c)
+	if h.ID != 0 && goneFrom(err, f) {
+		return s.containerGone(c, h, fr, f)
+	}
 	if err != nil {
 		return err
 	}
@@ -195,8 +201,31 @@ func (s *Site) takeOut(c *gin.Context) error {
 	if len(wrong) > 0 {
 		return s.showTakeOutForm(c, http.StatusUnprocessableEntity, h, fr, box, f, wrong)
 	}
-	if err := s.store.TakeOut(c.Request.Context(), h.ID, box.ID, s.today(), entries); err != nil {
+	err = s.store.TakeOut(c.Request.Context(), h.ID, box.ID, s.today(), entries)
+	if goneFrom(err, f) {
+		return s.containerGone(c, h, fr, f)
+	}
+	if err != nil {
 		return err
 	}
 	return seeOther(c, fr.Base+"/freezer?done=takenout")
+}
+
+// containerGone tells that a container is out already, and keeps who was to eat it.
+func (s *Site) containerGone(c *gin.Context, h household.Household, fr frame, f form) error {
+	e := when(f, new(messages), daybook.Entry{})
+	if e.Date == "" {
+		e.Date = s.today()
+	}
+	var kept []string
+	again := url.Values{"date": {string(e.Date)}, "meal": {string(e.Meal)}, "state": {string(e.State)}, "version": {f.text("seen")}, "seated": {"1"}}
+	_, helpings := readHelpings(h, f, household.MaxPortion, new(messages))
+	for _, to := range helpings {
+		id := strconv.FormatInt(to.member.ID, 10)
+		again.Add("m", id)
+		again.Set("p"+id, f.text("p"+id))
+		kept = append(kept, "for "+to.member.Name)
+	}
+	return s.showGone(c, gonePage{frame: fr, Says: "This container was taken out already, and nothing more was written down.", Kept: append(kept, timeWords(e)...),
+		Again: action{fr.Base + "/day/dish?" + again.Encode(), "Write the dish down for the day"}, Back: action{fr.Base + "/freezer", "Open the freezer"}})
 }

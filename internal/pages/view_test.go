@@ -22,7 +22,7 @@ func TestEveryTemplateFitsItsPage(t *testing.T) {
 		"versions": versionsPage{}, "compare": comparePage{}, "error": errorPage{},
 		"rules": rulesPage{}, "rule": rulePage{}, "pantry": pantryPage{}, "product": productPage{}, "productremove": removePage{},
 		"sweep": sweepPage{}, "cook": cookPage{}, "shopping": shoppingPage{}, "freezer": portionsPage{}, "cookcard": cardPage{},
-		"day": dayPage{}, "logdish": logDishPage{}, "logfood": logFoodPage{}, "dayentry": entryPage{}, "week": weekPage{},
+		"day": dayPage{}, "logdish": logDishPage{}, "logfood": logFoodPage{}, "dayentry": entryPage{}, "gone": gonePage{}, "week": weekPage{},
 		"stock": freezerPage{}, "takeout": takeOutPage{}, "made": madePage{}, "photos": photosPage{}, "photoremove": removePhotoPage{},
 		"login": loginPage{}, "account": accountPage{}, "share": sharePage{},
 	}

@@ -130,6 +130,76 @@ func TestAnEntryMovedMeanwhileIsShownBeforeItIsTakenOff(t *testing.T) {
 	assert.Equal(t, http.StatusNotFound, h.get(entry).StatusCode)
 }
 
+// A day that someone else took off is told of, and what was chosen is kept.
+func TestAnEntryTakenOffMeanwhileIsTold(t *testing.T) {
+	h := newHouse(t)
+	base, _ := h.furnish()
+	h.must(base+"/day/dish", "version", "1", "meal", "evening", "state", "planned", "date", "2026-03-01", "m", "1", "seated", "1")
+	h.must(base+"/day/food", "food", "sr:09003", "amount", "100", "unit", "g", "meal", "morning", "state", "eaten", "date", "2026-03-01", "m", "1")
+	for entry, again := range map[string]string{
+		base + "/day/entries/1": base + "/day/dish?date=2026-03-02&meal=midday&state=planned&version=1",
+		base + "/day/entries/2": base + "/day/food?date=2026-03-02&meal=midday&q=",
+	} {
+		form := formOf(t, h.get(entry), entry)
+		require.Equal(t, http.StatusSeeOther, h.sendForm(entry, retyped(form, "do", "remove")).StatusCode)
+		assert.Equal(t, http.StatusSeeOther, h.sendForm(entry, retyped(form, "do", "remove")).StatusCode, "off is off")
+		r := h.sendForm(entry, retyped(retyped(form, "date", "2026-03-02"), "meal", "midday"))
+		require.Equal(t, http.StatusConflict, r.StatusCode)
+		alert := alertOf(t, r.body)
+		assert.Contains(t, alert, "Someone else took “"+form.Get("what")+"” off the day while you were writing")
+		assert.Contains(t, alert, "Monday 2 March 2026")
+		assert.Contains(t, alert, "at midday")
+		doc := parse(t, r)
+		checkPage(t, "gone", doc)
+		link := ""
+		for _, a := range elements(doc, "a") {
+			if strings.HasPrefix(attr(a, "href"), again) {
+				link = attr(a, "href")
+			}
+		}
+		require.NotEmpty(t, link, "it can be written down again")
+		assert.Equal(t, http.StatusOK, h.get(link).StatusCode)
+		assert.Equal(t, http.StatusNotFound, h.post(entry, "date", "2026-03-02").StatusCode, "no form was made of it")
+	}
+	assert.Equal(t, http.StatusNotFound, h.post("/h/9/day/entries/1", "seen", "x", "date", "2026-03-02").StatusCode, "another household's")
+}
+
+// What someone else took away while a form was filled in is told of, and nothing that
+// was written is lost.
+func TestWhatIsTakenAwayMeanwhileIsTold(t *testing.T) {
+	h := newHouse(t)
+	base, dish := h.furnish()
+	h.must(base+"/pantry/new", "name", "quay broth", "panel", "us", "serving", "1 cup (240 g)", "f_energy_kcal", "10", "f_sodium_mg", "500")
+	require.Equal(t, http.StatusSeeOther, h.sendPhotos(dish, "", "a.jpg", string(aPhoto(t, 90, 60, 1))).StatusCode)
+	h.must(dish+"/portions", "version", "1", "count", "1", "size", "1", "by", "servings", "made", "2026-03-01")
+	for name, c := range map[string]struct {
+		page, action, remove, field, typed string
+		says, kept                         string
+	}{
+		"a label":     {base + "/pantry/1", base + "/pantry/1", base + "/pantry/1/remove", "f_sodium_mg", "480", "took this out of the pantry", `value="480"`},
+		"a photo":     {dish + "/photos", dish + "/photos/1", dish + "/photos/1/remove", "caption1", "the pot at noon", "removed this photo", "under it: the pot at noon"},
+		"a container": {base + "/freezer/1", base + "/freezer/1", base + "/freezer/1", "meal", "midday", "taken out already", "at midday"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			form := formOf(t, h.get(c.page), c.action)
+			require.Equal(t, http.StatusSeeOther, h.sendForm(c.remove, form).StatusCode)
+			r := h.sendForm(c.action, retyped(form, c.field, c.typed))
+			require.Equal(t, http.StatusConflict, r.StatusCode)
+			assert.Contains(t, alertOf(t, r.body), c.says)
+			assert.Contains(t, r.body, c.kept)
+			checkPage(t, name, parse(t, r))
+			for _, a := range elements(parse(t, r), "a") {
+				if strings.HasPrefix(attr(a, "href"), base) {
+					assert.Equal(t, http.StatusOK, h.get(attr(a, "href")).StatusCode, attr(a, "href"))
+				}
+			}
+			assert.Equal(t, http.StatusNotFound, h.post(c.action, c.field, c.typed).StatusCode, "no form was made of it")
+		})
+	}
+	gone := formOf(t, h.sendForm(base+"/pantry/1", url.Values{"seen": {"x"}, "name": {"pier broth"}, "panel": {"us"}, "serving": {"1 cup (240 g)"}, "f_sodium_mg": {"480"}}), base+"/pantry/new")
+	assert.Equal(t, http.StatusSeeOther, h.sendForm(base+"/pantry/new", gone).StatusCode, "sent again it is in the pantry")
+}
+
 // Two tell the program what the same words mean.
 func TestTwoWhoRememberDifferentFoodsAreShownBoth(t *testing.T) {
 	h := newHouse(t)
