@@ -23,7 +23,9 @@ type gonePage struct {
 type action struct{ Link, Label string }
 
 // goneFrom reports whether a form was made of a thing that is not there any more.
-func goneFrom(err error, f form) bool { return errors.Is(err, kitchen.ErrNotFound) && f.text("seen") != "" }
+func goneFrom(err error, f form) bool {
+	return errors.Is(err, kitchen.ErrNotFound) && f.text("seen") != ""
+}
 
 func (s *Site) showGone(c *gin.Context, p gonePage) error {
 	p.Title = "Not there any more"
