@@ -21,6 +21,7 @@ type pieceWeight struct {
 var variedPieces = []pieceWeight{
 	{"each", "chicken breast", 170, 0.3},
 	{"piece", "chicken breast", 170, 0.3},
+	{"each", "stock cube", 8, 0.3},     // 4 g in America, 10 g in Britain, from memory
 	{"piece", "chicken", 110, 0.4},     // breasts, thighs and drumsticks, from memory
 	{"leaf", "lettuce", 14, 0.5},       // between the inner and outer leaf of USDA SR28 11253
 	{"each", "bell pepper", 119, 0.25}, // USDA SR28 11333 and 11821, medium; the yellow row gives a large one only
@@ -151,6 +152,7 @@ var usualPieces = []pieceWeight{
 	{"each", "chicken drumstick", 75, 0.2},   // meat and skin, from memory
 	{"each", "chicken leg", 160, 0.25},       // meat and skin, from memory
 	{"each", "chicken wing", 49, 0.2},        // meat and skin, from memory
+	{"each", "stock cube", 8, 0.3},           // 4 g in America, 10 g in Britain, from memory
 	{"piece", "chicken", 110, 0.4},           // from memory
 	{"each", "chicken piece", 110, 0.4},      // from memory
 	{"each", "rotisserie chicken", 600, 0.3}, // meat of a 2 lb bird, from memory

@@ -135,6 +135,14 @@ func (p *reader) namedOutright(from, to int) bool {
 // addAlternative reads tokens from..to as another food. One that turns out to
 // be a preparation or a state only ("or frozen") is a note.
 func (p *reader) addAlternative(from, to int) {
+	end := from
+	for ; end < to && !p.is(end, "if"); end++ { // "or yogurt if you prefer"
+		if p.is(end, "it") || p.is(end, "them") {
+			end = from // "or drop it down to 1/4 cup" names nothing
+			break
+		}
+	}
+	to = end
 	if p.depth >= maxDepth || from >= to {
 		return
 	}

@@ -39,6 +39,7 @@ func TestAMeasureOfWhatTheFoodIsWorkedWithIsNotItsOwn(t *testing.T) {
 		"1 egg, beaten with 1 tbsp water":                   "egg",
 		"1 egg beaten with 1 tablespoon milk":               "egg",
 		"4 potatoes, boiled in 2 cups water":                "potatoes",
+		"1 beef stock cube, in 300ml boiling water":         "beef stock cube",
 		"1 envelope gelatin softened in 1/4 cup cold water": "gelatin",
 	} {
 		r := ingredient.Read(text)
@@ -88,5 +89,27 @@ func TestAListWithoutAmountsIsSeveralFoods(t *testing.T) {
 			got = append(got, f.Food)
 		}
 		assert.Equal(t, want, got, text)
+	}
+}
+
+func TestWhatAnAsideTalksOfIsNoOtherFood(t *testing.T) {
+	for text, want := range map[string][]string{
+		"1 cup sour cream (or yogurt if you prefer)":                        {"yogurt"},
+		"1 tsp hot chilli powder (or 1 level tbsp if you only have mild)":   nil,
+		"3/4 cup sugar (or drop it down to 1/4 cup if you like it less so)": nil,
+	} {
+		var foods []string
+		for _, a := range ingredient.Read(text).Alternatives {
+			foods = append(foods, a.Food)
+		}
+		assert.Equal(t, want, foods, text)
+	}
+}
+
+func TestTheShareOfFatTellsHowLeanMeatIs(t *testing.T) {
+	for text, state := range map[string]string{
+		"500g beef mince (5% fat)": "lean_95", "500g minced beef, 20% fat": "lean_80", "1 lb ground beef (93% lean)": "lean_93",
+	} {
+		assert.Contains(t, ingredient.Read(text).States, state, text)
 	}
 }

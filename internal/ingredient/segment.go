@@ -1,6 +1,7 @@
 package ingredient
 
 import (
+	"strconv"
 	"strings"
 
 	"potwright/internal/measure"
@@ -117,7 +118,7 @@ func (p *reader) words(s segment) {
 			i = next
 			continue
 		}
-		if i > s.from && p.another(i, s.to) {
+		if (i > s.from || p.named) && p.another(i, s.to) {
 			p.place(unknown, s, behind)
 			p.rest(entry{tag: tagRest}, i, s.to)
 			return
@@ -223,7 +224,7 @@ func (p *reader) unlisted(i int) (entry, int) {
 	if t.kind != word {
 		return entry{tag: tagNoise}, 1
 	}
-	if lean := leanShare(t.low); lean != "" && !p.is(i-1, "-") {
+	if lean := leanShare(t.low, p.is(i+1, "fat")); lean != "" && !p.is(i-1, "-") {
 		return entry{tagState, lean}, 1
 	}
 	afterShare := i > 0 && (strings.HasSuffix(p.tokens[i-1].low, "%") || p.tokens[i-1].kind == number)
@@ -237,13 +238,17 @@ func (p *reader) unlisted(i int) (entry, int) {
 // later they are nouns.
 var leading = wordSet("chop slice dice mince peel grate substitute use add combine drain rinse remove save reserve discard note like try")
 
-// leanShare reads "85%" as lean_85 and "7%" as lean_93 (the fat of ground meat).
-func leanShare(low string) string {
+// leanShare reads "85%" as lean_85, "7%" and "20% fat" as lean_93 and lean_80 (the fat of
+// ground meat).
+func leanShare(low string, fat bool) string {
 	n, ok := strings.CutSuffix(low, "%")
 	if !ok || len(n) > 2 {
 		return ""
 	}
 	switch {
+	case fat && len(n) == 2 && n >= "10" && n <= "30":
+		share, _ := strconv.Atoi(n)
+		return "lean_" + strconv.Itoa(100-share)
 	case len(n) == 2 && n >= "70" && n <= "99":
 		return "lean_" + n
 	case len(n) == 1 && n >= "3" && n <= "9":

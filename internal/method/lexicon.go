@@ -85,7 +85,7 @@ var classes = map[string][]string{
 	"spaghetti": {"pasta"}, "penne": {"pasta"}, "macaroni": {"pasta"}, "rotini": {"pasta"}, "fusilli": {"pasta"},
 	"ziti": {"pasta"}, "rigatoni": {"pasta"}, "linguine": {"pasta"}, "fettuccine": {"pasta"}, "lasagna": {"pasta"},
 	"shell": {"pasta"}, "noodle": {"pasta"}, "orzo": {"pasta"},
-	"broth": {"stock"}, "stock": {"broth"}, "bouillon": {"broth"},
+	"broth": {"stock"}, "stock": {"broth"}, "bouillon": {"broth", "stock"},
 	"scallion": {"green onion"}, "chickpea": {"garbanzo bean", "garbanzo", "bean"}, "garbanzo": {"chickpea", "bean"},
 	"cheddar": {"cheese"}, "mozzarella": {"cheese"}, "parmesan": {"cheese"}, "ricotta": {"cheese"}, "feta": {"cheese"},
 	"swiss": {"cheese"}, "provolone": {"cheese"}, "romano": {"cheese"}, "asiago": {"cheese"}, "gouda": {"cheese"},

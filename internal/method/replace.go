@@ -44,7 +44,7 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 		return s.slices(i, c)
 	case c.sameFood() && has:
 		return s.restate(amount, c)
-	case c.sameFood():
+	case c.sameFood() || c.stillStock(s.tokens[i].mention):
 		return ""
 	case s.saysAlready(np, c):
 		s.removeAt(i, c.is)
@@ -62,6 +62,15 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 	fewer := before - len(s.tokens)
 	s.replaceWords(i-fewer, cs[at].to-fewer, c)
 	return ""
+}
+
+// stillStock reports whether words for what a cube makes name the new cube's as well:
+// "the hot stock".
+func (c *change) stillStock(m *Mention) bool {
+	if w := normal(m.Words); w != "stock" && w != "broth" || len(c.fresh) != 1 {
+		return false
+	}
+	return strings.Contains(c.fresh[0].Food, "cube") || strings.Contains(c.fresh[0].Food, "bouillon")
 }
 
 // slices fits "each of 3 slices" to other slices.

@@ -244,6 +244,7 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 		{"1 cup cheddar cheese", []string{"1 cup Swiss cheese"}, "Add the cheddar.", "Add the Swiss cheese."},
 		{"1 cup heavy cream", []string{"1 cup thyme"}, "Add the thyme and cream.", "Add the thyme."},
 		{"2 onions", []string{"2 leeks"}, "Spread the onion mixture.", "Spread the leeks mixture."},
+		{"1 beef stock cube, in 300 ml boiling water", []string{"1 low-sodium bouillon cube, in 300 ml boiling water"}, "Pour in the hot stock.", "Pour in the hot stock."},
 		{"1 onion", []string{"1 leek"}, "Onion goes in first.", "Leek goes in first."},
 	} {
 		t.Run(c.before, func(t *testing.T) {

@@ -85,7 +85,8 @@ func TestHowManyItServes(t *testing.T) {
 		{"SERVES: 8", 8}, {"Serves 4 to 6", 5}, {"Yield: 6 cups (8 servings)", 8}, {"Makes 2 dozen", 24}, {"Yields about 10", 10},
 		{"**Servings:** 3", 3}, {"For 4 people", 4}, {"Number of servings: 5", 5}, {"Serves four", 4},
 		{"Prep 10 min | Cook 25 min | 6 servings (1 1/3 cups each)", 6}, {"makes 8 small pancakes (2 per person)", 4},
-		{"Makes 24 cookies (2 per serving)", 12}, {"16 bars", 16}, {"For 2", 2}, {"For two", 2}, {"for 3 bowls", 3}, {"4-6 porcje (serves 4 to 6)", 5},
+		{"Makes 24 cookies (2 per serving)", 12}, {"16 bars", 16}, {"Makes 1 loaf (12 slices)", 12}, {"Makes one 9-inch pie, 8 servings", 8}, {"Makes 12 small pies", 12},
+		{"For 2", 2}, {"For two", 2}, {"for 3 bowls", 3}, {"4-6 porcje (serves 4 to 6)", 5},
 	}
 	for _, c := range cases {
 		r, err := recipe.Parse("Dish\n" + c.line + "\n1 cup rice\n2 cups water\n")
@@ -94,14 +95,17 @@ func TestHowManyItServes(t *testing.T) {
 		assert.Equal(t, c.line, r.YieldText)
 		assert.Len(t, r.Lines, 2, c.line)
 	}
-	r, err := recipe.Parse("Dish\nMakes 6 cups\n1 cup rice\n")
-	require.NoError(t, err)
-	assert.True(t, r.ServingsAssumed)
+	for _, line := range []string{"Makes 6 cups", "Makes 1 loaf", "Makes one 9-inch pie", "Yield: 2 loaves"} {
+		r, err := recipe.Parse("Dish\n" + line + "\n1 cup rice\n")
+		require.NoError(t, err)
+		assert.True(t, r.ServingsAssumed, line)
+		assert.Equal(t, 4.0, r.Servings, line)
+	}
 }
 
 func TestTheLastSentenceMaySayHowManyItServes(t *testing.T) {
 	for last, want := range map[string]float64{
-		"Bake 20 minutes. Makes 12 brownies.": 12, "Makes 2 dozen.": 24, "Chill, then serve. Serves 6": 6, "Serves 4 to 6.": 5,
+		"Bake 20 minutes. Makes 12 brownies.": 12, "Makes 2 dozen.": 24, "Chill, then serve. Serves 6": 6, "Serves 4 to 6.": 5, "Slice. Makes one loaf, about 10 slices.": 10,
 	} {
 		r, err := recipe.Parse("Bread\n\n1 cup cornmeal\n1 lemon\n\nMix all.\n\n" + last + "\n")
 		require.NoError(t, err, last)

@@ -159,6 +159,9 @@ func servingsOf(low string) (float64, bool) {
 // number of servings stands behind it.
 func madeServings(q measure.Quantity, after string) (float64, bool) {
 	fields := strings.Fields(after)
+	if q.Mid() <= 2 && isWhole(fields) {
+		return slicesOf(after), true
+	}
 	if i := strings.Index(after, "("); i >= 0 {
 		inner, n, ok := measure.ScanQuantity(after[i+1:])
 		if ok && strings.HasPrefix(strings.TrimSpace(after[i+1+n:]), "per ") && inner.Mid() > 0 {
@@ -184,6 +187,32 @@ func madeServings(q measure.Quantity, after string) (float64, bool) {
 		}
 	}
 	return q.Mid(), q.Mid() > 0
+}
+
+// wholes are things that one makes one of and cuts: their number tells no servings.
+var wholes = words("loaf|loaves|cake|cakes|pie|pies|tart|tarts|quiche|pan|dish|batch|casserole|cheesecake|tray|terrine|log|pot")
+
+// isWhole reports whether words behind a number name such a thing: "9-inch pie".
+func isWhole(fields []string) bool {
+	for _, f := range fields[:min(3, len(fields))] {
+		if wholes[strings.Trim(f, ".,()")] {
+			return true
+		}
+	}
+	return false
+}
+
+// slicesOf is how many slices or servings words behind such a thing tell; 0 for none.
+func slicesOf(after string) float64 {
+	fields := strings.FieldsFunc(after, func(r rune) bool { return r == ' ' || r == '(' || r == ')' || r == ',' })
+	for i, f := range fields[1:] {
+		if strings.HasPrefix(f, "slice") || strings.HasPrefix(f, "serving") || strings.HasPrefix(f, "piece") || strings.HasPrefix(f, "portion") {
+			if q, _, ok := measure.ScanQuantity(fields[i]); ok {
+				return q.Mid()
+			}
+		}
+	}
+	return 0
 }
 
 func startsWithAny(s string, list []string) bool {

@@ -29,6 +29,7 @@ func TestAReplacementIsWrittenInAmountsAKitchenMeasures(t *testing.T) {
 	}{
 		{"by line keeps the amount and the container", broth, "1 (32 oz) carton chicken broth", []string{"1 (32 oz) carton low-sodium chicken broth"}},
 		{"by line keeps cups", broth, "2 1/2 cups chicken broth", []string{"2 1/2 cups low-sodium chicken broth"}},
+		{"the water it is stirred into stays", broth, "1 cup chicken broth, in 300 ml boiling water", []string{"1 cup low-sodium chicken broth, in 300 ml boiling water"}},
 		{"halves are shared out", halved, "3 cups chicken broth", []string{"1 1/2 cups chicken broth", "1 1/2 cups water"}},
 		{"a metric line stays metric", halved, "500 ml chicken broth", []string{"250 ml chicken broth", "250 ml water"}},
 		// State extension substitution lists: 1 clove is 1/8 tsp garlic powder.

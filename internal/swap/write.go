@@ -61,7 +61,8 @@ func onceCounted(amount, name string, u measure.Unit) string {
 }
 
 // preparation is the rule's note and what stays of the line's own: "divided"
-// always stays, for the method relies on it.
+// always stays, for the method relies on it, and so does the water that a food is
+// stirred into, which stands on no other line.
 func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 	var out []string
 	if ing.KeepPreparation || ing.Same {
@@ -71,12 +72,15 @@ func (ing *Ingredient) preparation(r ingredient.Reading) []string {
 		out = append(out, ing.Note)
 	}
 	for _, word := range r.Preparation {
-		if ing.KeepPreparation || strings.EqualFold(word, "divided") {
+		if ing.KeepPreparation || strings.EqualFold(word, "divided") || inLiquid.MatchString(word) {
 			out = append(out, word)
 		}
 	}
 	return out
 }
+
+// inLiquid are the words that bring a liquid of their own: "in 300 ml boiling water".
+var inLiquid = regexp.MustCompile(`(?i)^(?:dissolved |mixed |stirred |crumbled )?(?:in|into|with) [\d¼½¾⅓⅔].*\bwater$`)
 
 // foodOf is the row that a replacement means.
 func (ing *Ingredient) foodOf(p part) *composition.Food {
