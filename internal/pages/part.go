@@ -10,9 +10,9 @@ import (
 	"potwright/internal/recall"
 )
 
-// parts are the fields of forms as they were written before: the same ones stand on
-// page after page, by the dozen, and writing one takes a template as long as ten lines
-// of text.
+// parts are the fields of forms, and what stands above and below every page, as they
+// were written before: the same ones stand on page after page, by the dozen, and
+// writing one takes a template as long as ten lines of text.
 type parts struct {
 	all  *template.Template
 	made recall.Memory[partKey, template.HTML]
@@ -41,10 +41,17 @@ func (p *parts) funcs() template.FuncMap {
 		"tick":   func(t tick) (template.HTML, error) { return p.write("tick", t) },
 		"choice": func(t tick) (template.HTML, error) { return p.write("choice", t) },
 		"pick":   func(k pick) (template.HTML, error) { return p.write("pick", k) },
+		"cover": func(f frame) (template.HTML, error) {
+			return p.write("cover", frame{Base: f.Base, Household: f.Household, Here: f.Here, Account: f.Account, Bare: f.Bare})
+		},
+		"foot": func(f frame) (template.HTML, error) {
+			return p.write("foot", frame{Caution: f.Caution, Bare: f.Bare})
+		},
 	}
 }
 
-// write is the part of a name for a field: an entry, a tick or a pick.
+// write is the part of a name for a field (an entry, a tick or a pick), or for as much
+// of a frame as it shows.
 func (p *parts) write(name string, field any) (template.HTML, error) {
 	key := partKey{name, field}
 	if list, ok := field.(pick); ok {

@@ -15,7 +15,7 @@ import (
 func TestEveryPartFitsItsField(t *testing.T) {
 	vs, err := parseViews(web.Templates)
 	require.NoError(t, err)
-	for name, field := range map[string]any{"entry": entry{}, "tick": tick{}, "choice": tick{}, "pick": pick{}} {
+	for name, field := range map[string]any{"entry": entry{}, "tick": tick{}, "choice": tick{}, "pick": pick{}, "cover": frame{}, "foot": frame{}} {
 		part := vs.all.Lookup(name)
 		require.NotNil(t, part, name)
 		assert.NoError(t, templatecheck.CheckHTML(part, field), name)

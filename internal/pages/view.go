@@ -36,8 +36,8 @@ type framed interface{ around() frame }
 
 // laid is a page's own part in its frame.
 type laid struct {
-	frame
-	Main template.HTML
+	Around frame
+	Main   template.HTML
 }
 
 // render writes a whole page to a buffer, so that a fault half-way never
