@@ -63,7 +63,7 @@ func openData(data string) (database, error) {
 			return nil, err
 		}
 	} else if _, err := os.Stat(data); errors.Is(err, fs.ErrNotExist) && sqlite.LastGoodBackup(ctx, data) == "" {
-		return nil, badInput("there is no data file %q", data)
+		return nil, badInput("there is no data file %q; a new one is made by potwright serve --data FILE", data)
 	}
 	return openStore(data, time.Now)
 }

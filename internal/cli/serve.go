@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"log/slog"
 	"net"
+	"net/netip"
 	"os"
 	"os/signal"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
 	"potwright/internal/demo"
@@ -142,8 +144,34 @@ func (r *run) tellAddress(front server.Front, at net.Addr, guarded bool) {
 	if front.Cert != "" {
 		scheme = "https"
 	}
-	fmt.Fprintf(r.out, "Potwright is at %s://%s (Ctrl+C ends it). %s\n", scheme, at, kitchen.Caution)
+	own, _ := net.InterfaceAddrs() // without them this computer's own place is told
+	fmt.Fprintf(r.out, "Potwright is at %s (Ctrl+C ends it). %s\n", placesOf(scheme, at.String(), own), kitchen.Caution)
 	if guarded && !front.Secure() && !front.Private() {
 		fmt.Fprintln(r.out, "Passphrases and pages cross the network unencrypted; --tls-cert and --tls-key, or --https-forwarded behind a server that takes HTTPS, mend that.")
 	}
+}
+
+// placesOf says where a browser finds the pages. What listens on every address of this
+// computer is at no address that could be opened: told are this computer's own and
+// those in own by which others on its network come.
+func placesOf(scheme, at string, own []net.Addr) string {
+	listening, err := netip.ParseAddrPort(at)
+	if err != nil || !listening.Addr().IsUnspecified() {
+		return scheme + "://" + at
+	}
+	place := func(ip netip.Addr) string {
+		return fmt.Sprintf("%s://%s", scheme, netip.AddrPortFrom(ip, listening.Port()))
+	}
+	here := netip.AddrFrom4([4]byte{127, 0, 0, 1})
+	var others []string
+	for _, a := range own {
+		network, err := netip.ParsePrefix(a.String())
+		if ip := network.Addr().Unmap(); err == nil && ip.Is4() && ip.IsGlobalUnicast() {
+			others = append(others, place(ip))
+		}
+	}
+	if len(others) == 0 {
+		return place(here)
+	}
+	return fmt.Sprintf("%s on this computer, and for others at %s", place(here), strings.Join(others, " or "))
 }

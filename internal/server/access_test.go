@@ -434,6 +434,9 @@ func TestNamesTheServerAnswersTo(t *testing.T) {
 		{server.Front{Address: "0.0.0.0:8097"}, "kitchen.home", false},
 		{server.Front{Address: "0.0.0.0:8097", Hosts: []string{"kitchen.home"}}, "Kitchen.Home:8097", true},
 		{server.Front{Address: "0.0.0.0:8097", Hosts: []string{"kitchen.home"}}, "evil.example", false},
+		{server.Front{Address: "kitchen.home:8097"}, "Kitchen.Home:8097", true},
+		{server.Front{Address: "kitchen.home:8097"}, "evil.example", false},
+		{server.Front{Address: ":8097"}, "", false},
 	} {
 		assert.Equal(t, c.want, c.front.Answers(c.host), "%+v %s", c.front, c.host)
 	}

@@ -42,6 +42,8 @@ func (f Front) Answers(host string) bool {
 	switch {
 	case host == "localhost" || ipErr == nil && ip.IsLoopback():
 		return true
+	case ipErr != nil && err != nil && host != "" && host == hostOf(f.Address):
+		return true // the name that the address was given by
 	case ipErr == nil && err == nil && (own.IsUnspecified() || own == ip):
 		return true
 	case ipErr == nil && f.Address != "" && hostOf(f.Address) == "":

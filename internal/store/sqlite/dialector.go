@@ -4,10 +4,12 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io/fs"
 	"net/url"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	gormsqlite "gorm.io/driver/sqlite"
 	"gorm.io/gorm"
@@ -55,12 +57,43 @@ func (engine) InWords(err error) error { return inWords(err) }
 // inWords puts what a person can do about it before an error of the disk or of
 // another program.
 func inWords(err error) error {
-	for code, words := range map[int]error{sqlite3.SQLITE_FULL: kitchen.ErrNoRoom, sqlite3.SQLITE_READONLY: kitchen.ErrReadOnly, sqlite3.SQLITE_BUSY: kitchen.ErrBusy} {
-		if isCode(err, code) {
-			return fmt.Errorf("%w (%w)", words, err)
-		}
+	words := wordsOf(err)
+	if words == nil {
+		return err
 	}
-	return err
+	return fmt.Errorf("%w (%w)", words, err)
+}
+
+// wordsOf is what a person can do about an error, nil where nothing is known.
+func wordsOf(err error) error {
+	var se *driver.Error
+	switch {
+	case errors.As(err, &se):
+		return wordsOfCode(se.Code())
+	case errors.Is(err, syscall.ENOSPC):
+		return kitchen.ErrNoRoom
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return kitchen.ErrReadOnly
+	}
+	return nil
+}
+
+// wordsOfCode is wordsOf for a result code of SQLite, of which the low byte is the
+// primary one. The shared index of its log grows with the first connection, so that a
+// full disk shows there when a file is opened.
+func wordsOfCode(code int) error {
+	if code == sqlite3.SQLITE_IOERR_SHMSIZE {
+		return kitchen.ErrNoRoom
+	}
+	switch code & 0xff {
+	case sqlite3.SQLITE_FULL:
+		return kitchen.ErrNoRoom
+	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN:
+		return kitchen.ErrReadOnly
+	case sqlite3.SQLITE_BUSY:
+		return kitchen.ErrBusy
+	}
+	return nil
 }
 
 // isCode compares the primary result code, the low byte of the extended one.

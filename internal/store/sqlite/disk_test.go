@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -55,6 +56,21 @@ func TestAReadOnlyFileSaysSo(t *testing.T) {
 	require.ErrorIs(t, err, kitchen.ErrReadOnly)
 	_, err = s.FindVersion(t.Context(), 1, v.ID)
 	assert.NoError(t, err, "it can still be read")
+}
+
+// The codes are those of sqlite.org/rescode.html; a full disk gave 4874 when a file on
+// it was opened (a file system of 400 kB that was filled up).
+func TestWhatTheDiskRefusesIsToldInWords(t *testing.T) {
+	for code, want := range map[int]error{13: kitchen.ErrNoRoom, 4874: kitchen.ErrNoRoom, 10: nil, 778: nil, 8: kitchen.ErrReadOnly, 1544: kitchen.ErrReadOnly,
+		14: kitchen.ErrReadOnly, 5: kitchen.ErrBusy, 517: kitchen.ErrBusy, 11: nil} {
+		assert.Equal(t, want, wordsOfCode(code), code)
+	}
+	for cause, want := range map[error]error{syscall.ENOSPC: kitchen.ErrNoRoom, syscall.EROFS: kitchen.ErrReadOnly, os.ErrPermission: kitchen.ErrReadOnly} {
+		err := inWords(&os.PathError{Op: "open", Path: "kitchen.db", Err: cause})
+		require.ErrorIs(t, err, want)
+		assert.ErrorIs(t, err, cause)
+	}
+	assert.Equal(t, os.ErrNotExist, inWords(os.ErrNotExist), "what nothing is known of stays as it is")
 }
 
 func TestAFolderThatMayNotBeWrittenIsTold(t *testing.T) {

@@ -95,18 +95,18 @@ func openPatiently(path string, now func() time.Time) (s *Store, err error) {
 
 func open(path string, now func() time.Time) (*Store, error) {
 	if path == "" {
-		return nil, errors.New("open database: no path given")
+		return nil, errors.New("no path given")
 	}
 	if err := createPrivate(path); err != nil {
 		return nil, err
 	}
 	dsn, err := dataSource(path, pragmas)
 	if err != nil {
-		return nil, fmt.Errorf("open database %s: %w", path, err)
+		return nil, err
 	}
 	pool, err := sql.Open("sqlite", dsn)
 	if err != nil {
-		return nil, fmt.Errorf("open database %s: %w", path, err)
+		return nil, err
 	}
 	pool.SetMaxIdleConns(keptConnections)
 	d := dialector{gormsqlite.Dialector{Conn: &statements{DB: pool}}}
@@ -116,7 +116,7 @@ func open(path string, now func() time.Time) (*Store, error) {
 		Logger:                 logger.Discard,
 	})
 	if err != nil {
-		return nil, errors.Join(fmt.Errorf("open database %s: %w", path, err), pool.Close())
+		return nil, errors.Join(err, pool.Close())
 	}
 	return &Store{store.New(db, engine{&watch{}}, now), db, path, now}, nil
 }
