@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"time"
@@ -35,14 +36,18 @@ func diagnose(r *run) (int, error) {
 	if data == "" || f.NArg() > 0 {
 		return exitInput, badInput("expected potwright diagnose --data FILE [--to FILE]")
 	}
-	text, err := diagnosis(context.Background(), data)
-	if err != nil {
-		return exitFailed, err
+	text, unusable := diagnosis(context.Background(), data)
+	if text == "" {
+		return exitFailed, unusable
+	}
+	status := exitDone
+	if unusable != nil {
+		status = exitFailed
 	}
 	fmt.Fprint(r.out, text)
 	if *to == "" {
 		fmt.Fprintln(r.out, "\nNothing was written; --to FILE writes the lines above and nothing else.")
-		return exitDone, nil
+		return status, unusable
 	}
 	out, err := os.OpenFile(*to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
 	if errors.Is(err, fs.ErrExist) {
@@ -51,23 +56,31 @@ func diagnose(r *run) (int, error) {
 	if err != nil {
 		return exitFailed, err
 	}
-	_, err = out.WriteString(text)
-	return exitDone, errors.Join(err, out.Close())
+	if _, err = out.WriteString(text); err != nil {
+		status = exitFailed
+	}
+	return status, errors.Join(unusable, err, out.Close())
 }
 
+// diagnosis is the text. Where the data can't be used it says so, with the error beside
+// it; it is "" where there are none at the place given.
 func diagnosis(ctx context.Context, data string) (string, error) {
-	whole, what, err := condition(ctx, data)
-	if err != nil {
-		return "", err
-	}
 	newest, err := sqlite.NewestSchema()
 	if err != nil {
 		return "", err
+	}
+	whole, what, unusable := condition(ctx, data)
+	if errors.As(unusable, new(inputError)) {
+		return "", unusable
 	}
 	var b strings.Builder
 	build, _ := about.ReadBuild()
 	fmt.Fprintf(&b, "program: %s, revision %s, %s\n", cmp.Or(build.Version, "version unknown"), cmp.Or(build.Revision, "unknown"), build.Go)
 	fmt.Fprintf(&b, "system: %s/%s, %s\n", runtime.GOOS, runtime.GOARCH, count(runtime.NumCPU(), "processor"))
+	if unusable != nil {
+		fmt.Fprintf(&b, "%s; this program knows schemas up to %d\n", faultOf(data, unusable), newest)
+		return b.String() + settingsOf(data), unusable
+	}
 	fmt.Fprintf(&b, "%s, schema %d (this program knows %d)\n", what, whole.Schema, newest)
 	fmt.Fprintf(&b, "holds: %s, %s, %s\n", count(whole.Households, "household"), count(whole.Recipes, "recipe"), count(whole.Versions, "version"))
 	if whole.Schema == newest {
@@ -77,9 +90,25 @@ func diagnosis(ctx context.Context, data string) (string, error) {
 		}
 		fmt.Fprintln(&b, in)
 	}
-	fmt.Fprintf(&b, "settings: own rules beside the data %s, by POTWRIGHT_RULES %s; imported foods beside the data %s; a backup beside the data %s\n",
+	return b.String() + settingsOf(data), nil
+}
+
+// faultOf is what is wrong with the data, without where they are: a path and the address
+// of a database have names in them.
+func faultOf(data string, err error) string {
+	if postgres.IsURL(data) {
+		return "database: PostgreSQL, can't be used"
+	}
+	words := err.Error()
+	if full, absErr := filepath.Abs(data); absErr == nil {
+		words = strings.ReplaceAll(words, full, "FILE")
+	}
+	return "data file: " + strings.ReplaceAll(words, data, "FILE")
+}
+
+func settingsOf(data string) string {
+	return fmt.Sprintf("settings: own rules beside the data %s, by POTWRIGHT_RULES %s; imported foods beside the data %s; a backup beside the data %s\n",
 		yes(there(rulesBeside(data))), yes(os.Getenv("POTWRIGHT_RULES") != ""), yes(there(foodsBeside(data))), yes(there(sqlite.BackupFolder(data))))
-	return b.String(), nil
 }
 
 // condition looks the data through and says what keeps it.

@@ -225,6 +225,9 @@ func householdNamed(ctx context.Context, shelf kitchen.Shelf, name string) (hous
 	if len(names) == 0 {
 		return household.Household{}, badInput("no household is kept there")
 	}
+	if name == "" {
+		return household.Household{}, badInput("several households are kept there; expected --household with one of %s", strings.Join(names, ", "))
+	}
 	return household.Household{}, badInput("--household %q is not one of the households; expected one of %s", name, strings.Join(names, ", "))
 }
 
