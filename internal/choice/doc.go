@@ -26,7 +26,9 @@
 //     (tableau.go, cut.go). Options whose reduced cost passes the limit are banned.
 //     The group branched on is the mixed one whose options differ most in the rows,
 //     weighted by what branchings on it have done for the bound so far.
-//     Where few choices are left they are tried one after the other (sweep.go).
+//     Where few choices are left they are tried one after the other (sweep.go);
+//     where a sum is held closely on both sides, many are gone through as two lists
+//     of partial choices (halves.go).
 //  4. A low limit on the cost is tried first and raised until a choice turns up, by
 //     steps that keep the growth of the search from round to round small.
 //  5. The levels are minimised in order, each kept as a line for the next. Where

@@ -19,6 +19,10 @@ type model struct {
 	// linear ones by column and then line.
 	plain, curved []*line
 	figures       []float64
+	// turned is, by linear line, the one that is it with its signs turned, or -1;
+	// paired is whether there is any.
+	turned []int
+	paired bool
 }
 
 // line is one row of the model, scaled by a power of two, the least of each
@@ -116,6 +120,35 @@ func (m *model) lay() {
 			m.figures[c*k+i] = a
 		}
 	}
+	m.pairUp()
+}
+
+// pairUp finds the linear lines that bound the same sum from both sides.
+func (m *model) pairUp() {
+	m.turned, m.paired = resize(m.turned, len(m.plain)), false
+	for i, l := range m.plain {
+		m.turned[i] = -1
+		for j, k := range m.plain[:i] {
+			if m.turned[j] < 0 && l.row >= 0 && k.row >= 0 && m.opposite(l, k) {
+				m.turned[i], m.turned[j], m.paired = j, i, true
+				break
+			}
+		}
+	}
+}
+
+// opposite tells whether two lines add up to the same for all options of a group,
+// nearly: it steers the search only.
+func (m *model) opposite(a, b *line) bool {
+	for g := range m.p.Groups {
+		top := a.a[m.off[g]] + b.a[m.off[g]]
+		for c := m.off[g]; c < m.off[g+1]; c++ {
+			if math.Abs(a.a[c]+b.a[c]-top) > tinyValue {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // add keeps a line unless nothing can break it or an equal line is as tight.

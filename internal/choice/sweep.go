@@ -22,7 +22,8 @@ type sweep struct {
 	left  []uint64 // by depth, word: what the groups before have left
 	next  []int    // by depth: the option to try next
 	reach []float64
-	most  []float64 // by group: the largest share it could take of what is left of a line
+	rank  []float64 // by group: those with the largest come first
+	halves
 }
 
 // lane is a line that the node's choices could break; -1 is the price.
@@ -56,17 +57,26 @@ func (s *search) swept(n *node) bool {
 	for _, count := range n.count {
 		size *= float64(count)
 	}
-	spare := s.limit - s.proved
+	spare, w := s.limit-s.proved, &s.sweep
 	switch {
 	case s.log != nil: // the proof of a sweep would be as long as the sweep
 		return false
-	case s.nodes <= s.sweep.after || size == 1 || math.IsInf(size, 1) || size*n.dense > expectTries:
+	case s.nodes <= w.after || size == 1 || math.IsInf(size, 1):
 		return false
 	case spare < 0:
 		return true
+	case s.m.paired && spare > tinyValue && size < 1<<63:
+		if done, can := s.halved(n, spare); can {
+			return done
+		}
 	}
-	w := &s.sweep
-	w.lay(s, n, spare)
+	if size*n.dense > expectTries {
+		return false
+	}
+	w.pick(s, n, spare)
+	slices.SortStableFunc(w.lanes[1:], func(a, b lane) int { return cmp.Compare(b.tight, a.tight) })
+	w.byShare(s, n)
+	w.lay(s, n)
 	tries, share := w.run(s)
 	s.charge(len(w.cols)*len(w.lanes) + tries*tryWork)
 	n.dense = float64(tries) / (share * size)
@@ -74,8 +84,7 @@ func (s *search) swept(n *node) bool {
 }
 
 // lay writes down what a node's options take.
-func (w *sweep) lay(s *search, n *node, spare float64) {
-	w.pick(s, n, spare)
+func (w *sweep) lay(s *search, n *node) {
 	w.order(s, n)
 	w.words = (len(w.lanes) + 3) / 4
 	w.takes = resize(w.takes, len(w.cols)*w.words)
@@ -124,7 +133,6 @@ func (w *sweep) pick(s *search, n *node, spare float64) {
 			w.lanes = append(w.lanes, lane{i, w.reach[i] / room, laneScale(room)})
 		}
 	}
-	slices.SortStableFunc(w.lanes[1:], func(a, b lane) int { return cmp.Compare(b.tight, a.tight) })
 }
 
 // laneScale makes what is left one less than a lane holds, for the rounding of
@@ -136,24 +144,36 @@ func laneScale(room float64) float64 {
 	return (laneTop - 1) / room
 }
 
-// order lists the open groups and their options.
-func (w *sweep) order(s *search, n *node) {
+// byShare ranks the groups by the largest share they could take of what is left of
+// a line.
+func (w *sweep) byShare(s *search, n *node) {
 	k := len(s.m.plain)
-	w.open, w.first, w.cols, w.most = w.open[:0], w.first[:0], w.cols[:0], resize(w.most, len(n.count))
+	w.rank = resize(w.rank, len(n.count))
+	for g, count := range n.count {
+		w.rank[g] = 0
+		if count == 1 {
+			continue
+		}
+		wide := n.wide[g*k : (g+1)*k]
+		for _, l := range w.lanes[1:] {
+			if v := l.scale * wide[l.line]; v > w.rank[g] {
+				w.rank[g] = v
+			}
+		}
+	}
+}
+
+// order lists the open groups by their rank, and their options.
+func (w *sweep) order(s *search, n *node) {
+	w.open, w.first, w.cols = w.open[:0], w.first[:0], w.cols[:0]
 	for g, count := range n.count {
 		if count == 1 {
 			s.chosen[g] = int(n.options(s.m, g)[0]) - s.m.off[g]
 			continue
 		}
-		w.open, w.most[g] = append(w.open, int32(g)), 0
-		wide := n.wide[g*k : (g+1)*k]
-		for _, l := range w.lanes[1:] {
-			if v := l.scale * wide[l.line]; v > w.most[g] {
-				w.most[g] = v
-			}
-		}
+		w.open = append(w.open, int32(g))
 	}
-	slices.SortStableFunc(w.open, func(a, b int32) int { return cmp.Compare(w.most[b], w.most[a]) })
+	slices.SortStableFunc(w.open, func(a, b int32) int { return cmp.Compare(w.rank[b], w.rank[a]) })
 	for _, g := range w.open {
 		w.first = append(w.first, len(w.cols))
 		w.cols = append(w.cols, n.options(s.m, int(g))...)

@@ -2,6 +2,7 @@ package choice
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -60,4 +61,54 @@ func TestALaneHoldsWhatIsLeftOfItsLine(t *testing.T) {
 		require.LessOrEqual(t, taken, uint64(laneTop))
 		require.LessOrEqual(t, l.take(math.MaxFloat64), uint64(laneTop))
 	})
+}
+
+func TestListsOfHalvesChangeNoAnswer(t *testing.T) {
+	with, without := 0, 0
+	f := families[3].sized(14, 5)
+	for seed := range uint64(12) {
+		f.fine, f.impossible = seed == 3, seed == 2
+		p := f.make(seed)
+		s := newSearch(p, &meter{})
+		require.True(t, s.m.paired, "rows come in pairs")
+		s.m.paired = false
+		want, got := s.lexicographic(), sweptAfter(p, 0)
+		require.Equal(t, want.Status, got.Status, "seed %d", seed)
+		require.Equal(t, want.Chosen, got.Chosen, "seed %d", seed)
+		require.Equal(t, want.Bound, got.Bound, "seed %d", seed)
+		with, without = with+got.Nodes, without+want.Nodes
+	}
+	require.Less(t, with, without, "lists spare nodes")
+}
+
+func TestListsOfHalvesHoldEveryChoiceThatFits(t *testing.T) {
+	f := families[3].sized(7, 4)
+	f.rows, f.high = 2, 0.01
+	tried := 0
+	for seed := range uint64(40) {
+		p := f.make(seed)
+		s := newSearch(p, &meter{})
+		s.goal = s.costGoal(make([]float64, s.m.n))
+		s.setLimit(math.Inf(1))
+		n := s.at(0)
+		require.True(t, s.propagate(n))
+		s.lambda = s.lambda[:0]
+		require.True(t, s.bound(n))
+		s.goal.value = func(chosen []int) float64 {
+			tried++
+			return math.Inf(1)
+		}
+		if slices.Max(n.count) == 1 {
+			continue
+		}
+		done, can := s.halved(n, 1)
+		require.True(t, done && can, "seed %d", seed)
+		everyChoice(p, func(chosen []int) {
+			if plainHolds(p, chosen) {
+				tried--
+			}
+		})
+	}
+	require.GreaterOrEqual(t, tried, 0, "figures are rounded down, so some that do not fit may be among them")
+	require.Less(t, tried, 40)
 }
