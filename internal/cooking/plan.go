@@ -37,7 +37,14 @@ func (b *Book) ReadNamed(steps []recipe.Step, lines []*method.Names) Plan {
 	}
 	defer b.desks.Put(d)
 	clauses := d.reader.Course(steps, lines)
-	p.SlowCooker = slices.ContainsFunc(clauses, func(c method.Clause) bool { return c.Heat == method.SlowCooker })
+	for i := range clauses {
+		p.SlowCooker = p.SlowCooker || clauses[i].Heat == method.SlowCooker
+		for _, t := range clauses[i].Periods {
+			if t.Heat == method.Boil {
+				p.Boiled = max(p.Boiled, t.Low)
+			}
+		}
+	}
 	t := b.follow(&d.trace, clauses, lines)
 	if p.Told = t.tells(); !p.Told {
 		p.Notes = []string{"No method is given: what cooking takes of vitamins and alcohol, and what is drained off, is not counted; vitamin C, folate and alcohol may be lower."}

@@ -60,8 +60,10 @@ type Plan struct {
 	// Told is false where there is no method.
 	Told  bool
 	Lines []Line
-	// SlowCooker is set where something is cooked in one.
+	// SlowCooker is set where something is cooked in one, and Boiled is the longest boil
+	// that the method tells, in minutes.
 	SlowCooker bool
+	Boiled     float64
 	// Evaporated is the water, in grams, that the pot gives off; nil where not
 	// told.
 	Evaporated *spread.Range

@@ -8,7 +8,6 @@ import (
 	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/label"
-	"potwright/internal/method"
 	"potwright/internal/recipe"
 )
 
@@ -171,7 +170,7 @@ type dish struct {
 }
 
 func look(d Dish) dish {
-	out := dish{slow: d.Plan.SlowCooker}
+	out := dish{slow: d.Plan.SlowCooker, boiled: d.Plan.Boiled}
 	for i, m := range d.Matched {
 		line := d.Plan.Of(i)
 		heat := household.HeatNotTold
@@ -189,11 +188,6 @@ func look(d Dish) dish {
 	for _, s := range d.Steps {
 		out.steps = append(out.steps, household.NewText(s.Text))
 		out.inside = append(out.inside, insideTemperatures(s.Text)...)
-	}
-	for _, p := range method.Times(d.Steps).Periods {
-		if p.Heat == method.Boil {
-			out.boiled = max(out.boiled, p.Low)
-		}
 	}
 	return out
 }

@@ -10,7 +10,6 @@ import (
 	"github.com/gin-gonic/gin"
 
 	"potwright/internal/adaptation"
-	"potwright/internal/daybook"
 	"potwright/internal/household"
 	"potwright/internal/kitchen"
 	"potwright/internal/recipe"
@@ -99,8 +98,6 @@ type evening struct {
 	today bool
 	// query repeats the choice in links; "" where it is the usual table.
 	query string
-	// entries are what is written down for today.
-	entries []daybook.Entry
 }
 
 // onTable is one dish that is served, with who eats how much of it.
@@ -194,7 +191,10 @@ func (s *Site) showTable(c *gin.Context) error {
 	if len(served) < 2 {
 		p.Helpings = nil
 	}
-	p.Meal, p.Left = s.mealViews(e.table, served), s.leftAfter(e, e.entries, served)
+	p.Meal = s.mealViews(e.table, served)
+	if p.Left, err = s.leftAfter(c.Request.Context(), e.table, served); err != nil {
+		return err
+	}
 	p.Caution, p.Wrong = len(p.Served) > 0, len(e.wrong) > 0
 	return s.show(c, http.StatusOK, "table", p)
 }

@@ -1,8 +1,10 @@
 package pages
 
 import (
+	"context"
 	"fmt"
 	"net/url"
+	"slices"
 	"strconv"
 
 	"potwright/internal/daybook"
@@ -62,12 +64,17 @@ type leftView struct {
 
 // leftAfter tells everyone with a limit by the day what is left of it: what is written
 // down for today, and tonight's dishes on top.
-func (s *Site) leftAfter(e evening, entries []daybook.Entry, dishes []onTable) []leftView {
+func (s *Site) leftAfter(ctx context.Context, table household.Household, dishes []onTable) ([]leftView, error) {
+	byDay := func(m household.Member) bool { return len(daybook.Standings(m, nil)) > 0 }
+	if !slices.ContainsFunc(table.Members, byDay) {
+		return nil, nil
+	}
 	today := s.today()
+	entries, err := s.store.ListEntries(ctx, table.ID, today, today)
 	var out []leftView
-	for i, m := range e.table.Members {
-		if len(daybook.Standings(m, nil)) == 0 {
-			continue // nothing of theirs goes by the day
+	for i, m := range table.Members {
+		if !byDay(m) {
+			continue
 		}
 		mine := daybook.Of(entries, m.ID, today)
 		for _, d := range dishes {
@@ -76,7 +83,7 @@ func (s *Site) leftAfter(e evening, entries []daybook.Entry, dishes []onTable) [
 				continue
 			}
 			// It is planned here and nowhere written down.
-			dish := s.kitchen.DishEntry(e.table, m, d.version, d.analysis, spread.Exact(share))
+			dish := s.kitchen.DishEntry(table, m, d.version, d.analysis, spread.Exact(share))
 			dish.Date, dish.Meal, dish.State = today, daybook.Evening, daybook.Planned
 			mine = append(mine, dish)
 		}
@@ -90,5 +97,5 @@ func (s *Site) leftAfter(e evening, entries []daybook.Entry, dishes []onTable) [
 			out = append(out, v)
 		}
 	}
-	return out
+	return out, err
 }

@@ -11,14 +11,14 @@ import (
 // asked for.
 func (s *Site) readTonight(c *gin.Context, h household.Household, f form) (evening, error) {
 	e, today := readEvening(h, f), s.today()
-	var err error
-	if e.entries, err = s.store.ListEntries(c.Request.Context(), h.ID, today, today); err != nil || !e.today {
-		return e, err
+	if !e.today {
+		return e, nil
 	}
+	entries, err := s.store.ListEntries(c.Request.Context(), h.ID, today, today)
 	for i, m := range e.table.Members {
-		e.table.Members[i].Had = &household.Had{Day: daybook.Taken(e.entries, m.ID, today), Told: true}
+		e.table.Members[i].Had = &household.Had{Day: daybook.Taken(entries, m.ID, today), Told: true}
 	}
-	return e, nil
+	return e, err
 }
 
 // todayTick asks whether what the day already holds counts.

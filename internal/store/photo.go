@@ -63,7 +63,9 @@ func withoutFiles(tx *gorm.DB) *gorm.DB { return tx.Omit("large", "small") }
 func (s *Store) ListPhotos(ctx context.Context, householdID, recipeID int64) ([]photo.Photo, error) {
 	var out []photo.Photo
 	err := s.ask(ctx, func(tx *gorm.DB) (err error) {
-		out, err = photosOf(withoutFiles(tx).Where("household_id = ? AND recipe_id = ?", householdID, recipeID))
+		// SQLite would look through all photos of a household that is asked for as well.
+		own := tx.Model(&recipeRow{}).Select("id").Where("id = ? AND household_id = ?", recipeID, householdID)
+		out, err = photosOf(withoutFiles(tx).Where("recipe_id IN (?)", own))
 		return err
 	})
 	if err != nil {
