@@ -88,9 +88,13 @@ func (a Avoidance) JudgeFood(f *composition.Food) Answer {
 
 // Judge answers for a line: the worst of its food, its words and the foods it
 // may also mean. A line that was not read is never free.
-func (a Avoidance) Judge(l LineFood) Answer { return a.judge(l, l.words()) }
+func (a Avoidance) Judge(l LineFood) Answer {
+	words := l.words()
+	return a.judge(&l, &look{said: words, saidMarks: marksOf(words)})
+}
 
-func (a Avoidance) judge(l LineFood, words []string) Answer {
+// judge is Judge of a line that was looked at.
+func (a Avoidance) judge(l *LineFood, seen *look) Answer {
 	out := Answer{Presence: FreeSoFar}
 	if l.Unread || l.Food == nil {
 		out = Answer{NotKnown, fmt.Sprintf("%q was not read", l.name())}
@@ -98,10 +102,12 @@ func (a Avoidance) judge(l LineFood, words []string) Answer {
 		out = worse(out, a.JudgeFood(l.Food))
 	}
 	for i := range a.parts {
-		out = worse(out, a.parts[i].text(words))
+		if p := &a.parts[i]; p.clues.firsts&seen.saidMarks != 0 {
+			out = worse(out, p.text(seen.said))
+		}
 	}
 	if out.Presence == Contains || out.Presence == MayContain {
-		if claim, ok := a.claim(words); ok {
+		if claim, ok := a.claim(seen.said); ok {
 			return Answer{MayContain, fmt.Sprintf("the line says %q: check the label", claim)}
 		}
 	}
@@ -126,10 +132,10 @@ func (a Avoidance) claim(words []string) (string, bool) {
 
 // Finding puts an answer about a line into a sentence; ok is false for a line
 // that is free as far as known.
-func (a Avoidance) Finding(l LineFood) (f Finding, ok bool) { return a.finding(l, l.words()) }
+func (a Avoidance) Finding(l LineFood) (f Finding, ok bool) { return a.finding(&l, a.Judge(l)) }
 
-func (a Avoidance) finding(l LineFood, words []string) (f Finding, ok bool) {
-	ans := a.judge(l, words)
+// finding is Finding of a line that was judged.
+func (a Avoidance) finding(l *LineFood, ans Answer) (f Finding, ok bool) {
 	if ans.Presence == FreeSoFar {
 		return Finding{}, false
 	}

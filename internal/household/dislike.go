@@ -11,7 +11,7 @@ func (n *Needs) Dislikes(m Member, lines []LineFood) []string {
 	var out []string
 	for _, a := range n.disliked(m) {
 		for _, l := range lines {
-			if a.judge(l, n.look(&l).said).Presence != Contains {
+			if a.judge(&l, n.look(&l)).Presence != Contains {
 				continue
 			}
 			if text := fmt.Sprintf("%s, in %q", a.Title, l.name()); !slices.Contains(out, text) {
@@ -26,7 +26,7 @@ func (n *Needs) Dislikes(m Member, lines []LineFood) []string {
 func (n *Needs) dislikes(disliked []Avoidance, lines []LineFood) []string {
 	var out []string
 	for _, a := range disliked {
-		if slices.ContainsFunc(lines, func(l LineFood) bool { return a.judge(l, n.look(&l).said).Presence == Contains }) {
+		if slices.ContainsFunc(lines, func(l LineFood) bool { return a.judge(&l, n.look(&l)).Presence == Contains }) {
 			out = append(out, "dislike:"+a.Key)
 		}
 	}

@@ -17,6 +17,9 @@ type lineKey struct {
 type look struct {
 	said           []string // the words of the line
 	foodName, head []string // of its food's name, and of that up to the first comma
+	// saidMarks and nameMarks are the marks of the words said and of those of foodName.
+	saidMarks, nameMarks uint64
+
 	smooth, thin   bool
 	bears          []bearing // by feature of the book
 	cut            cut       // what the line itself cuts the food to
@@ -25,18 +28,22 @@ type look struct {
 
 // seenLine is a line with what was seen in it.
 type seenLine struct {
-	LineFood
+	*LineFood
 	*look
 }
 
 // see looks at lines; the food of one that was not read is not believed.
 func (n *Needs) see(lines []LineFood) []seenLine {
 	out := make([]seenLine, len(lines))
-	for i, l := range lines {
-		out[i] = seenLine{l, n.look(&l)}
-		if l.Unread {
-			out[i].Food = nil
+	for i := range lines {
+		l := &lines[i]
+		if l.Unread && l.Food != nil {
+			disbelieved := *l
+			disbelieved.Food = nil
+			out[i] = seenLine{&disbelieved, n.look(l)}
+			continue
 		}
+		out[i] = seenLine{l, n.look(l)}
 	}
 	return out
 }
@@ -77,12 +84,17 @@ func (n *Needs) look(l *LineFood) *look {
 // lookAnew reads the words of a line. Whether a food is smooth is told by the head
 // of its name only: "peaches, canned in syrup" are no syrup.
 func (n *Needs) lookAnew(l LineFood) *look {
-	out := &look{said: l.words(), bears: make([]bearing, len(n.features))}
-	out.cut, out.fine = cutTo(l.Text, tokens(l.Text)), fine(out.said)
+	text := tokens(l.Text)
+	out := &look{said: text, bears: make([]bearing, len(n.features))}
+	if len(l.Words) > 0 {
+		out.said = l.words()
+	}
+	out.cut, out.fine = cutTo(l.Text, text), fine(out.said)
 	food := l.Food
 	if food != nil {
 		out.foodName, out.head = tokens(food.Name), headWords(food.Name)
 	}
+	out.saidMarks, out.nameMarks = marksOf(out.said), marksOf(out.foodName)
 	if l.Unread {
 		food = nil
 	}

@@ -222,8 +222,9 @@ func (n *Needs) AvoidFindings(m Member, lines []LineFood) []Finding {
 			out = append(out, Finding{Kind: "avoid", Need: key, Fit: Unknown, Text: capital(err.Error()) + ": nothing can be told about it."})
 			continue
 		}
-		for _, l := range lines {
-			if f, ok := a.finding(l, n.look(&l).said); ok {
+		for i := range lines {
+			l := &lines[i]
+			if f, ok := a.finding(l, a.judge(l, n.look(l))); ok {
 				out = append(out, f)
 			}
 		}

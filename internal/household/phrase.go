@@ -113,6 +113,16 @@ func mark(word string) uint64 {
 	return 1 << ((uint(word[0])*5 + uint(word[n-1])*3 + uint(word[n/2]) + uint(n)) % 64)
 }
 
+// marksOf are the marks of all words: phrases none of whose firsts is among them are not
+// in the words.
+func marksOf(words []string) uint64 {
+	var marks uint64
+	for _, w := range words {
+		marks |= mark(w)
+	}
+	return marks
+}
+
 // at is the longest phrase that starts at the head of words.
 func (ps *phrases) at(words []string) (best phrase, ok bool) {
 	if ps.firsts&mark(words[0]) == 0 {

@@ -65,6 +65,11 @@ func (s *signs) inFood(f *composition.Food, name, line []string) (why string, ok
 	return s.words.find(s.not.cut(name))
 }
 
+// isKind reports whether a food, nil for none, is of the kinds or foods.
+func (s *signs) isKind(f *composition.Food) bool {
+	return f != nil && (slices.Contains(s.Foods, f.Name) || slices.ContainsFunc(s.Kinds, f.HasKind))
+}
+
 func (s *signs) hasStates() bool { return len(s.States)+len(s.NotStates) > 0 }
 
 func (s *signs) stateFits(words []string, f *composition.Food) bool {

@@ -126,8 +126,11 @@ func (f *feature) carriedBy(food *composition.Food, l *look) carried {
 	out := notCarried
 	for i := range f.carriers {
 		c := &f.carriers[i]
-		_, ok := c.inFood(food, l.foodName, l.said)
-		if !ok && !c.excludes(food) && c.stateFits(l.said, food) {
+		ok := false
+		if c.words.firsts&l.nameMarks != 0 || c.isKind(food) {
+			_, ok = c.inFood(food, l.foodName, l.said)
+		}
+		if !ok && c.words.firsts&l.saidMarks != 0 && !c.excludes(food) && c.stateFits(l.said, food) {
 			_, ok = c.inText(l.said)
 		}
 		if ok && !c.maybe {
