@@ -10,7 +10,7 @@ import (
 )
 
 // rank is how well a name tells a line from others; lower is better.
-type rank int
+type rank uint8
 
 const (
 	wholePhrase rank = iota // as the ingredient line says it
@@ -27,6 +27,8 @@ type name struct {
 	line  int
 	part  int
 	rank  rank
+	// bucket is that of its first word in a book.
+	bucket uint8
 }
 
 // book holds the names of all lines.
@@ -53,12 +55,12 @@ type chain struct{ first, last int32 }
 const buckets = 128
 
 // bucketOf spreads words by their length and their ends, as most differ in these.
-func bucketOf(word string) int {
+func bucketOf(word string) uint8 {
 	n := len(word)
 	if n == 0 {
 		return 0
 	}
-	return (int(word[0])*7 + int(word[n-1])*5 + int(word[n/2])*3 + n) % buckets
+	return uint8((int(word[0])*7 + int(word[n-1])*5 + int(word[n/2])*3 + n) % buckets)
 }
 
 // first is the place of the first name that may begin with a word; 0 for none.
@@ -138,15 +140,15 @@ func (b *book) open(lines []*Names) {
 	b.lines, b.names, b.by = lines, append(slices.Grow(b.names[:0], count), linked{}), [buckets]chain{}
 	for i, n := range lines {
 		for k := range n.names {
-			b.add(linked{line: int32(i), index: int32(k)}, n.names[k].words[0])
+			b.add(linked{line: int32(i), index: int32(k)}, n.names[k].bucket)
 		}
 	}
 }
 
-func (b *book) add(l linked, first string) {
+func (b *book) add(l linked, bucket uint8) {
 	at := int32(len(b.names))
 	b.names = append(b.names, l)
-	c := &b.by[bucketOf(first)]
+	c := &b.by[bucket]
 	if c.first > 0 {
 		b.names[c.last].next = at
 	} else {
@@ -306,5 +308,5 @@ func mayEnd(text, word string) bool {
 }
 
 func (n *Names) add(ws []string, part int, r rank) {
-	n.names = append(n.names, name{words: ws, part: part, rank: r})
+	n.names = append(n.names, name{words: ws, part: part, rank: r, bucket: bucketOf(ws[0])})
 }

@@ -71,6 +71,9 @@ func (r Recipe) Strayed() []string {
 // Correct ties each correction to the line it was made for. One whose words do not
 // stand as often as they did, or whose line has another correction, is a stray.
 func (r *Recipe) Correct(all []LineCorrection) {
+	if len(all) == 0 {
+		return
+	}
 	places := r.places()
 	for _, c := range all {
 		if i, ok := c.place(places); ok && r.Lines[i].Fix == nil {
