@@ -11,7 +11,6 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
-	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -75,17 +74,6 @@ func serve(r *run) (int, error) {
 	return exitDone, r.serveUntil(ctx, served{front, data, *invented, *keep})
 }
 
-// memoryLimit is what the pages' memory is kept below as far as can be, bytes: a small
-// computer at home does other things too. The program's own code and what SQLite holds
-// come on top, some 40 MB. GOMEMLIMIT in the environment goes first.
-const memoryLimit = 100 << 20
-
-func limitMemory() {
-	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(memoryLimit)
-	}
-}
-
 // served is what serve was asked for.
 type served struct {
 	front    server.Front
@@ -95,7 +83,7 @@ type served struct {
 }
 
 func (r *run) serveUntil(ctx context.Context, o served) (err error) {
-	limitMemory()
+	serveInMemory()
 	k, book, err := r.openWith(rulesBeside(o.data), foodsBeside(o.data))
 	if err != nil {
 		return err

@@ -49,6 +49,7 @@ func sweep(r *run) (int, error) {
 	if err := s.settle(len(o.files) == 0); err != nil {
 		return exitDone, err
 	}
+	defer sweepInMemory()()
 	if s.named() {
 		return r.sweepKept(ctx, s, o, look)
 	}
