@@ -20,10 +20,10 @@ type look struct {
 	// saidMarks and nameMarks are the marks of the words said and of those of foodName.
 	saidMarks, nameMarks uint64
 
-	smooth, thin   bool
-	bears          []bearing // by feature of the book
-	cut            cut       // what the line itself cuts the food to
-	fine           bool      // it is minced or grated
+	smooth, thin bool
+	bears        []bearing // by feature of the book
+	cut          cut       // what the line itself cuts the food to
+	fine         bool      // it is minced or grated
 }
 
 // seenLine is a line with what was seen in it.
