@@ -50,6 +50,7 @@ var usualPieces = []pieceWeight{
 	{"head", "bok choy", 840, 0.4},           // USDA SR28 11116
 	{"each", "baby bok choy", 115, 0.4},      // from memory
 	{"each", "bok choy", 840, 0.4},           // USDA SR28 11116, a head
+	{"each", "sausage", 80, 0.3},             // from memory: a link, five or six to a pound
 	{"each", "shank", 350, 0.3},              // from memory: lamb, with its bone
 	{"each", "kohlrabi", 200, 0.4},           // from memory
 	{"each", "celeriac", 450, 0.4},           // from memory
@@ -169,7 +170,6 @@ var usualPieces = []pieceWeight{
 	{"each", "hock", 120, 0.4},               // from memory
 	{"each", "steak", 200, 0.3},              // from memory
 	{"each", "patty", 85, 0.25},              // from memory
-	{"each", "sausage", 68, 0.3},             // from memory
 	{"each", "hot dog", 45, 0.15},            // USDA SR28 07022
 	{"each", "frank", 45, 0.15},              // USDA SR28 07022
 	{"each", "shrimp", 12, 0.4},              // from memory

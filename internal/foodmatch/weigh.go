@@ -120,7 +120,15 @@ func (m *Matched) item(r ingredient.Reading, t *composition.Table, fix *recipe.C
 	}
 	m.Confidence = min(m.Confidence, r.Confidence*w.sure*candidates[0].Weight)
 	m.doubtFood(candidates)
+	if best.Why == "" && isLessSalty(best.Food.HasState) && !isLessSalty(func(state string) bool { return slices.Contains(r.States, state) }) {
+		m.assume("%s is the nearest row, and has less salt than usual: the label may say more", best.Food.Name)
+	}
 	return true
+}
+
+// isLessSalty reports whether one of the states is of food made with less salt.
+func isLessSalty(has func(state string) bool) bool {
+	return has("low_sodium") || has("reduced_sodium") || has("no_salt_added") || has("unsalted")
 }
 
 // spelling asks whether a word is a slip of the pen, or "".

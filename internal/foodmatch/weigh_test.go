@@ -1,6 +1,7 @@
 package foodmatch_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -54,6 +55,7 @@ func TestGramsOfLines(t *testing.T) {
 		{"4 4-ounce tilapia fillets", 453.6, 0.01, "printed size", foodmatch.Read, "tilapia"},
 		{"4 chicken breasts, boneless and skinless (about 4 ounces each)", 453.6, 0.01, "printed size", foodmatch.Read, "chicken breast"},
 		{"juice of 1 lemon", 48, 0.02, "measure of this food", foodmatch.Read, "lemon juice"},
+		{"4 chicken sausages", 320, 0.01, "usual weight", foodmatch.Assumed, "sausage"},
 		{"clove of garlic, crushed", 3, 0.01, "measure of this food", foodmatch.Read, "garlic"},
 		{"large red onion, sliced", 150, 0.02, "measure of this food", foodmatch.Read, "onion"},
 		{"can of kidney beans, drained", 425.2 * 266 / 436, 0.01, "usual size, drained", foodmatch.Assumed, "kidney beans"},
@@ -77,6 +79,16 @@ func TestGramsOfLines(t *testing.T) {
 			assert.Contains(t, i.Food.Name, c.contains)
 		})
 	}
+}
+
+func TestARowWithLessSaltThanTheLineSaysIsNotTakenInSilence(t *testing.T) {
+	foods, err := composition.NewTable([]*composition.Food{{ID: "x:1", Name: "fish cakes, reduced sodium", States: []string{"reduced_sodium"}, Synonyms: []string{"fish cake"}}})
+	require.NoError(t, err)
+	m := foodmatch.Weigh(ingredient.Read("200 g fish cakes"), foods, nil, nil)
+	assert.Equal(t, foodmatch.Assumed, m.State)
+	assert.Contains(t, strings.Join(m.Notes, "\n"), "less salt than usual")
+	m = foodmatch.Weigh(ingredient.Read("200 g reduced-sodium fish cakes"), foods, nil, nil)
+	assert.Equal(t, foodmatch.Read, m.State)
 }
 
 func TestPeelIsTakenOffAWeightAsBought(t *testing.T) {

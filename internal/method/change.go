@@ -83,7 +83,7 @@ func freshCount(o swap.Option) int {
 			n = 0
 		case swap.Replace:
 			n = len(o.Rule.With)
-		case swap.Reduce, swap.Rinse, swap.Drain:
+		case swap.Reduce, swap.Rinse, swap.Drain, swap.First, swap.Second:
 			n = 1
 		}
 	}

@@ -97,6 +97,10 @@ func doesWords(r swap.Rule) []string {
 		return []string{"drains it"}
 	case swap.Omit:
 		return []string{"leaves it out"}
+	case swap.First:
+		return []string{"takes the first of the foods that the line names"}
+	case swap.Second:
+		return []string{"takes the other food that the line names"}
 	case swap.ToTable:
 		if len(r.Keep) > 0 {
 			return []string{fmt.Sprintf("keeps it out of the pot and offers %s of it at the table", shareWords(r.Keep[0]))}

@@ -9,7 +9,7 @@ func textureFeatures() []string {
 }
 
 func ruleActions() []string {
-	return []string{"replace", "rinse", "drain", "reduce", "omit", "table", "add"}
+	return []string{"replace", "rinse", "drain", "reduce", "omit", "table", "first", "second", "add"}
 }
 
 func ratioBys() []string { return []string{"line", "volume", "weight", "piece", "serving", "liquid"} }

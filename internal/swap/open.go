@@ -32,8 +32,29 @@ func (r *Rule) open(line foodmatch.Matched, p part, read Reader) []opened {
 		return []opened{r.poured(line, p, read)}
 	case Replace:
 		return []opened{r.replaced(line, p, read)}
+	case First, Second:
+		return []opened{r.chosen(line, p, read)}
 	}
 	return nil
+}
+
+// chosen takes one of the foods that a line names with "or", in its amount.
+func (r *Rule) chosen(line foodmatch.Matched, p part, read Reader) opened {
+	one, check := p.reading, anyFood
+	switch {
+	case len(one.Alternatives) == 0 || len(one.Other) > 0:
+		return opened{fault: fmt.Sprintf("%q names no other food in an amount of its own", line.Reading.Text)}
+	case r.Do == Second:
+		one = one.Alternatives[0]
+	default:
+		check = func(_ int, f *composition.Food) string {
+			if f.Name != p.item.Food.Name {
+				return fmt.Sprintf("reads as %q, not as %q", f.Name, p.item.Food.Name)
+			}
+			return ""
+		}
+	}
+	return r.finish(line, p, []string{written(one)}, read, check)
 }
 
 func (r *Rule) replaced(line foodmatch.Matched, p part, read Reader) opened {

@@ -18,6 +18,8 @@ const (
 	Reduce  Action = "reduce"  // less of the same
 	Omit    Action = "omit"    // left out
 	ToTable Action = "table"   // held back from the pot, offered at the table
+	First   Action = "first"   // the first of the foods that the line names with "or"
+	Second  Action = "second"  // the other one
 	Add     Action = "add"     // put in besides the lines, to restore what the dish lost
 )
 

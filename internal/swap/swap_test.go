@@ -46,6 +46,21 @@ func TestAReplacementIsWrittenInAmountsAKitchenMeasures(t *testing.T) {
 	}
 }
 
+func TestOneOfTheFoodsALineNamesIsTakenAlone(t *testing.T) {
+	words := Match{Words: []string{"or"}}
+	for _, c := range []struct {
+		do       Action
+		in, want string
+	}{
+		{First, "1 cup chicken broth or water, warm", "1 cup chicken broth, warm"},
+		{Second, "1 cup chicken broth or water", "1 cup water"},
+		{Second, "1 cup chicken broth or 3/4 cup water", "3/4 cup water"},
+	} {
+		assert.Equal(t, [][]string{{c.want}}, texts(Rule{ID: "r", Do: c.do, Match: words, Change: 1}, c.in), c.in)
+	}
+	assert.Empty(t, texts(Rule{ID: "r", Do: First, Match: words, Change: 1}, "1 cup chicken broth"))
+}
+
 func TestLessOfALineKeepsItsOtherWords(t *testing.T) {
 	half := Rule{ID: "half", Do: Reduce, Keep: []float64{.5}, Match: Match{Kinds: []string{"salt", "butter"}}, Change: 4}
 	for _, c := range []struct{ in, want string }{

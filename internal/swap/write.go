@@ -211,6 +211,19 @@ func withState(text, words string) string {
 	return strings.TrimRight(text, " ,.") + ", " + words
 }
 
+// written is the line of a reading without the other foods it names.
+func written(r ingredient.Reading) string {
+	words := append([]string{r.Size}, r.States...)
+	food := strings.TrimSpace(strings.Join(append(words, r.Food), " "))
+	switch {
+	case !r.HasAmount:
+		return food + ", " + useOf(r)
+	case r.HasContainer:
+		return ingredient.WriteContained(r.Amount, r.Container, food, r.Preparation)
+	}
+	return ingredient.Write(r.Amount, food, r.Preparation)
+}
+
 // alone is the line of one food of several on a line.
 func alone(p part) string {
 	if text, ok := lessOf(p, 1); ok && p.reading.HasAmount {
