@@ -8,7 +8,7 @@ import (
 
 // standalone foods are never the first half of a shared name: "butter or olive
 // oil" is butter, "lemon or lime juice" is lemon juice.
-var standalone = wordSet(`butter margarine milk water honey sugar salt lard shortening mayonnaise cream buttermilk
+var standalone = wordSet(`paprika cinnamon turmeric cumin oregano thyme basil parsley butter margarine milk water honey sugar salt lard shortening mayonnaise cream buttermilk
 yogurt oil flour ketchup salsa eggs egg cornstarch bacon ham nuts raisins chicken beef turkey pork
 vinegar wine broth stock bouillon cheese bread rice pasta molasses hummus tofu`)
 

@@ -132,10 +132,19 @@ func (c *change) sameFood() bool {
 	if len(c.fresh) != 1 || c.made > 0 {
 		return false
 	}
+	if c.chooses() {
+		return false
+	}
 	if r := c.option.Rule; r != nil && (r.Do != swap.Replace || c.sole() != nil && c.sole().Same) {
 		return true
 	}
 	return strings.Join(words(c.fresh[0].Food), " ") == strings.Join(words(c.old.Food), " ")
+}
+
+// chooses reports whether one is taken of two foods that the line names.
+func (c *change) chooses() bool {
+	r := c.option.Rule
+	return r != nil && (r.Do == swap.First || r.Do == swap.Second) && len(c.fresh) > 0
 }
 
 // sole is the rule's one ingredient, nil where it has more or none.

@@ -11,6 +11,9 @@ import (
 // replace puts the new food and its amount in place of every mention of a
 // changed one. notes are about amounts that could not be told.
 func (s *sentence) replace(c *change) (notes []string) {
+	if c.chooses() {
+		s.oneOfTwo(c)
+	}
 	done := map[*Mention]bool{}
 	for i := 0; i < len(s.tokens); i++ {
 		m := s.tokens[i].mention
@@ -24,6 +27,43 @@ func (s *sentence) replace(c *change) (notes []string) {
 		i = -1 // the tokens have moved
 	}
 	return notes
+}
+
+// oneOfTwo leaves one mention of "the butter or margarine", where both are of the line.
+func (s *sentence) oneOfTwo(c *change) {
+	for i := 0; i < len(s.tokens); i++ {
+		m := s.tokens[i].mention
+		if m == nil || !c.is(m) {
+			continue
+		}
+		_, end := s.mentionSpan(i)
+		k, or, open := end, false, false
+		for ; k < len(s.tokens) && (s.tokens[k].text == "(" || s.tokens[k].norm == "or" || determiners[s.tokens[k].norm]); k++ {
+			or = or || s.tokens[k].norm == "or"
+			open = open || s.tokens[k].text == "("
+		}
+		if !or || k == len(s.tokens) || s.tokens[k].mention == nil || !c.is(s.tokens[k].mention) {
+			i = end - 1
+			continue
+		}
+		_, to := s.mentionSpan(k)
+		if open && to < len(s.tokens) && s.tokens[to].text == ")" {
+			to++
+		}
+		s.cut(end, to)
+		i = end - 1
+	}
+}
+
+// isChosen reports whether a mention's words are of the food that was chosen.
+func (c *change) isChosen(m *Mention) bool {
+	chosen := words(c.fresh[0].Food)
+	for _, w := range words(m.Words) {
+		if !hasAny(chosen, w) {
+			return false
+		}
+	}
+	return true
 }
 
 // replaceAt changes the mention at token i.
@@ -44,7 +84,7 @@ func (s *sentence) replaceAt(i int, c *change) (note string) {
 		return s.slices(i, c)
 	case c.sameFood() && has:
 		return s.restate(amount, c)
-	case c.sameFood() || c.stillStock(s.tokens[i].mention):
+	case c.sameFood() || c.stillStock(s.tokens[i].mention) || c.chooses() && c.isChosen(s.tokens[i].mention):
 		return ""
 	case s.saysAlready(np, c):
 		s.removeAt(i, c.is)

@@ -256,6 +256,22 @@ func TestReplacedFoodsTakeTheNewWords(t *testing.T) {
 	}
 }
 
+func TestOneOfTwoFoodsNamedIsTheOneTheStepsSay(t *testing.T) {
+	for before, after := range map[string][2]string{
+		"Melt the butter or margarine in a pan.":      {"Melt the butter in a pan.", "Melt the margarine in a pan."},
+		"Melt the butter (or margarine) in a pan.":    {"Melt the butter in a pan.", "Melt the margarine in a pan."},
+		"Melt the butter, then fry.":                  {"Melt the butter, then fry.", "Melt the margarine, then fry."},
+		"Melt 1 tbsp of the margarine or the butter.": {"Melt 1 tbsp of the butter.", "Melt 1 tbsp of the margarine."},
+	} {
+		for i, o := range []swap.Option{option(swap.First, "2 tbsp butter"), option(swap.Second, "2 tbsp margarine")} {
+			rec, lines := dish("2 tbsp butter or margarine", "1 onion")
+			rec.Steps = steps(before)
+			got, _ := rewrite(rec, lines, []LineChange{{0, o}})
+			assert.Equal(t, after[i], strings.Join(texts(got), "|"))
+		}
+	}
+}
+
 func TestReducedAmountsKeepTheirShare(t *testing.T) {
 	rec, lines := dish("2 teaspoons salt", "1 onion")
 	rec.Steps = steps("Add 1 teaspoon of the salt and the onion.", "Add the remaining salt.", "Add the other 1 teaspoon salt.")
