@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+	"strings"
 )
 
 // Limits of a match.
@@ -36,8 +37,12 @@ const (
 // Match lists the rows a phrase may mean, best first, with weights that say how
 // likely each is. A name of the table in full is that row. It finds nothing for
 // words that no food is called by, and never takes one word for another that is
-// spelled like it.
+// spelled like it. The list may be shared with others: it is not to be changed.
 func (t *Table) Match(p Phrase) []Candidate {
+	return t.matched.Of(phraseKey{p.Words, strings.Join(p.States, " "), p.Unit}, func() []Candidate { return t.match(p) })
+}
+
+func (t *Table) match(p Phrase) []Candidate {
 	core, states := takeStates(tokenize(p.Words))
 	q := query{words: fewer(core), unit: p.Unit, top: math.Inf(-1)}
 	for _, s := range append(append([]string{}, p.States...), states...) {

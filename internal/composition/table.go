@@ -1,6 +1,10 @@
 package composition
 
-import "fmt"
+import (
+	"fmt"
+
+	"potwright/internal/recall"
+)
 
 // Phrase is what an ingredient line says about its food.
 type Phrase struct {
@@ -38,7 +42,13 @@ type Table struct {
 	base *Table
 	// beside are foods that only their id, their whole name and Search find, or nil.
 	beside *index
+	// matched are the phrases looked up before: a household's recipes hold the same few
+	// hundred again and again, in other amounts.
+	matched recall.Memory[phraseKey, []Candidate]
 }
+
+// phraseKey is a Phrase that compares.
+type phraseKey struct{ words, states, unit string }
 
 // NewTable indexes the foods. It fails where an id or a name is empty or stands
 // twice. The table keeps the foods; they must not be changed afterwards.

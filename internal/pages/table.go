@@ -161,15 +161,17 @@ func (s *Site) showTable(c *gin.Context) error {
 	if err != nil {
 		return err
 	}
-	asked := map[string]bool{}
-	for _, id := range f.all("dish") {
-		asked[id] = true
+	asked := map[int64]bool{}
+	for _, typed := range f.all("dish") {
+		if id, err := strconv.ParseInt(typed, 10, 64); err == nil {
+			asked[id] = true
+		}
 	}
 	newest := !f.has("dish") && !f.has("seated")
 	p := tablePage{frame: fr, Seats: e.seats, HasPeople: len(h.Members) > 0, Today: todayTick(e)}
 	chosen, besides, err := s.offerDishes(c, h.ID, list, func(r kitchen.RecipeSummary) bool {
 		// Nothing chosen yet: the first dish of the list is shown.
-		return newest && r.ID == list[0].ID || len(asked) > 0 && asked[strconv.FormatInt(r.ID, 10)]
+		return newest && r.ID == list[0].ID || asked[r.ID]
 	}, f.text("find"))
 	if err != nil {
 		return err
