@@ -1,11 +1,24 @@
 package cli
 
 import (
+	"context"
+	"io"
 	"net"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"potwright/internal/server"
 )
+
+func TestWhoeverEndsItAtTheStartIsToldOfNoFault(t *testing.T) {
+	ctx, end := context.WithCancel(t.Context())
+	end()
+	r := &run{out: io.Discard, errs: io.Discard}
+	require.NoError(t, r.serveUntil(ctx, served{front: server.Front{Address: "127.0.0.1:0"}, data: filepath.Join(t.TempDir(), "kitchen.db")}))
+}
 
 func TestTheAddressThatIsToldCanBeOpened(t *testing.T) {
 	own := []net.Addr{

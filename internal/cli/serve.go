@@ -83,6 +83,11 @@ type served struct {
 }
 
 func (r *run) serveUntil(ctx context.Context, o served) (err error) {
+	defer func() {
+		if ctx.Err() != nil && errors.Is(err, context.Canceled) {
+			err = nil // it was ended before the pages were there
+		}
+	}()
 	serveInMemory()
 	k, book, err := r.openWith(rulesBeside(o.data), foodsBeside(o.data))
 	if err != nil {

@@ -25,11 +25,9 @@ func Weigh(r ingredient.Reading, t *composition.Table, fix *recipe.Correction, r
 func WeighIn(s measure.System, r ingredient.Reading, t *composition.Table, fix *recipe.Correction, remembered map[string]recipe.Correction) Matched {
 	m := Matched{Reading: r, State: Read, Confidence: r.Confidence, Measures: s}
 	m.Notes = append(m.Notes, r.Notes...)
-	if fix == nil {
-		if kept, ok := remembered[Phrase(r)]; ok && (kept.FoodID != "" || kept.Skip) {
-			fix = &recipe.Correction{FoodID: kept.FoodID, Skip: kept.Skip}
-			m.Notes = append(m.Notes, "the food is the one your household chose before")
-		}
+	fix, told := withRemembered(fix, remembered, r)
+	if told {
+		m.Notes = append(m.Notes, "the food is the one your household chose before")
 	}
 	if fix != nil && fix.Skip {
 		m.State, m.Confidence = Skipped, 1

@@ -157,6 +157,42 @@ func TestCorrectionsDecide(t *testing.T) {
 	assert.Equal(t, skim, m.Items[0].Food)
 }
 
+// A food is remembered by its words: once or several times, weighed or not.
+func TestWhatIsRememberedHoldsForTheSameFood(t *testing.T) {
+	foods := table(t)
+	spring, ok := foods.ByID("sr:11291")
+	require.True(t, ok)
+	choice, skip := recipe.Correction{FoodID: spring.ID}, recipe.Correction{Skip: true}
+	weight := spread.Exact(300)
+	weighed := &recipe.Correction{Grams: &weight}
+	for name, c := range map[string]struct {
+		line    string
+		choices map[string]recipe.Correction
+		fix     *recipe.Correction
+		chosen  bool
+		skipped bool
+	}{
+		"several, where one is remembered":  {"2 onions, chopped", map[string]recipe.Correction{"onion": choice}, nil, true, false},
+		"one, where several are remembered": {"1 onion", map[string]recipe.Correction{"onions": choice, "onions; cooked": skip, "oil": skip}, nil, true, false},
+		"its own words go first":            {"2 onions", map[string]recipe.Correction{"onions": choice, "onion": skip}, nil, true, false},
+		"another food":                      {"2 red onions", map[string]recipe.Correction{"onion": choice, "onions": choice}, nil, false, false},
+		"another state":                     {"1 cup cooked rice", map[string]recipe.Correction{"rice": choice}, nil, false, false},
+		"weighed, and no food said":         {"2 cups milk", map[string]recipe.Correction{"milk": choice}, weighed, true, false},
+		"weighed, though left out before":   {"2 cups milk", map[string]recipe.Correction{"milk": skip}, weighed, false, false},
+		"left out before":                   {"2 cups milk", map[string]recipe.Correction{"milk": skip}, nil, false, true},
+	} {
+		m := foodmatch.Weigh(ingredient.Read(c.line), foods, c.fix, c.choices)
+		assert.Equal(t, c.chosen, len(m.Items) == 1 && m.Items[0].Food == spring, name)
+		assert.Equal(t, c.skipped, m.State == foodmatch.Skipped, name)
+		if c.fix != nil {
+			assert.InDelta(t, 300, m.Grams().Mid, 1e-9, name)
+		}
+	}
+	phrase, _, ok := foodmatch.Remembered(map[string]recipe.Correction{"onion": choice}, ingredient.Read("3 onions"))
+	assert.True(t, ok)
+	assert.Equal(t, "onion", phrase, "what is said anew takes its place")
+}
+
 func TestThePhraseForgetsAmountAndPreparation(t *testing.T) {
 	a := foodmatch.Phrase(ingredient.Read("2 cups low-sodium chicken broth"))
 	b := foodmatch.Phrase(ingredient.Read("1/2 cup chicken broth, low sodium"))

@@ -38,12 +38,12 @@ func settled(v recipe.Version, choices map[string]recipe.Correction) []recipe.Li
 	}
 	r.Correct(v.Corrections)
 	for i, l := range r.Lines {
-		choice, ok := choices[foodmatch.Phrase(l.Reading)]
+		_, choice, ok := foodmatch.Remembered(choices, l.Reading)
 		var fix recipe.Correction
 		if l.Fix != nil {
 			fix = *l.Fix
 		}
-		if !ok || fix.FoodID != "" || fix.Skip {
+		if !ok || fix.FoodID != "" || fix.Skip || choice.Skip && fix.Grams != nil {
 			continue
 		}
 		fix.FoodID, fix.Skip = choice.FoodID, choice.Skip

@@ -13,7 +13,8 @@ import (
 
 // phrase is what a line's food is remembered by.
 func (o opened) phrase(line int) string {
-	return foodmatch.Phrase(o.analysis.Recipe.Lines[line].Reading)
+	phrase, _, _ := foodmatch.Remembered(o.analysis.Remembered, o.analysis.Recipe.Lines[line].Reading)
+	return phrase
 }
 
 // remembered is what the household remembers of a line's words, empty where nothing.
