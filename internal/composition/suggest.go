@@ -21,17 +21,7 @@ func (t *Table) Suggest(word string) []string {
 		}
 	}
 	sort.Strings(names)
-	var out []string
-	for len(out) < 3 {
-		near := diagnostic.Nearest(w, names)
-		if near == "" {
-			break
-		}
-		out = append(out, near)
-		i := sort.SearchStrings(names, near)
-		names = append(names[:i], names[i+1:]...)
-	}
-	return out
+	return diagnostic.Near(w, names, 3)
 }
 
 // leastRespelled is how many letters a word needs before one letter more, less

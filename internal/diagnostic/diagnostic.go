@@ -5,6 +5,8 @@ package diagnostic
 
 import (
 	"fmt"
+	"math/bits"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -83,11 +85,36 @@ func (fs Faults) Err() error {
 // Nearest returns the allowed word closest to word, or "" when none is within
 // two edits: a suggestion, never a decision.
 func Nearest(word string, allowed []string) string {
-	best, bestD := "", 3
+	if near := Near(word, allowed, 1); len(near) > 0 {
+		return near[0]
+	}
+	return ""
+}
+
+// Near lists at most so many of the allowed words within two edits of word, the closest
+// first, then as they are given.
+func Near(word string, allowed []string, most int) []string {
+	const edits = 2
+	word = strings.ToLower(word)
+	letters := lettersOf(word)
+	var near [edits + 1][]string // by distance
 	for _, a := range allowed {
-		if d := distance(strings.ToLower(word), strings.ToLower(a), bestD); d < bestD {
-			best, bestD = a, d
+		low := strings.ToLower(a)
+		if bits.OnesCount64(letters^lettersOf(low)) > 2*edits {
+			continue // an edit brings and takes a letter at most
+		}
+		if d := distance(word, low, edits+1); d <= edits {
+			near[d] = append(near[d], a)
 		}
 	}
-	return best
+	all := slices.Concat(near[:]...)
+	return all[:min(len(all), most)]
+}
+
+// lettersOf are the letters of a word as bits; rare ones share them.
+func lettersOf(word string) (letters uint64) {
+	for _, r := range word {
+		letters |= 1 << (uint(r) % 64)
+	}
+	return letters
 }

@@ -29,4 +29,6 @@ func TestTheNearestWordIsSuggestedWithinTwoEdits(t *testing.T) {
 	assert.Equal(t, "sugars_g", diagnostic.Nearest("Sugar_g", allowed))
 	assert.Equal(t, "salt", diagnostic.Nearest("slat", []string{"fat", "salt"}), "letters that changed places are one slip")
 	assert.Empty(t, diagnostic.Nearest("salt", allowed))
+	assert.Equal(t, []string{"salt", "malt", "sault", "silt"}, diagnostic.Near("Salt", []string{"malt", "sugar", "sault", "salt", "silt", "scald"}, 4), "the closest first, then as given")
+	assert.Len(t, diagnostic.Near("salt", []string{"malt", "salt", "silt"}, 2), 2)
 }

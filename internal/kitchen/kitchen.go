@@ -78,7 +78,7 @@ func (k *Kitchen) Read(text string, remembered map[string]recipe.Correction, cor
 type lines struct {
 	read    recall.Memory[string, *ingredient.Reading]
 	matched recall.Memory[string, *line]
-	offered recall.Memory[string, foodmatch.Matched] // those that rules put in
+	offered recall.Memory[string, *foodmatch.Matched] // those that rules put in
 }
 
 // line is an ingredient line with its food and grams, and how a method may speak of it.
@@ -192,8 +192,9 @@ func finishOf(rec recipe.Recipe, p cooking.Plan) nutrient.Finish {
 // hundred texts again and again.
 func (k *Kitchen) reader(a Analysis) swap.Reader {
 	return func(text string) foodmatch.Matched {
-		return a.lines.offered.Of(text, func() foodmatch.Matched {
-			return foodmatch.WeighIn(k.Measures, ingredient.Read(text), k.Table, nil, a.Remembered)
+		return *a.lines.offered.Of(text, func() *foodmatch.Matched {
+			m := foodmatch.WeighIn(k.Measures, ingredient.Read(text), k.Table, nil, a.Remembered)
+			return &m
 		})
 	}
 }
