@@ -352,6 +352,8 @@ func TestWhatCantBeUsedIsToldAsAProblem(t *testing.T) {
 			`{"text":"Beans\nServes 2\n\nIngredients\n1 can kidney beans\n\nMethod\nWarm them.","corrections":[{"skip":true}]}`, 422, "corrections.0.words: no words; expected those of the ingredient line that is corrected"},
 		"a correction's weight without end": {"POST", "/api/v1/households/1/recipes", "application/json",
 			`{"text":"Beans\nServes 2\n\nIngredients\n1 can kidney beans\n\nMethod\nWarm them.","corrections":[{"words":"1 can kidney beans","grams":{"low":1,"mid":1,"high":1e308}}]}`, 422, "corrections.0.grams: 1 to 1 to 1e+308 is no weight of a line"},
+		"more corrections than lines": {"POST", "/api/v1/households/1/recipes", "application/json",
+			`{"text":"Beans\n\n1 can kidney beans","corrections":[` + strings.Repeat(`{"words":"x"},`, recipe.MaxLines) + `{"words":"x"}]}`, 422, "corrections: there are"},
 		"corrections in two ways": {"POST", "/api/v1/households/1/recipes", "application/json",
 			`{"text":"Beans\nServes 2\n\nIngredients\n1 can kidney beans\n\nMethod\nWarm them.","corrections":[{"words":"1 can kidney beans","skip":true}],"fixes":{"0":{"skip":true}}}`, 422, "fixes: corrections and fixes say the same in two ways"},
 		"a weight below nothing": {"PUT", "/api/v1/households/1/choices/beans", "application/json", `{"grams":{"low":-5,"mid":-5,"high":-5}}`, 422, "is no weight of a line"},

@@ -24,6 +24,9 @@ func (b correctionsBody) told() bool { return b.Corrections != nil || b.Fixes !=
 
 // of are the corrections for the text.
 func (b correctionsBody) of(text string) ([]recipe.LineCorrection, error) {
+	if n := len(b.Corrections); n > recipe.MaxLines {
+		return nil, unusable("corrections", "there are %d of them; expected at most %d, as many as a recipe has lines", n, recipe.MaxLines)
+	}
 	for i, c := range b.Corrections {
 		if c.Words == "" && c.At == 0 {
 			return nil, unusable(fmt.Sprintf("corrections.%d.words", i), "no words; expected those of the ingredient line that is corrected")

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"potwright/internal/diagnostic"
@@ -87,6 +88,9 @@ func (r *Recipe) Correct(all []LineCorrection) {
 // Corrections are those of the lines, in their order, then the strays: what Correct ties
 // to the same lines.
 func (r Recipe) Corrections() []LineCorrection {
+	if !slices.ContainsFunc(r.Lines, func(l Line) bool { return l.Fix != nil }) {
+		return slices.Clone(r.Strays) // as with most recipes
+	}
 	var out []LineCorrection
 	places := r.places()
 	for i, l := range r.Lines {
