@@ -21,6 +21,13 @@ type pieceWeight struct {
 var variedPieces = []pieceWeight{
 	{"each", "chicken breast", 170, 0.3},
 	{"piece", "chicken breast", 170, 0.3},
+	{"slice", "sourdough", 55, 0.35}, // from memory, as those below
+	{"slice", "baguette", 15, 0.4},
+	{"slice", "french bread", 40, 0.5},
+	{"slice", "ciabatta", 45, 0.4},
+	{"slice", "italian bread", 35, 0.4},
+	{"each", "chapati", 45, 0.35},
+	{"each", "roti", 45, 0.35},
 	{"each", "stock cube", 8, 0.3},     // 4 g in America, 10 g in Britain, from memory
 	{"piece", "chicken", 110, 0.4},     // breasts, thighs and drumsticks, from memory
 	{"leaf", "lettuce", 14, 0.5},       // between the inner and outer leaf of USDA SR28 11253

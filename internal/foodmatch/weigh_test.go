@@ -56,6 +56,8 @@ func TestGramsOfLines(t *testing.T) {
 		{"4 chicken breasts, boneless and skinless (about 4 ounces each)", 453.6, 0.01, "printed size", foodmatch.Read, "chicken breast"},
 		{"juice of 1 lemon", 48, 0.02, "measure of this food", foodmatch.Read, "lemon juice"},
 		{"4 chicken sausages", 320, 0.01, "usual weight", foodmatch.Assumed, "sausage"},
+		{"2 slices sourdough", 110, 0.01, "usual weight", foodmatch.Assumed, "french bread"},
+		{"25 g butter + a knob to finish", 25, 0.01, "written weight", foodmatch.Read, "butter"},
 		{"clove of garlic, crushed", 3, 0.01, "measure of this food", foodmatch.Read, "garlic"},
 		{"large red onion, sliced", 150, 0.02, "measure of this food", foodmatch.Read, "onion"},
 		{"can of kidney beans, drained", 425.2 * 266 / 436, 0.01, "usual size, drained", foodmatch.Assumed, "kidney beans"},

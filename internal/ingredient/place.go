@@ -8,7 +8,7 @@ import (
 
 // rest files the remainder of a segment as an instruction, or as "plus more".
 func (p *reader) rest(e entry, from, to int) {
-	if e.tag == tagPlusMore || p.is(from, "plus") {
+	if e.tag == tagPlusMore || p.is(from, "plus") || p.is(from, "+") {
 		p.r.PlusMore = true
 		p.part("note", from, to)
 		return

@@ -60,7 +60,8 @@ const optionals = `
 optional, if desired, if you like, if you wish, if liked, as desired, when desired, (optional)`
 
 const plusMores = `
-plus more, plus extra, plus additional, and more, plus some, with more, with extra, more for, extra for, plus a little more, plus a bit more`
+plus more, plus extra, plus additional, and more, plus some, with more, with extra, more for, extra for, plus a little more, plus a bit more, + extra, + more, + a knob, + a little,
++ a pinch, + a handful, + a drizzle, + a splash, + a squeeze, plus a knob, plus a handful`
 
 const states = `
 canned: canned, tinned, from a can, from can

@@ -85,7 +85,7 @@ func TestHowManyItServes(t *testing.T) {
 		{"SERVES: 8", 8}, {"Serves 4 to 6", 5}, {"Yield: 6 cups (8 servings)", 8}, {"Makes 2 dozen", 24}, {"Yields about 10", 10},
 		{"**Servings:** 3", 3}, {"For 4 people", 4}, {"Number of servings: 5", 5}, {"Serves four", 4},
 		{"Prep 10 min | Cook 25 min | 6 servings (1 1/3 cups each)", 6}, {"makes 8 small pancakes (2 per person)", 4},
-		{"Makes 24 cookies (2 per serving)", 12}, {"16 bars", 16}, {"Makes 1 loaf (12 slices)", 12}, {"Makes one 9-inch pie, 8 servings", 8}, {"Makes 12 small pies", 12},
+		{"Makes 24 cookies (2 per serving)", 12}, {"16 bars", 16}, {"Prep 15 m  Cook 6 h  Serves 8", 8}, {"Cook 40 mins Makes 12 muffins", 12}, {"Makes 1 loaf (12 slices)", 12}, {"Makes one 9-inch pie, 8 servings", 8}, {"Makes 12 small pies", 12},
 		{"For 2", 2}, {"For two", 2}, {"for 3 bowls", 3}, {"4-6 porcje (serves 4 to 6)", 5},
 	}
 	for _, c := range cases {

@@ -107,6 +107,9 @@ func yieldParts(low string) []string {
 // word stands that begins to say it; -1 for nowhere.
 func nextYield(part string) int {
 	for i := 1; i < len(part); i++ {
+		if timeEnd.MatchString(part[:i]) && startsWithAny(part[i:], []string{"serves", "makes", "yields", "yield"}) {
+			return i
+		}
 		if part[i-1] != '(' && (part[i-1] != ' ' || i < 2 || !strings.ContainsRune(".,", rune(part[i-2]))) {
 			continue
 		}
@@ -116,6 +119,9 @@ func nextYield(part string) int {
 	}
 	return -1
 }
+
+// timeEnd is the end of a time behind which a line goes on: "cook 6 h serves 8".
+var timeEnd = regexp.MustCompile(`\d ?(?:m|mins?|minutes?|h|hrs?|hours?)\.? +$`)
 
 // longestYield is how long, in bytes, a line that says what the dish makes may
 // be.

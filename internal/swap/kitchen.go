@@ -16,7 +16,11 @@ func scaledAmount(r ingredient.Reading, ratio float64) string {
 		number := measure.Format(q, measure.Each())
 		text = number + " " + containerText(r) + " " + u.Written(q)
 	}
-	if r.Size != "" {
+	switch {
+	case r.Size == "":
+	case u.Kind == measure.Count && u.Name != measure.Each().Name:
+		text = measure.Format(q, measure.Each()) + " " + r.Size + " " + u.Written(q) // "1 small handful"
+	default:
 		text += " " + r.Size
 	}
 	return text

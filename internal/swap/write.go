@@ -110,6 +110,9 @@ func foodWords(r ingredient.Reading) string {
 		for len(words) > 0 && joints[words[len(words)-1]] { // "ground beef or" of "ground beef or turkey"
 			words = words[:len(words)-1]
 		}
+		if len(words) > 1 && words[0] == "of" {
+			words = words[1:]
+		}
 		if name := strings.Trim(strings.Join(words, " "), " .-()"); name != "" {
 			return name
 		}
