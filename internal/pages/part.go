@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"html/template"
 	"strconv"
-	"strings"
 
 	"potwright/internal/recall"
 )
@@ -71,17 +70,17 @@ func (p *parts) write(name string, field any) (template.HTML, error) {
 
 // says tells a list from any other.
 func (p pick) says() string {
-	var b strings.Builder
-	write := func(texts ...string) {
-		for _, s := range texts {
-			b.WriteString(strconv.Itoa(len(s)))
-			b.WriteByte(' ')
-			b.WriteString(s)
-		}
+	b := make([]byte, 0, 512)
+	write := func(s string) { b = append(append(strconv.AppendInt(b, int64(len(s)), 10), ' '), s...) }
+	write(p.Name)
+	write(p.Label)
+	write(p.Hint)
+	write(p.Wrong)
+	for i := range p.Options {
+		o := &p.Options[i]
+		write(o.Value)
+		write(o.Label)
+		b = strconv.AppendBool(b, o.On)
 	}
-	write(p.Name, p.Label, p.Hint, p.Wrong)
-	for _, o := range p.Options {
-		write(o.Value, o.Label, strconv.FormatBool(o.On))
-	}
-	return b.String()
+	return string(b)
 }
