@@ -237,8 +237,13 @@ func (s *search) explore(depth int, from branching) {
 			s.leaf(n)
 			return
 		}
+		rest := 1
+		if first := s.earlier(n); first >= 0 {
+			c, spread = first, 0
+		} else {
+			rest = s.farther(n, c)
+		}
 		from = branching{int(s.m.grp[c]), spread, n.tab.z}
-		rest := s.farther(n, c)
 		child := s.at(depth + 1)
 		child.copyOptions(n)
 		for _, o := range n.options(s.m, from.group)[:rest] {

@@ -1,5 +1,7 @@
 package choice
 
+import "slices"
+
 // mostEqual is how many choices of equal cost one search may go through before
 // the groups are settled one by one.
 const mostEqual = 16
@@ -55,4 +57,25 @@ func (s *search) ahead(n *node) bool {
 		}
 	}
 	return false
+}
+
+// earlier parts the first group in which a choice may differ from the best, where
+// only choices before the best are left to look for: the best's option comes to the
+// front of the group's options, for later. It returns one of the others, or -1 where
+// the group to part is better taken by what it does for the bound.
+func (s *search) earlier(n *node) int32 {
+	if s.best == nil || !s.goal.ties || s.limit != s.value {
+		return -1
+	}
+	for g, o := range s.best {
+		live, own := n.options(s.m, g), int32(s.m.off[g]+o)
+		switch i := slices.Index(live, own); {
+		case i < 0:
+			return -1
+		case len(live) > 1:
+			live[0], live[i] = own, live[0]
+			return live[1]
+		}
+	}
+	return -1
 }
