@@ -119,8 +119,9 @@ func (m *model) explain(sol choice.Solution) (Answer, error) {
 func (m *model) answer(chosen []int) Answer {
 	ans := Answer{Changes: m.changes(chosen)}
 	dish := Dish{Recipe: m.in.Recipe}
-	dish.Recipe.Lines = nil
-	var panels []nutrient.LinePanel
+	room := len(m.in.Recipe.Lines) + roomForMore
+	dish.Recipe.Lines = make([]recipe.Line, 0, room)
+	panels := make([]nutrient.LinePanel, 0, room)
 	var table []recipe.Line
 	var tablePanels []nutrient.LinePanel
 	for g, line := range m.in.Recipe.Lines {
@@ -160,6 +161,10 @@ func (m *model) answer(chosen []int) Answer {
 	return ans
 }
 
+// roomForMore is for lines that swaps bring in besides those they take the place of: most
+// bring in fewer.
+const roomForMore = 3
+
 // unchanged is the dish as it is, with everyone's usual portion.
 func (m *model) unchanged() Answer {
 	ans := Answer{}
@@ -177,6 +182,7 @@ func (m *model) finish(ans *Answer, d Dish, portions []float64) {
 	ans.Balance = balanceOf(m.in.Book, m.in.Pot, d.Pot)
 	ans.Fits = true
 	table := Lay(m.in.Household, m.in.Needs, d)
+	ans.Plates = make([]Plate, 0, len(m.in.Household.Members))
 	for i, mem := range m.in.Household.Members {
 		p := table.Serve(mem, portions[i])
 		ans.Plates = append(ans.Plates, p)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"potwright/internal/foodmatch"
 	"potwright/internal/household"
 	"potwright/internal/recipe"
 	"potwright/internal/swap"
@@ -25,8 +26,9 @@ type addition struct {
 // additionsOf opens the rules about the dish as a whole.
 func additionsOf(in Input) []swap.Option {
 	d := swap.Dish{Title: in.Recipe.Title, Steps: stepTexts(in.Recipe.Steps), Servings: in.Pot.Servings}
-	for _, lp := range in.Pot.Lines {
-		if !lp.AtTable {
+	d.Lines = make([]foodmatch.Matched, 0, len(in.Pot.Lines))
+	for i := range in.Pot.Lines {
+		if lp := &in.Pot.Lines[i]; !lp.AtTable {
 			d.Lines = append(d.Lines, *lp.Matched)
 			d.Measures = lp.Matched.Measures
 		}

@@ -68,8 +68,12 @@ func (ss sights) at(key sightKey, panels func() []nutrient.LinePanel, m *model) 
 		}
 	}
 	s.brings = brings(m.in.Book, s.panels)
-	for _, lp := range s.panels {
-		s.foods = append(s.foods, lp.Matched.Foods(key.line)...)
+	if len(s.panels) == 1 {
+		s.foods = s.panels[0].Matched.Foods(key.line)
+	} else {
+		for i := range s.panels {
+			s.foods = append(s.foods, s.panels[i].Matched.Foods(key.line)...)
+		}
 	}
 	s.foods = heated(s.foods, m.heatOf)
 	m.in.Needs.Look(s.foods)
@@ -106,6 +110,9 @@ func (s *sight) of(m *model, who int) *meaning {
 		for _, lt := range eater.texture.Broken(s.foods, m.options.method) {
 			out.breaks = append(out.breaks, lt.Text+" "+lt.Remedy)
 		}
+	}
+	if s.means == nil {
+		s.means = make([]needed, 0, len(m.options.eaters))
 	}
 	s.means = append(s.means, needed{eater.needs, out})
 	return &s.means[len(s.means)-1].meaning

@@ -158,9 +158,11 @@ func anyFood(int, *composition.Food) string { return "" }
 func (r *Rule) finish(line foodmatch.Matched, p part, texts []string, read Reader, check foodCheck) opened {
 	o := opened{Option: Option{Rule: r.spoken(p), Change: r.Change, Effort: r.Effort}}
 	fresh := len(texts)
-	for _, other := range parts(line) {
-		if other.index != p.index {
-			texts = append(texts, alone(other))
+	if len(line.Items) > 1 {
+		for _, other := range parts(line) {
+			if other.index != p.index {
+				texts = append(texts, alone(other))
+			}
 		}
 	}
 	for i, text := range texts {
