@@ -72,7 +72,7 @@ var made = newSet(`sauce soup dressing filling topping marinade`)
 // names the food: "chicken breast", "broccoli florets".
 var partHeads = newSet(`breast thigh drumstick wing leg fillet filet steak chop roast tenderloin loin shoulder cutlet
 tender strip piece chunk floret leaf clove stalk sprig head rib kernel chip flake round shank link half spear slice
-drumette heart cube wedge meat egg stew mince`)
+drumette heart cube wedge meat egg stew mince seed`)
 
 // varieties of cheese go by their own name, as soy sauce does.
 var varieties = newSet(`soy cheddar mozzarella parmesan ricotta feta swiss provolone romano asiago gouda gruyere havarti`)

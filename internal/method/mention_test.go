@@ -34,6 +34,7 @@ func TestMentions(t *testing.T) {
 		"the head noun":                          {[]string{"4 cups chicken broth"}, "Pour in the broth.", "broth=0"},
 		"stock for broth":                        {[]string{"4 cups chicken broth"}, "Pour in the stock.", "stock=0"},
 		"broth is not chicken":                   {[]string{"1 pound chicken breast", "4 cups chicken broth"}, "Add the chicken to the chicken broth.", "chicken=0, chicken broth=1"},
+		"seeds go by their plant":                {[]string{"1 tsp cumin seeds", "1 tsp mustard seeds", "2 stalks celery", "1 tsp celery seed"}, "Add cumin and mustard seeds; fry the celery.", "cumin=0, mustard seeds=1, celery=2"},
 		"what is left out":                       {[]string{"1 cup walnuts", "1 cup chips", "2 eggs"}, "Blend the eggs with everything else (besides walnuts and chips).", "eggs=2"},
 		"mince goes by its animal":               {[]string{"500 g lamb mince", "1 onion"}, "Crumble in the lamb. Put the mince over it.", "lamb=0, mince=0"},
 		"another food's compound":                {[]string{"1 pound chicken breast"}, "Add chicken broth and the chicken.", "chicken=0"},
