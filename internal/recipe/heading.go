@@ -12,8 +12,8 @@ import (
 
 // Headings over the parts of a recipe, in lower case, as people write them.
 var (
-	ingredientHeadings = words("ingredients|ingredient|ingredient list|what you need|you will need|you'll need|shopping list")
-	methodHeadings     = words("method|directions|direction|instructions|instruction|preparation|steps|how to make it|how to make|procedure|to make|what to do|cooking instructions|process")
+	ingredientHeadings = words("ingredients|ingredient|ingredient list|what you need|what you will need|what you'll need|you need|you will need|you'll need|shopping list")
+	methodHeadings     = words("method|directions|direction|instructions|instruction|preparation|steps|how to make it|how to make|procedure|to make|what to do|what you do|how to do it|how it is done|how to cook it|how to|cooking instructions|process")
 	remarkHeadings     = words("notes|note|tips|tip|cook's notes|cook's note|storage|serving suggestions|serving suggestion|variations|variation|nutrition|nutrition facts|nutrition information|nutrition information per serving|source")
 )
 

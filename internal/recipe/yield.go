@@ -270,7 +270,7 @@ func (p *parser) toldLast() (n float64, said string) {
 		said = said[i+2:]
 	}
 	low := strings.ToLower(said)
-	if len(said) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield"}) {
+	if len(said) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield", "feeds"}) {
 		return 0, ""
 	}
 	if n, ok := servingsOf(low); ok && n <= MostServings {
