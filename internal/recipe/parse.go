@@ -361,7 +361,7 @@ func (p *parser) methodLine(i int, l textLine) {
 		p.wrapped = p.hasSmallStart(i)
 	}
 	text, numbered := stripNumber(l.text)
-	if numbered || l.blank || !p.numbered && (endsSentence(p.step) || p.beginsSentence(text)) {
+	if numbered || l.blank || tellsYield(text) || !p.numbered && (endsSentence(p.step) || p.beginsSentence(text)) {
 		p.flush()
 		p.numbered = numbered
 	}

@@ -269,14 +269,23 @@ func (p *parser) toldLast() (n float64, said string) {
 	if i := strings.LastIndex(said, ". "); i >= 0 {
 		said = said[i+2:]
 	}
-	low := strings.ToLower(said)
-	if len(said) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield", "feeds"}) {
+	if !tellsYield(said) {
 		return 0, ""
 	}
-	if n, ok := servingsOf(low); ok && n <= MostServings {
+	if n, _ := servingsOf(strings.ToLower(said)); n <= MostServings {
 		return n, said
 	}
 	return 0, ""
+}
+
+// tellsYield reports whether a text says how many the recipe serves or makes, and no more.
+func tellsYield(text string) bool {
+	low := strings.ToLower(text)
+	if len(text) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield", "feeds"}) {
+		return false
+	}
+	_, ok := servingsOf(low)
+	return ok
 }
 
 // cutInto is how many pieces the last step cuts the dish itself into, and its words for
