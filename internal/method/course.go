@@ -69,7 +69,10 @@ func (r *Reader) step(i int, text string) {
 			part := s.tokens[cl.from:cl.to]
 			r.clock.clause(i, part)
 			clause := r.clause(part)
-			clause.Step, clause.Sentence, clause.Periods, clause.Reserves = i, k, slices.Clip(r.clock.out.Periods[from:]), kept
+			clause.Step, clause.Sentence, clause.Reserves = i, k, kept
+			if periods := r.clock.out.Periods[from:]; len(periods) > 0 {
+				clause.Periods = slices.Clip(periods)
+			}
 			r.clauses = append(r.clauses, clause)
 		}
 	}

@@ -45,3 +45,18 @@ func TestASlowCookerIsSlowWhateverTheWordsForItsHeat(t *testing.T) {
 	last := got[len(got)-1]
 	assert.Equal(t, []Period{{2, SlowCooker, LidUnknown, 420, 480}}, last.Periods)
 }
+
+func TestAReaderThatIsUsedAgainReadsAsANewOne(t *testing.T) {
+	carrots, pasta := foodmatch.Matched{Reading: ingredient.Read("2 carrots")}, foodmatch.Matched{Reading: ingredient.Read("1 lb spaghetti")}
+	lines := []*Names{NamesOf(&carrots), NamesOf(&pasta)}
+	var r Reader
+	for _, s := range [][]string{
+		{"Brown the carrots 5 minutes in a slow cooker; drain.", "Add the spaghetti and cook on low 7 to 8 hours, then serve."},
+		{"Boil the spaghetti 10 to 12 minutes."},
+		nil,
+		{"Saute the carrots, reserve the water.", "Stir in the spaghetti. Chill 2 hours, or freeze.", "Serve the carrots."},
+	} {
+		got := append([]Clause{}, r.Course(steps(s...), lines)...)
+		assert.Equal(t, append([]Clause{}, Course(steps(s...), lines)...), got)
+	}
+}
