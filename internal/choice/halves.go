@@ -34,7 +34,7 @@ type partial struct {
 // most widestBand of what its options could take. Cells are steps of the sum, and
 // of the price within.
 const (
-	mostPaired = 10_000
+	mostPaired = 4_000
 	mostHalf   = 4096
 	widestBand = 0.25
 	leastBand  = 0.01

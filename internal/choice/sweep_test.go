@@ -64,21 +64,29 @@ func TestALaneHoldsWhatIsLeftOfItsLine(t *testing.T) {
 }
 
 func TestListsOfHalvesChangeNoAnswer(t *testing.T) {
-	with, without := 0, 0
 	f := families[3].sized(14, 5)
 	for seed := range uint64(12) {
 		f.fine, f.impossible = seed == 3, seed == 2
-		p := f.make(seed)
-		s := newSearch(p, &meter{})
-		require.True(t, s.m.paired, "rows come in pairs")
-		s.m.paired = false
-		want, got := s.lexicographic(), sweptAfter(p, 0)
-		require.Equal(t, want.Status, got.Status, "seed %d", seed)
-		require.Equal(t, want.Chosen, got.Chosen, "seed %d", seed)
-		require.Equal(t, want.Bound, got.Bound, "seed %d", seed)
-		with, without = with+got.Nodes, without+want.Nodes
+		sameWithoutLists(t, f.make(seed))
 	}
-	require.Less(t, with, without, "lists spare nodes")
+	with, without := 0, 0
+	for seed := range uint64(4) {
+		lists, none := sameWithoutLists(t, families[3].sized(40, 8).make(8+seed))
+		with, without = with+lists, without+none
+	}
+	require.Less(t, with, without, "where many choices are left, lists spare nodes")
+}
+
+// sameWithoutLists solves with and without lists of halves and returns the nodes.
+func sameWithoutLists(t *testing.T, p Problem) (with, without int) {
+	s := newSearch(p, &meter{})
+	require.True(t, s.m.paired, "rows come in pairs")
+	s.m.paired = false
+	want, got := s.lexicographic(), sweptAfter(p, 0)
+	require.Equal(t, want.Status, got.Status)
+	require.Equal(t, want.Chosen, got.Chosen)
+	require.Equal(t, want.Bound, got.Bound)
+	return got.Nodes, want.Nodes
 }
 
 func TestListsOfHalvesHoldEveryChoiceThatFits(t *testing.T) {
