@@ -24,7 +24,7 @@ import (
 const defaultAddress = "127.0.0.1:8097"
 
 // What is kept at hand of saved versions: analyses of some 100 kB and gists of
-// some 2 kB.
+// some 5 kB.
 const (
 	keptAnalyses = 100
 	keptGists    = 20_000

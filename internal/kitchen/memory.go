@@ -30,7 +30,7 @@ type Memory struct {
 	ways    recall.Memory[int64, *ways]
 }
 
-// NewMemory keeps at most so many analyses (some 100 kB each) and gists (some 2 kB),
+// NewMemory keeps at most so many analyses (some 100 kB each) and gists (some 5 kB),
 // the lines of a few households and some answers of the search for swaps.
 func NewMemory(analyses, gists int) *Memory {
 	m := &Memory{}
