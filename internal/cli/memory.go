@@ -9,10 +9,10 @@ import (
 // up. GOGC and GOMEMLIMIT in the environment go first.
 const (
 	// servingGrowth, per cent, keeps the pages of 1,000 recipes under 200 requests a second
-	// at some 130 MB: a small computer at home does other things too. It follows what is
+	// at some 140 MB: a small computer at home does other things too. It follows what is
 	// kept at hand, where a fixed bound would have a household of 10,000 recipes cleared
 	// up after all the time.
-	servingGrowth = 60
+	servingGrowth = 50
 	// A sweep from the command line has the computer to itself and ends soon: it clears up
 	// rarely below sweepingMemory, bytes.
 	sweepingGrowth = 400
