@@ -1,6 +1,7 @@
 package choice
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -30,6 +31,34 @@ func BenchmarkSolve(b *testing.B) {
 	b.Run("portions 3 levels", func(b *testing.B) {
 		measure(b, func(seed uint64) Problem { return portions(seed, true) })
 	})
+}
+
+// BenchmarkLeastCost is BenchmarkSolve of the linear families of 40 lines as far as the
+// least cost is proved: without the order among choices of that cost, by which the same
+// question always has the same answer.
+func BenchmarkLeastCost(b *testing.B) {
+	for _, f := range families {
+		f.cone, f.fine = false, false
+		f := f.sized(40, 8)
+		b.Run(f.String(), func(b *testing.B) { measureProof(b, f.make) })
+	}
+	b.Run("people/linear/40x8", func(b *testing.B) { measureProof(b, people(40, 8, 8)) })
+}
+
+func measureProof(b *testing.B, build func(seed uint64) Problem) {
+	var took []float64
+	for range b.N {
+		for seed := range uint64(perFamily) {
+			p := build(seed)
+			begin := cpuTime()
+			s := newSearch(p, &meter{budget: Second})
+			s.dropDominated()
+			cost, _ := s.levelCost(0)
+			require.True(b, s.minimise(s.costGoal(cost), math.Inf(1)))
+			took = append(took, (cpuTime()-begin).Seconds()*1e3)
+		}
+	}
+	report(b, took)
 }
 
 const perFamily = 30
