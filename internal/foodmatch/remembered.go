@@ -39,9 +39,9 @@ func Remembered(choices map[string]recipe.Correction, r ingredient.Reading) (phr
 // longestEnding is how many letters more a food's plural has, for two words of it.
 const longestEnding = 4
 
-// withRemembered is a line's correction with the food that the household remembers,
-// which told reports: what a person says of the line goes first.
-func withRemembered(fix *recipe.Correction, choices map[string]recipe.Correction, r ingredient.Reading) (out *recipe.Correction, told bool) {
+// WithRemembered is a line's correction, nil for none, with the food that the household
+// remembers, which told reports: what a person says of the line goes first.
+func WithRemembered(fix *recipe.Correction, choices map[string]recipe.Correction, r ingredient.Reading) (out *recipe.Correction, told bool) {
 	if fix != nil && (fix.FoodID != "" || fix.Skip) {
 		return fix, false
 	}

@@ -25,7 +25,7 @@ func Weigh(r ingredient.Reading, t *composition.Table, fix *recipe.Correction, r
 func WeighIn(s measure.System, r ingredient.Reading, t *composition.Table, fix *recipe.Correction, remembered map[string]recipe.Correction) Matched {
 	m := Matched{Reading: r, State: Read, Confidence: r.Confidence, Measures: s}
 	m.Notes = append(m.Notes, r.Notes...)
-	fix, told := withRemembered(fix, remembered, r)
+	fix, told := WithRemembered(fix, remembered, r)
 	if told {
 		m.Notes = append(m.Notes, "the food is the one your household chose before")
 	}

@@ -38,16 +38,7 @@ func settled(v recipe.Version, choices map[string]recipe.Correction) []recipe.Li
 	}
 	r.Correct(v.Corrections)
 	for i, l := range r.Lines {
-		_, choice, ok := foodmatch.Remembered(choices, l.Reading)
-		var fix recipe.Correction
-		if l.Fix != nil {
-			fix = *l.Fix
-		}
-		if !ok || fix.FoodID != "" || fix.Skip || choice.Skip && fix.Grams != nil {
-			continue
-		}
-		fix.FoodID, fix.Skip = choice.FoodID, choice.Skip
-		r.Lines[i].Fix = &fix
+		r.Lines[i].Fix, _ = foodmatch.WithRemembered(l.Fix, choices, l.Reading)
 	}
 	return r.Corrections()
 }

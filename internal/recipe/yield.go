@@ -13,6 +13,7 @@ import (
 // yieldWords stand before or after the number of servings.
 var (
 	yieldBefore = []string{"serves", "servings", "serving", "number of servings", "makes", "yield", "yields", "portions", "feeds", "for"}
+	yieldOpens  = []string{"serves", "makes", "yield", "yields", "feeds"} // those that begin a part of a line
 	yieldAfter  = []string{"servings", "serving", "portions", "portion", "people", "persons", "helpings", "servings."}
 )
 
@@ -107,13 +108,13 @@ func yieldParts(low string) []string {
 // word stands that begins to say it; -1 for nowhere.
 func nextYield(part string) int {
 	for i := 1; i < len(part); i++ {
-		if timeEnd.MatchString(part[:i]) && startsWithAny(part[i:], []string{"serves", "makes", "yields", "yield"}) {
+		if part[i-1] == ' ' && startsWithAny(part[i:], []string{"serves", "makes", "yields", "yield"}) && timeEnd.MatchString(part[:i]) {
 			return i
 		}
 		if part[i-1] != '(' && (part[i-1] != ' ' || i < 2 || !strings.ContainsRune(".,", rune(part[i-2]))) {
 			continue
 		}
-		if startsWithAny(part[i:], []string{"serves", "makes", "yield", "yields", "feeds"}) {
+		if startsWithAny(part[i:], yieldOpens) {
 			return i
 		}
 	}
@@ -281,7 +282,7 @@ func (p *parser) toldLast() (n float64, said string) {
 // tellsYield reports whether a text says how many the recipe serves or makes, and no more.
 func tellsYield(text string) bool {
 	low := strings.ToLower(text)
-	if len(text) > longestYield || !startsWithAny(low, []string{"serves", "makes", "yields", "yield", "feeds"}) {
+	if len(text) > longestYield || !startsWithAny(low, yieldOpens) {
 		return false
 	}
 	_, ok := servingsOf(low)

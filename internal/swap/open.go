@@ -40,19 +40,12 @@ func (r *Rule) open(line foodmatch.Matched, p part, read Reader) []opened {
 
 // chosen takes one of the foods that a line names with "or", in its amount.
 func (r *Rule) chosen(line foodmatch.Matched, p part, read Reader) opened {
-	one, check := p.reading, anyFood
+	one, check := p.reading, foodNamed(p.item.Food.Name)
 	switch {
 	case len(one.Alternatives) == 0 || len(one.Other) > 0:
 		return opened{fault: fmt.Sprintf("%q names no other food in an amount of its own", line.Reading.Text)}
 	case r.Do == Second:
-		one = one.Alternatives[0]
-	default:
-		check = func(_ int, f *composition.Food) string {
-			if f.Name != p.item.Food.Name {
-				return fmt.Sprintf("reads as %q, not as %q", f.Name, p.item.Food.Name)
-			}
-			return ""
-		}
+		one, check = one.Alternatives[0], anyFood
 	}
 	return r.finish(line, p, []string{written(one)}, read, check)
 }
@@ -67,10 +60,7 @@ func (r *Rule) replaced(line foodmatch.Matched, p part, read Reader) opened {
 		texts = append(texts, text)
 	}
 	return r.finish(line, p, texts, read, func(i int, f *composition.Food) string {
-		if want := r.With[i].foodOf(p).Name; f.Name != want {
-			return fmt.Sprintf("reads as %q, not as %q", f.Name, want)
-		}
-		return ""
+		return foodNamed(r.With[i].foodOf(p).Name)(i, f)
 	})
 }
 
@@ -79,12 +69,7 @@ func (r *Rule) reduced(line foodmatch.Matched, p part, keep float64, read Reader
 	if !ok {
 		return opened{fault: fmt.Sprintf("%v of %q can't be written", keep, line.Reading.Text)}
 	}
-	o := r.finish(line, p, []string{text}, read, func(_ int, f *composition.Food) string {
-		if f != p.item.Food && f.Name != p.item.Food.Name {
-			return fmt.Sprintf("reads as %q, not as %q", f.Name, p.item.Food.Name)
-		}
-		return ""
-	})
+	o := r.finish(line, p, []string{text}, read, foodNamed(p.item.Food.Name))
 	if o.fault == "" && o.Lines[0].Items[0].Grams.Mid >= p.item.Grams.Mid*0.99 {
 		o.fault = fmt.Sprintf("%q is no less than %q", text, line.Reading.Text)
 	}
@@ -152,6 +137,16 @@ func (r *Rule) wholeToTable() bool { return r.Do == ToTable && r.Match.ofWords()
 type foodCheck func(i int, f *composition.Food) string
 
 func anyFood(int, *composition.Food) string { return "" }
+
+// foodNamed wants the row of a name.
+func foodNamed(want string) foodCheck {
+	return func(_ int, f *composition.Food) string {
+		if f.Name != want {
+			return fmt.Sprintf("reads as %q, not as %q", f.Name, want)
+		}
+		return ""
+	}
+}
 
 // finish adds the foods of the line that stay, reads every new text afresh and
 // checks that it is what it should be.

@@ -51,13 +51,11 @@ func counted(name string, r ingredient.Reading) string {
 // onceCounted is an amount without its unit where the name says it too: of "1 bulb" and
 // "small fennel bulb" the 1.
 func onceCounted(amount, name string, u measure.Unit) string {
-	two := u.Written(measure.Exactly(measure.Whole(2)))
-	for _, unit := range []string{u.Name, two} {
-		if u.Kind == measure.Count && (strings.HasSuffix(name, " "+u.Name) || strings.HasSuffix(name, " "+two)) {
-			amount = strings.TrimSuffix(amount, " "+unit)
-		}
+	one, two := " "+u.Name, " "+u.Written(measure.Exactly(measure.Whole(2)))
+	if u.Kind != measure.Count || !strings.HasSuffix(name, one) && !strings.HasSuffix(name, two) {
+		return amount
 	}
-	return amount
+	return strings.TrimSuffix(strings.TrimSuffix(amount, one), two)
 }
 
 // preparation is the rule's note and what stays of the line's own: "divided"
